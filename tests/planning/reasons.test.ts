@@ -47,6 +47,46 @@ describe('what a plan says of itself', () => {
     assert.equal(reason.without, count(part(SEAT)));
   });
 
+  describe('only where it leaves what the part is for', () => {
+    const changesOf = (features: string, more = '') => {
+      const { plan, checked } = planned(part(features, more));
+      return { said: planText(plan, checked), changes: reasonsOf(plan, checked).flatMap((r) => r.changes) };
+    };
+
+    it('no hole that something is asked of, or that would open into something else', () => {
+      const screw = TIE.replace('diameter: 5.5, depth: 8', 'thread: M5, depth: 14, thread-depth: 10');
+      assert.deepEqual(changesOf(screw + SEAT).changes, []);
+      const placed = 'tolerances:\n  - { position: 0.2, of: tie, datums: [A] }\ndatums: { A: front }\n';
+      assert.deepEqual(changesOf(TIE + SEAT, placed).changes, []);
+      // Above the seat it would open into its floor.
+      assert.deepEqual(changesOf(TIE.replace('x: 20', 'x: 38') + SEAT).changes, []);
+      assert.equal(changesOf(TIE + SEAT).changes.length, 1);
+    });
+
+    it('no marking that names the side it is on', () => {
+      const mark = (text: string) =>
+        `${SEAT}  mark: { kind: engraving, face: top, at: { x: 20, y: 20 }, text: ${text}, height: 5, stroke: 0.5, depth: 0.3 }\n`;
+      assert.deepEqual(
+        changesOf(mark('GB-7')).changes.map((c) => c.type),
+        ['other-face'],
+      );
+      for (const text of ['LEFT', 'UP', '"THIS SIDE UP"', '"TOP 2"'])
+        assert.deepEqual(changesOf(mark(text)).changes, [], text);
+    });
+
+    it('every change names its faces', () => {
+      for (const deep of [6, 8, 12])
+        for (const face of ['top', 'front', 'right']) {
+          const at =
+            face === 'top' ? 'x: 20, y: center' : face === 'front' ? 'x: 20, z: center' : 'y: center, z: center';
+          const blind = `  pin: { kind: hole, face: ${face}, at: { ${at} }, diameter: 4, depth: ${deep} }\n`;
+          const { said, changes } = changesOf(blind + SEAT);
+          for (const c of changes) if (c.type !== 'by-hand') assert.ok(c.faces.length > 0);
+          assert.doesNotMatch(said, /cut with {2}| on {2}instead|instead of \?/);
+        }
+    });
+  });
+
   it('no change is told that saves nothing: two kinds of work on one side are no reason to change one of them', () => {
     const ledge = '  ledge: { kind: pocket, face: top, at: { x: 44, y: center }, diameter: 16, depth: 5 }\n';
     const { plan, checked } = planned(part(TIE + ledge + UNDER));

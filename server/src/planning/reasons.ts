@@ -3,7 +3,9 @@
  * directions say is only where to look: a change is told when the part was planned with it, and took fewer.
  */
 
-import { type Face, OPPOSITE } from '../model/model';
+import { breaksEdges } from '../model/feature-kinds';
+import { featureNameOf } from '../model/member-name';
+import type { Face } from '../model/model';
 import { checkPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import { applyEdits, locateEdits } from '../text/edit';
@@ -96,11 +98,13 @@ function changesFor(
   const changes: Change[] = [];
   const names = new Set(only.map((i) => i.name));
   if (only.every((i) => i.stage === EDGE_STAGE)) return [{ type: 'by-hand', items: only, faces: [], setups: without }];
-  if (only.every(canGoThrough)) {
-    const setups = countThrough(names, plan, checked);
-    const faces = facesOf(maskOf(only.map((i) => OPPOSITE[i.feature!.face])) & others);
-    if (setups !== undefined && setups < plan.setups.length)
-      changes.push({ type: 'through', items: only, faces, setups });
+  if (only.every((i) => canGoThrough(i, checked))) {
+    const through = planThrough(names, plan, checked);
+    if (through && through.setups.length < plan.setups.length) {
+      const cutting = through.setups.filter((s) => s.items.some((i) => names.has(i.name)));
+      const faces = [...new Set(cutting.map((s) => s.setup.up!.name))];
+      changes.push({ type: 'through', items: only, faces, setups: through.setups.length });
+    }
   }
   const elsewhere = facesOf(others);
   if (changes.length === 0 && names.size <= FEW && elsewhere.length > 0 && only.every(canMove))
@@ -108,32 +112,54 @@ function changesFor(
   return changes;
 }
 
-/** A marking stands alone: a hole on another face would be for another thing. */
+/** A marking stands alone: a hole on another face would be for another thing. What names its face says nothing on another. */
 function canMove({ feature }: Item): boolean {
-  return feature?.kind === 'engraving' && !feature.from;
+  return feature?.kind === 'engraving' && !feature.from && !NAMES_A_SIDE.test(feature.text);
 }
+
+const NAMES_A_SIDE =
+  /(^|[^a-z])(left|right|front|back|rear|top|bottom|up|down|in|out|inside|outside|side|this|fwd|aft|port|starboard|[lrfb+-]?[xyz][+-]?|[lrfbud])([^a-z]|$)|[←→↑↓]/i;
 
 /**
  * A plain drilled hole, its depth written, that nothing stands on and nothing is asked of at its bottom: a pocket's floor is
- * there for something, and so is a flat or toleranced one.
+ * there for something, and so is a flat or toleranced one. A thread of a depth of its own begins where its screw comes in.
  */
-function canGoThrough({ feature, from }: Item): boolean {
-  if (feature?.kind !== 'hole' || from === 0 || feature.from) return false;
+function canGoThrough({ feature, from }: Item, { part }: CheckedPart): boolean {
+  if (feature?.kind !== 'hole' || from === 0 || feature.from || feature.threadDepth) return false;
+  const { name } = feature;
+  if ([...part.datums.values()].some((d) => featureNameOf(d.target.name) === name)) return false;
+  if (part.tolerances.some((t) => t.of.some((n) => featureNameOf(n.name) === name))) return false;
   const { depth, diameter, counterbore, countersink, bottom } = feature;
   if (counterbore || countersink || diameter.tolerance || bottom === 'flat') return false;
   return !depth.through && depth.length !== undefined && !depth.length.tolerance;
 }
 
-/** The part's text with these through, read and planned anew; undefined where it is not sound, or not cut in so many. */
-function countThrough(names: ReadonlySet<string>, before: Plan, checked: CheckedPart): number | undefined {
+/** The part with these through, read from its text and planned anew; undefined where it is not sound, or not cut in so many. */
+function planThrough(names: ReadonlySet<string>, before: Plan, checked: CheckedPart): Plan | undefined {
   const { part, tree, shop } = checked;
   const edits = part.features.flatMap((f) =>
     names.has(f.name) && 'depth' in f && f.depth?.length ? [{ span: f.depth.length.span, newText: 'through' }] : [],
   );
   if (edits.length !== names.size) return undefined;
   const changed = checkPart(applyEdits(tree.text, locateEdits(tree, edits)), shop, checked);
-  const errors = (of: CheckedPart) => of.findings.filter((f) => f.severity === 'error').length;
-  if (errors(changed) > errors(checked)) return undefined;
+  // What is worse for it, or opens into something else, is another part.
+  const against = (of: CheckedPart) => of.findings.filter((f) => f.severity !== 'hint').length;
+  if (against(changed) > against(checked) || metBy(names, changed) > metBy(names, checked)) return undefined;
   const plan = planOf(changed, fewerThan(before));
-  return plan && plan.left.length === 0 ? plan.setups.length : undefined;
+  return plan && plan.left.length === 0 ? plan : undefined;
+}
+
+/** How many other features these run into, by the boxes round their volumes. */
+function metBy(names: ReadonlySet<string>, { part, solid }: CheckedPart): number {
+  const own = [...names].flatMap((name) => solid.voidsOf(name));
+  const others = part.features.filter((f) => !names.has(f.name) && !breaksEdges(f));
+  return others.filter((f) =>
+    solid
+      .voidsOf(f.name)
+      .some((v) =>
+        own.some((o) =>
+          [0, 1, 2].every((i) => v.bounds.min[i]! < o.bounds.max[i]! && v.bounds.max[i]! > o.bounds.min[i]!),
+        ),
+      ),
+  ).length;
 }

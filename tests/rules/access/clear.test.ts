@@ -32,10 +32,11 @@ setups:
 `;
 
 describe('a margin to hardened steel', () => {
-  it('past the ends of the jaws: run into them an error, flush or nearer than the margin a warning, more is clean', () => {
+  it('past the ends of the jaws: run into or touched an error, nearer than the margin a warning, more is clean', () => {
     const at = (long: number) => findingsOf(RULE, rail('', long)).map((f) => f.severity);
     assert.deepEqual(at(98), ['error', 'error']);
-    assert.deepEqual(at(100), ['warning', 'warning']);
+    assert.deepEqual(at(100), ['error', 'error']);
+    assert.deepEqual(at(100.1), ['warning', 'warning']);
     assert.deepEqual(at(101.9), ['warning', 'warning']);
     assert.deepEqual(at(102.1), []);
     assert.equal(findingsOf(RULE, rail('', 101))[0]!.facts.clear_mm, 0.5);
@@ -43,8 +44,9 @@ describe('a margin to hardened steel', () => {
 
   it('over their tops: flush grazes, 1 mm is clear; less in the jaws is offered', () => {
     const found = onlyFinding(RULE, block(20));
-    assert.deepEqual([found.severity, found.facts.clear_mm, found.facts.margin_mm], ['warning', 0, 1]);
-    assert.equal(onlyFinding(RULE, block(19.5)).facts.clear_mm, 0.5);
+    assert.deepEqual([found.severity, found.facts.clear_mm, found.facts.margin_mm], ['error', 0, 1]);
+    const half = onlyFinding(RULE, block(19.5));
+    assert.deepEqual([half.severity, half.facts.clear_mm], ['warning', 0.5]);
     assert.deepEqual(findingsOf(RULE, block(19)), []);
     assert.deepEqual(findingsOf(RULE, mended(RULE, block(20), /^Grip \d/)), []);
   });
@@ -109,7 +111,7 @@ setups:
 `;
     // Its lower side 3 mm above the jaws, and the nut 3 below that.
     const [near] = findingsOf(RULE, slit(13.5), saw);
-    assert.deepEqual([near?.severity, near?.facts.clear_mm], ['warning', 0]);
+    assert.deepEqual([near?.severity, near?.facts.clear_mm], ['error', 0]);
     assert.deepEqual(findingsOf(RULE, slit(12.5), saw), []);
   });
 });

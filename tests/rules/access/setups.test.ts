@@ -151,15 +151,15 @@ describe('jaws, stops and clamps', () => {
         shop,
       );
     assert.deepEqual(at(9, 10), []);
-    // 0.5 above them, and flush with them: nearer than the shop's 1 mm.
-    for (const [depth, clear] of [
-      [9.5, 0.5],
-      [10, 0],
+    // 0.5 above them: nearer than the shop's 1 mm. Flush with them it touches.
+    for (const [depth, clear, severity] of [
+      [9.5, 0.5, 'warning'],
+      [10, 0, 'error'],
     ] as const) {
       const [near, ...more] = at(depth, 10);
       assert.deepEqual(
         [near?.rule, near?.severity, near?.facts.clear_mm, more.length],
-        ['access/jaw', 'warning', clear, 0],
+        ['access/jaw', severity, clear, 0],
       );
     }
     const [f, ...others] = at(12, 10);

@@ -154,7 +154,7 @@ export const inTheCut: Rule = defineRule({
   good: held({
     body: '{ x: 60, y: 60, z: 20 }',
     features: FEATURES,
-    hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }',
+    hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 5, parallels: 27 }',
     cuts: '[ledge]',
   }),
   mends:
