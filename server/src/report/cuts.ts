@@ -20,7 +20,7 @@ import { ROUNDING } from '../tolerance';
 
 /** Said once wherever speeds are shown. */
 export const WHERE_TO_BEGIN =
-  'Speeds and feeds are where to begin, from tables that disagree: the shop’s own rules, its trained staff and the sound of the cut go before them.';
+  'Speeds and feeds are starting values; tables differ. Follow your shop’s rules and trained staff, and listen to the cut.';
 
 /** Every cut of a feature with what it takes; empty without a known material, a machine, or a cut. */
 export function pricedCuts(feature: Feature, { part, shop, solid }: ReadPart): readonly Priced[] {

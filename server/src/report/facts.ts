@@ -5,6 +5,7 @@ import { valuesOf } from '../model/values';
 import { machineFor } from '../process/operations/machine';
 import { addingOf } from '../process/stackup';
 import type { CheckedPart } from '../rules/checked-part';
+import { sourceText } from '../rules/page';
 import { RULES } from '../rules/registry';
 import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
@@ -21,8 +22,7 @@ import { finishLines, generalText, partGenerals, positionLines } from './toleran
 
 /** What a part comes to and what was taken for granted, as lines for a terminal. */
 export function factsLines(path: string, checked: CheckedPart): readonly string[] {
-  return [
-    path,
+  const lines = [
     ...figureLines(checked),
     ...heldLines(checked),
     ...cutLines(checked),
@@ -34,8 +34,8 @@ export function factsLines(path: string, checked: CheckedPart): readonly string[
     ...generalLines(checked),
     ...defaultLines(checked),
     ...limitLines(checked),
-    '',
   ];
+  return [path, ...lines.map(sourceText), ''];
 }
 
 function figureLines(checked: CheckedPart): string[] {

@@ -33,7 +33,7 @@ export function heldText(hold: Hold, length: (mm: number) => string): string {
     case 'angle': {
       const vise = hold.type === 'soft-jaws' ? `soft jaws milled to the work, in ${hold.vise?.name}` : hold.vise?.name;
       const tilt = hold.tilt ? `, tilted ${trimmed(hold.tilt.angle.deg, 2)}° about ${hold.tilt.about ?? '?'}` : '';
-      const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the bed of the vise';
+      const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the vise bed';
       const two = hold.apart ? ` and another in line, ${length(hold.apart.mm)} from middle to middle` : '';
       const block = hold.vBlock ? `, ${hold.vBlock.name} between ${hold.jaws?.[1]?.name} and the moving jaw` : '';
       const out = hold.overhang ? `, ${length(hold.overhang.by.mm)} out of the jaws on the ${hold.overhang.face}` : '';

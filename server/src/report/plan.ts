@@ -66,7 +66,7 @@ export function alternativesLines(checked: CheckedPart, plan: Plan): readonly st
   return lines;
 }
 
-/** `3 set-ups; no plan has fewer, …` */
+/** `3 set-ups. Fewer are impossible: …` */
 export function headline(plan: Plan, checked: CheckedPart): string {
   const { part } = checked;
   const n = plan.setups.length;
@@ -87,10 +87,10 @@ function cutOf({ items, left }: Plan): string {
 
 function proofOf({ setups, proof, attempts }: Plan): string {
   if (proof === 'bound')
-    return setups.length <= 1 ? '' : ', and no plan has fewer: so many faces must look up for all to be reached';
+    return setups.length <= 1 ? '' : `. Fewer are impossible: the cuts need ${setups.length} different sides up`;
   if (proof === 'tried')
-    return `; with fewer no plan${setups.every((s) => s.setup.hold?.vise) ? ' in a vise' : ''} was found, though every order of faces was tried (${attempts} set-ups)`;
-  return `; fewer were not found, though not every order was tried (${attempts} set-ups were)`;
+    return `. No plan${setups.every((s) => s.setup.hold?.vise) ? ' in a vise' : ''} with fewer was found; every order of faces was tried (${attempts} set-ups)`;
+  return `. Fewer were not found; not every order was tried (${attempts} set-ups were)`;
 }
 
 function setupLines(
@@ -134,11 +134,11 @@ function cutText({ name, depth }: CutEntry, length: (mm: number) => string): str
   return `${name} (${depth === 'half' ? 'half its depth' : `${length(depth.mm)} deep`})`;
 }
 
-/** `About 35 to 80 min for the first piece, 9 to 15 for each after it; 14 tools put in.` */
+/** `About 35 to 80 min for the first piece, 9 to 15 for each after it. Tools are put in 14 times.` */
 function timeLine(time: PlanTime, quantity: number): string {
   const { firstPiece, eachFurther, toolChanges } = time;
-  const all = quantity > 1 ? `, ${minutesText(batchMinutes(time, quantity))} for all ${quantity}` : '';
-  return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it${all}; ${toolChanges} tools put in. Speeds behind it are where to begin; the shop’s own rules go before them.`;
+  const all = quantity > 1 ? ` All ${quantity} take ${minutesText(batchMinutes(time, quantity))}.` : '';
+  return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it.${all} Tools are put in ${toolChanges} times. The speeds are starting values: follow your shop’s rules.`;
 }
 
 /** Only where the shop sets a rate. */
@@ -164,7 +164,7 @@ function zeroLines({ time }: Plan, { quantity }: Part): readonly string[] {
   const anew = time.setups.filter((s) => s.zeroAnew.length > 0);
   if (anew.length === 0)
     return [
-      `Zero is set once a set-up for all ${quantity} pieces: it is on the fixed jaw, the stop and what the work lies on, and these stay where they are.`,
+      `Set zero once in each set-up for all ${quantity} pieces. The fixed jaw, the stop and what the workpiece lies on do not move.`,
     ];
   return anew.map(
     ({ setup, zeroAnew }) =>

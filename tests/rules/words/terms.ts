@@ -40,7 +40,7 @@ function sentencesOf(text: string): readonly string[] {
 }
 
 /** Which of the rules of writing a text breaks, each by name with the place. */
-function faultsOfText(text: string): readonly string[] {
+export function faultsOfText(text: string): readonly string[] {
   const prose = text.replace(/`[^`]*`/g, 'X');
   const long = sentencesOf(prose).filter((s) => wordsOf(s) > MOST_IN_A_SENTENCE);
   return [

@@ -258,7 +258,7 @@ const METHODS = {
 } as const;
 const zeroOf = (what: string, more = {}) =>
   optional(name('zero', `What ${what} is set from: a face, or a feature.`, { example: 'left', ...more }));
-const PARALLELS = { values: { parallels: 'the top of the parallels, or the bed of the vise' } };
+const PARALLELS = { values: { parallels: 'the top of the parallels, or the vise bed' } };
 const method = optional(
   words(METHODS, 'How zero is found; its repeatability comes from the shop. Left out: an edge finder.'),
 );

@@ -32,22 +32,22 @@ const REASONS: ByForm<[tool: Tool, part: Part], string | undefined> = {
   edge: (edge, tool) => {
     if (edge.kind === 'chamfer') return ofCone(tool, edge.angle.deg, edge.size.mm);
     if (tool.kind !== 'corner-rounder') return undefined;
-    return Math.abs(tool.cornerRadiusMm - edge.radius.mm) <= SAME_MM ? 'would do as well' : 'rounds another radius';
+    return Math.abs(tool.cornerRadiusMm - edge.radius.mm) <= SAME_MM ? 'works as well' : 'rounds another radius';
   },
   letters: ({ stroke, depth }, tool) => {
     if (tool.kind !== 'engraver') return undefined;
     if (tool.diameterMm > stroke.mm + SAME_MM) return `wider than a stroke of ${mm(stroke.mm)}`;
-    return tool.reachMm < depth.mm ? `too short: ${mm(depth.mm)} are needed` : 'would do as well';
+    return tool.reachMm < depth.mm ? `too short: ${mm(depth.mm)} are needed` : 'works as well';
   },
   channel: (channel, tool) => {
     if (!isUndercutter(tool) || (!channel.tee && !channel.dovetail)) return undefined;
     const makes = channel.tee ? makesTee(tool, channel) : makesDovetail(tool, channel);
-    return makes ? 'would do as well' : `another shape than this ${channel.tee ? 'T-slot' : 'dovetail'}`;
+    return makes ? 'works as well' : `another shape than this ${channel.tee ? 'T-slot' : 'dovetail'}`;
   },
   ring: (ring, tool, part) => {
     const hole = ring.in && part.featureByName.get(ring.in.name);
     if (!isUndercutter(tool) || hole?.kind !== 'hole') return undefined;
-    return makesRing(tool, ring, hole) ? 'would do as well' : 'another shape than this ring';
+    return makesRing(tool, ring, hole) ? 'works as well' : 'another shape than this ring';
   },
 };
 
@@ -56,7 +56,7 @@ function ofCone(tool: Tool, deg: number, sizeMm: number): string | undefined {
   const flank = [2 * deg, 180 - 2 * deg].some((a) => Math.abs(tool.angleDeg - a) < 1);
   if (!flank) return `its flank is not ${Number(deg.toFixed(2))}°`;
   if ((tool.diameterMm - tool.tipMm) / 2 < sizeMm - SAME_MM) return `too small for ${mm(sizeMm)}`;
-  return 'would do as well';
+  return 'works as well';
 }
 
 function mm(value: number): string {

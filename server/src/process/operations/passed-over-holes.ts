@@ -48,11 +48,11 @@ const REASONS: ByHoleWay<[Asked], Reason | undefined> = {
     sizeReason(tool.diameterMm, bore) ??
     reachReason(tool, depthMm + pointBelowMm(tool, hole.bottom === 'flat' && !hole.depth.through)) ??
     (hole.thread ? undefined : gradeReason(bore, gradeHeld(shop, 'drilling'), 'a drill')) ??
-    same('would do as well: another is nearer the size'),
+    same('works as well: another is nearer the size'),
   'to-limits': (tool, { bore, depthMm }) => {
     if (Math.abs(tool.diameterMm - bore.nominalMm) > 0.5) return undefined;
     if (!makesLimits(tool, bore)) return same(`made to ${tool.fit} of ${mm(tool.diameterMm)}: other limits`);
-    return reachReason(tool, depthMm) ?? same('would do, and a drill holds it');
+    return reachReason(tool, depthMm) ?? same('works, and a drill holds it');
   },
   set: (tool, { bore, depthMm, shop }) => {
     if (bore.nominalMm < tool.diameterMm || bore.nominalMm > tool.largestMm)
@@ -60,7 +60,7 @@ const REASONS: ByHoleWay<[Asked], Reason | undefined> = {
     return (
       reachReason(tool, depthMm) ??
       gradeReason(bore, gradeHeld(shop, 'boring'), 'a boring head') ??
-      same('would do, and takes longer')
+      same('works, but takes longer')
     );
   },
   round: (tool, { bore, depthMm, shop }) => {
@@ -69,7 +69,7 @@ const REASONS: ByHoleWay<[Asked], Reason | undefined> = {
     return (
       reachReason(tool, depthMm) ??
       gradeReason(bore, gradeHeld(shop, 'milling'), 'a mill') ??
-      same('would do, and takes longer')
+      same('works, but takes longer')
     );
   },
 };

@@ -47,7 +47,7 @@ export const MARKDOWN_EN = {
   endOut: (face: string, mm: string, at: string) => `${face} end ${mm} out of the jaws, on the ${at}`,
   offcut: (mm: string, at: string) => `an offcut ${mm} wide at the jaws’ ${at} end`,
   onParallels: (mm: string) => `on parallels of ${mm}`,
-  onBed: 'on the bed of the vise',
+  onBed: 'on the vise bed',
   inJaws: (grip: string, above: string) => `${grip} in the jaws, ${above} above`,
   bar: (round: boolean) => `at the moving jaw ${round ? 'a round bar' : 'no round bar'}`,
   knocked: (parallels: boolean): string => (parallels ? 'knocked down, parallels tight' : 'knocked down'),
