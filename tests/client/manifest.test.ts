@@ -55,9 +55,20 @@ describe('the manifest', () => {
   it('declares every setting that is read', () => {
     const settings = Object.keys(contributes.configuration.properties);
     const asked = [...source.matchAll(/\.(?:get|inspect)<[^>]+>\('([^']+)'/g)].map((m) => `scribeline.${m[1]}`);
-    assert.deepEqual(asked.sort(), ['scribeline.sheet.language', 'scribeline.sheet.paper', 'scribeline.shop']);
+    const own = [
+      'besideText.cutting',
+      'besideText.sizes',
+      'besideText.values',
+      'sheet.language',
+      'sheet.paper',
+      'shop',
+    ];
+    assert.deepEqual(
+      [...new Set(asked)].sort(),
+      own.map((name) => `scribeline.${name}`),
+    );
     // The trace setting is the language client's own, by its id.
-    assert.deepEqual(settings.sort(), [...asked, 'scribeline.trace.server']);
+    assert.deepEqual(settings.sort(), [...new Set(asked), 'scribeline.trace.server'].sort());
   });
 
   it('sets editor defaults for our languages only', () => {
