@@ -45,6 +45,8 @@ const librariesBeside = {
     const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')}|vscode-languageserver)$`);
     const fileOf = (path) => BESIDE[path] ?? BESIDE[`${path}/node`];
     bundle.onResolve({ filter }, ({ path }) => ({ path: `./${fileOf(path)}.js`, external: true }));
+    // The fonts' widths are letters without sense, the same for both doors.
+    bundle.onResolve({ filter: /\/metrics\.generated$/ }, () => ({ path: './metrics.js', external: true }));
   },
 };
 
@@ -52,6 +54,7 @@ const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js', plugins: [librariesBeside] }),
   build({ ...common, entryPoints: Object.entries(BESIDE).map(([from, out]) => ({ in: from, out })), outdir: 'dist' }),
+  build({ ...common, entryPoints: ['server/src/sheet/draw/metrics.generated.ts'], outfile: 'dist/metrics.js' }),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
