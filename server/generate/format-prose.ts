@@ -142,6 +142,15 @@ parts:
   bearing-block: { spec: parts/bearing-block.part.yaml, quantity: 4 }
 mass-limit: 900 g
 hours: 12
+joints:
+  blocks:
+    screw: ISO 10642 M5x20       # or M5: the length that does is told
+    through: yoke.block-screws
+    into: bearing-block.mount
+  elevation:
+    bearing: 608
+    seat: bearing-block.bearing-seat
+    shaft: 8 h6
 saw-kerf: 2
 `,
   record: `

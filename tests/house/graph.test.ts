@@ -10,7 +10,18 @@ const HOME = 'server/src/';
  */
 const FOLDERS: Readonly<Record<string, readonly string[]>> = {
   geometry: ['2d', 'solid', 'distance', 'walls', 'mesh'],
-  process: ['stock', 'cutting', 'tilted', 'operations', 'workholding', 'access', 'tolerances', 'stackup', 'passes'],
+  process: [
+    'stock',
+    'cutting',
+    'tilted',
+    'operations',
+    'workholding',
+    'access',
+    'tolerances',
+    'stackup',
+    'joints',
+    'passes',
+  ],
 };
 
 /** Folders whose parts still go round among themselves. The list may only become shorter. */

@@ -6,6 +6,7 @@ import { firstKind } from '../text/renamed';
 import { json } from '../text/shown';
 import type { FindingChanges } from './findings';
 import type { PartChange } from './part';
+import type { Touched } from './touches';
 
 /** One file of a comparison: a part that is in both, or only in one. */
 export type Compared = ComparedPart | { readonly path: string; readonly only: 'old' | 'new' };
@@ -15,6 +16,8 @@ export interface ComparedPart {
   readonly change: PartChange;
   /** By the shop as it is now, of the new part: what its own shop did not say, and what it did. Absent where they agree. */
   readonly today?: Pick<FindingChanges, 'raised' | 'cured'>;
+  /** Joints of its jobs that the change reaches. Absent where there are none. */
+  readonly touches?: readonly Touched[];
 }
 
 export function compareJson(compared: readonly Compared[]): string {
@@ -23,7 +26,7 @@ export function compareJson(compared: readonly Compared[]): string {
 
 function fileJson(one: Compared): unknown {
   if ('only' in one) return { path: one.path, status: one.only === 'old' ? 'gone' : 'new' };
-  const { path, change, today } = one;
+  const { path, change, today, touches } = one;
   const { name, same, textDiffers, part, features, setups, figures, findings } = change;
   return {
     path,
@@ -48,6 +51,15 @@ function fileJson(one: Compared): unknown {
       accepted: findings.accepted.map(acceptedJson),
       no_longer_accepted: findings.takenBack.map(acceptedJson),
     },
+    ...(touches && {
+      touches: touches.map(({ job, joint, features: of, meets, says }) => ({
+        job,
+        joint,
+        features: of,
+        meets: meets.map(({ what, isChanged }) => ({ what, changed: isChanged ?? null })),
+        findings: says,
+      })),
+    }),
     ...(today && { by_todays_shop: { new: today.raised.map(findingJson), cured: today.cured.map(findingJson) } }),
   };
 }

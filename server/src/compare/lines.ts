@@ -3,6 +3,7 @@ import type { FeatureChange } from './features';
 import type { ComparedPart } from './json';
 import type { Difference } from './meaning';
 import type { FigureChange, PartChange } from './part';
+import { touchedLines } from './touches';
 
 /** `added`, `gone`, `moved`, …: one word for each kind of change. */
 const WORDS: Readonly<Record<FeatureChange['kinds'][number], string>> = {
@@ -70,7 +71,7 @@ export function verdict(change: PartChange): string {
 }
 
 /** All of one part, indented under its head. */
-export function changeLines({ path, change, today }: ComparedPart): readonly string[] {
+export function changeLines({ path, change, today, touches = [] }: ComparedPart): readonly string[] {
   const { part, features, setups, figures, findings } = change;
   const rows = features.map(featureLine);
   const wide = Math.max(0, ...rows.map((r) => r.word.length));
@@ -90,6 +91,7 @@ export function changeLines({ path, change, today }: ComparedPart): readonly str
       : []),
     ...accepted.map((a) => `  accepts ${a.rule}${a.of ? ` of ${a.of}` : ''}: ${a.because ?? 'no reason given'}`),
     ...takenBack.map((a) => `  no longer accepts ${a.rule}${a.of ? ` of ${a.of}` : ''}`),
+    ...touchedLines(touches).map((text) => `  ${text}`),
     ...todayTexts(today).map((text) => `  ${text}`),
   ];
 }

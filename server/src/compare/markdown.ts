@@ -2,8 +2,9 @@
 import { escapeMarkdown } from '../text/markdown';
 import type { ComparedPart } from './json';
 import { differenceText, featureLine, figureText, todayTexts, verdict } from './lines';
+import { touchedLines } from './touches';
 
-export function changeMarkdown({ path, change, today }: ComparedPart): readonly string[] {
+export function changeMarkdown({ path, change, today, touches = [] }: ComparedPart): readonly string[] {
   const { part, features, setups, figures, findings } = change;
   const { raised, cured, kept, accepted, takenBack } = findings;
   const item = (text: string) => `- ${escapeMarkdown(text)}`;
@@ -39,5 +40,6 @@ export function changeMarkdown({ path, change, today }: ComparedPart): readonly 
       ...takenBack.map((a) => item(`no longer accepts ${a.rule}${a.of ? ` of ${a.of}` : ''}`)),
       ...todayTexts(today).map(item),
     ]),
+    ...section('Touches', touchedLines(touches).map(item)),
   ];
 }

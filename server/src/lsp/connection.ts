@@ -90,6 +90,9 @@ function initialized(session: Session): void {
     });
 }
 
+/** What is found of parts turns on them too. */
+const REACHING: ReadonlySet<string | undefined> = new Set(['shop', 'job']);
+
 function followDocuments(session: Session): void {
   const { documents, connection, soon, judge } = session;
   documents.onDidChangeContent(({ document }) => {
@@ -98,15 +101,16 @@ function followDocuments(session: Session): void {
     session.workspace.open(uri, document.getText(), kindOfLanguage(document.languageId));
     soon.forget(uri);
     judge.supersede(uri);
-    if (kindOf(uri) === 'shop' && !isNew) session.refresh();
+    if (REACHING.has(kindOf(uri)) && !isNew) session.refresh();
   });
   documents.onDidClose(({ document: { uri } }) => {
     session.workspace.close(uri);
     soon.forget(uri);
     judge.forget(uri);
+    session.joints.forget(uri);
     session.answered.delete(uri);
     session.pictures?.forget(uri);
-    if (kindOf(uri) === 'shop') session.refresh();
+    if (REACHING.has(kindOf(uri))) session.refresh();
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (changes.filter(({ uri }) => session.workspace.fileChanged(uri) || kindOf(uri)).length > 0) session.refresh();

@@ -16,6 +16,7 @@ export async function findingsOf(session: Session, asked: DocumentDiagnosticPara
   const read = await session.workspace.snapshot(uri);
   if (!read) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
   if (read.kind === 'part' && !(await hasFindings(session, read))) return findingsOf(session, asked);
+  if (read.kind === 'part') await lookAtJoints(session, read);
   const snapshot = read.kind === 'part' ? session.judged(read) : read;
   const { findings, lines } = snapshot;
   const last = session.answered.get(uri);
@@ -37,4 +38,10 @@ async function hasFindings(session: Session, part: PartSnapshot): Promise<boolea
   const whole = judge.whole(part);
   if (can.refresh && judge.hasBefore(part)) return true;
   return can.refresh ? ((await session.atMost(FIRST_MS, whole)) ?? true) : whole;
+}
+
+/** An editor that can be asked again hears of joints when they were looked at. */
+async function lookAtJoints({ joints, can }: Session, part: PartSnapshot): Promise<void> {
+  const looking = joints.look(part);
+  if (!can.refresh) await looking;
 }

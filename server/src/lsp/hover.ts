@@ -2,6 +2,7 @@
 import type { Hover, HoverParams } from 'vscode-languageserver';
 import type { OnGone } from '../service/asker';
 import { findingsAt, hoverAt } from '../service/hover';
+import { metText } from '../service/hover-joints';
 import type { Snapshot } from '../service/snapshot';
 import type { Session } from './session';
 
@@ -18,12 +19,13 @@ async function hover(session: Session, read: Snapshot, offset: number, onGone: O
   const snapshot = session.soFar(read);
   if (snapshot.kind !== 'part') return hoverAt(snapshot, offset, { pagesUri }) ?? null;
   session.leaveHover();
-  const told = { offset, findings: findingsAt(snapshot, offset), ...(pagesUri !== undefined && { pagesUri }) };
+  const met = metText(snapshot, offset, await session.workspace.jobsOf(snapshot.path));
+  const told = { offset, findings: findingsAt(snapshot, offset), met, ...(pagesUri !== undefined && { pagesUri }) };
   const leave = (left: () => void) => {
     session.leaveHover = left;
     onGone(left);
   };
   const whole = session.asker.answer('hover', snapshot, told, leave).catch(() => undefined);
   const answer = await session.atMost(HOVER_MS, whole);
-  return answer === undefined ? (hoverAt(snapshot, offset, { pagesUri, quick: true }) ?? null) : answer;
+  return answer === undefined ? (hoverAt(snapshot, offset, { pagesUri, met, quick: true }) ?? null) : answer;
 }

@@ -14,6 +14,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { Asker, type OnGone } from '../service/asker';
 import type { Host } from '../service/host';
+import { JointsSoon } from '../service/joints-soon';
 import { JudgeSoon } from '../service/judge-soon';
 import { Pace } from '../service/pace';
 import { PlanSoon } from '../service/plan/scheduler';
@@ -40,6 +41,7 @@ export class Session {
   readonly pace: Pace;
   readonly judge: JudgeSoon;
   readonly soon: PlanSoon;
+  readonly joints: JointsSoon;
   readonly asker: Asker;
   readonly pictures: Pictures | undefined;
   readonly answered = new Map<string, LastFindings>();
@@ -60,6 +62,11 @@ export class Session {
     this.pace = new Pace(host.pause?.bind(host));
     this.workspace = new Workspace(host, { pace: this.pace });
     this.judge = new JudgeSoon(this.pace, host.aside, () => this.refresh());
+    this.joints = new JointsSoon(
+      (path) => this.workspace.jobsOf(path),
+      this.pace,
+      () => this.refresh(),
+    );
     this.soon = new PlanSoon(host, () => {
       this.refresh();
       if (this.can.refreshLenses) void connection.sendRequest(CodeLensRefreshRequest.type);
@@ -96,12 +103,12 @@ export class Session {
 
   /** With what is found of it by now. */
   soFar(snapshot: Snapshot): Snapshot {
-    return snapshot.kind === 'part' ? this.soon.withKnown(this.judge.view(snapshot)) : snapshot;
+    return snapshot.kind === 'part' ? this.joints.with(this.soon.withKnown(this.judge.view(snapshot))) : snapshot;
   }
 
   /** With what is judged of it by now; what the planner finds follows after a quiet moment. */
   judged(part: PartSnapshot): PartSnapshot {
-    return this.soon.with(this.judge.view(part));
+    return this.joints.with(this.soon.with(this.judge.view(part)));
   }
 
   /** What comes of it, or undefined where that takes longer. */

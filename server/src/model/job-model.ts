@@ -1,5 +1,6 @@
 /** A job as it is meant: which parts, how many, in which shop, and within what. Shapes only; `job.ts` resolves them. */
 import type { Span } from '../text/tree';
+import type { Joint } from './joint-model';
 import type { Named, SpecProblem, Units } from './model';
 import type { Assumed } from './shop-fields';
 
@@ -38,6 +39,8 @@ export interface Job {
   readonly shopPath?: Named;
   /** Those that could be understood, in text order. */
   readonly parts: readonly JobPart[];
+  /** Those that could be understood, in text order. */
+  readonly joints: readonly Joint[];
   /** In grams. */
   readonly massLimitG?: JobLimit;
   /** Machine hours. */

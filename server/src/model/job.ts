@@ -1,7 +1,8 @@
 /** From a job's text to the job. Whether the files it names exist is not known here. */
-import { entry, type MapEntry, type MapNode, scalarAt, type TextTree } from '../text/tree';
+import { at, entry, type MapEntry, type MapNode, scalarAt, type TextTree } from '../text/tree';
 import { isSound, judgeTop } from './header';
 import type { Job, JobLimit, JobPart, Saw } from './job-model';
+import { readJoints } from './joints';
 import type { QuantityKind } from './quantity';
 import { quote } from './resolve/problem';
 import { jobPart, jobSchema } from './schema/job';
@@ -16,6 +17,7 @@ export function resolveJob(tree: TextTree): Job {
   judgeTop(fields, jobSchema, root, 'A job', 'job');
   const shop = path(fields, root, 'shop');
   const parts = readParts(fields, root);
+  const joints = readJoints(fields, root, namesIn(root));
   const massLimitG = limit(fields, root, 'mass-limit', 'mass');
   const hours = limit(fields, root, 'hours', 'time', 'h');
   const evening = limit(fields, root, 'evening', 'time', 'h');
@@ -24,6 +26,7 @@ export function resolveJob(tree: TextTree): Job {
     units: fields.units,
     ...(shop && { shopPath: shop }),
     parts,
+    joints,
     ...(massLimitG && { massLimitG }),
     ...(hours && { hours: inHours(hours) }),
     ...(evening && { evening: inHours(evening) }),
@@ -49,6 +52,12 @@ function readParts(fields: Fields, root: MapNode | undefined): readonly JobPart[
   }
   const seen = new Map<string, string>();
   return section.value.entries.flatMap((one) => readPart(fields, one, seen) ?? []);
+}
+
+/** Also of parts that could not be understood: they are known by name. */
+function namesIn(root: MapNode | undefined): readonly string[] {
+  const parts = at(root, 'parts');
+  return parts?.type === 'map' ? parts.entries.map((e) => String(e.key.value)) : [];
 }
 
 function readPart(fields: Fields, one: MapEntry, seen: Map<string, string>): JobPart | undefined {

@@ -6,6 +6,7 @@ import { type ScalarNode, type Span, type TextNode, type TextTree, within } from
 import { featureNameOf } from './member-name';
 import { FACES } from './model';
 import type { NameKind } from './schema/common';
+import { jobSchema } from './schema/job';
 import { partSchema } from './schema/part';
 import { pick } from './schema/pick';
 import { type Shape, shapeOf } from './schema/shape';
@@ -13,8 +14,21 @@ import { shopSchema } from './schema/shop';
 import type { Shop } from './shop-model';
 
 export interface Mention {
-  readonly kind: 'feature' | 'parameter' | 'datum' | 'tool' | 'holder' | 'vise' | 'v-block' | 'angle-plate' | 'machine';
+  readonly kind:
+    | 'feature'
+    | 'parameter'
+    | 'datum'
+    | 'tool'
+    | 'holder'
+    | 'vise'
+    | 'v-block'
+    | 'angle-plate'
+    | 'machine'
+    | 'piece'
+    | 'joint';
   readonly name: string;
+  /** Of a feature in a job: the part that it belongs to, by its name there. */
+  readonly of?: string;
   /** The name alone: of `mount[2]` only `mount`, of `pitch / 2` only `pitch`. */
   readonly span: Span;
   readonly definition: boolean;
@@ -22,6 +36,7 @@ export interface Mention {
 
 const PART = shapeOf(partSchema);
 const SHOP = shapeOf(shopSchema);
+const JOB = shapeOf(jobSchema);
 /** Where a feature's name may stand beside other words. */
 const FEATURE_KINDS: ReadonlySet<NameKind> = new Set(['feature', 'cut', 'zero']);
 const OTHER_KINDS: ReadonlySet<string> = new Set([
@@ -33,12 +48,17 @@ const OTHER_KINDS: ReadonlySet<string> = new Set([
   'v-block',
   'angle-plate',
   'machine',
+  'piece',
+  'joint',
 ]);
 /** What such a place may say that is no feature. */
 const NO_FEATURE: ReadonlySet<string> = new Set([...FACES, 'parallels']);
 
 /** Definitions and mentions of a part document, in text order of the blocks. */
 export const partMentions = memo((tree: TextTree): readonly Mention[] => (tree.root ? [...walk(PART, tree.root)] : []));
+
+/** Parts and joints of a job, and the features of its parts that joints name. */
+export const jobMentions = memo((tree: TextTree): readonly Mention[] => (tree.root ? [...walk(JOB, tree.root)] : []));
 
 /** Definitions of a shop document and its own mentions of them (a tool's holder). */
 export function shopMentions(tree: TextTree, shop: Shop): readonly Mention[] {
@@ -86,7 +106,8 @@ function* ofScalar(meant: Shape, shape: Shape, node: ScalarNode): Generator<Ment
 
 function* named(kind: NameKind, node: ScalarNode, definition: boolean): Generator<Mention> {
   const name = String(node.value);
-  if (FEATURE_KINDS.has(kind)) {
+  if (kind === 'meeting' || kind === 'height') yield* met(node);
+  else if (FEATURE_KINDS.has(kind)) {
     const base = featureNameOf(name);
     if (!definition && NO_FEATURE.has(base)) return;
     yield { kind: 'feature', name: base, span: within(node, 0, base.length), definition };
@@ -94,3 +115,23 @@ function* named(kind: NameKind, node: ScalarNode, definition: boolean): Generato
     yield { kind: kind as Mention['kind'], name, span: within(node, 0, name.length), definition };
   }
 }
+
+/** `yoke.mount[2]`: a part of the job, and a feature of that part; a size names neither. */
+function* met(node: ScalarNode): Generator<Mention> {
+  const found = /^(\s*(?:[-−]\s*)?)([a-z][a-z0-9-]*)\.([a-z][a-z0-9-]*)/.exec(node.source);
+  if (!found) return;
+  const [, lead, piece, feature] = found;
+  const from = lead!.length;
+  yield { kind: 'piece', name: piece!, span: within(node, from, from + piece!.length), definition: false };
+  if (NO_FEATURE_OF_PART.has(feature!)) return;
+  const at = from + piece!.length + 1;
+  yield {
+    kind: 'feature',
+    name: feature!,
+    of: piece!,
+    span: within(node, at, at + feature!.length),
+    definition: false,
+  };
+}
+/** The body, and its sizes. */
+const NO_FEATURE_OF_PART: ReadonlySet<string> = new Set(['body', 'x', 'y', 'z']);

@@ -2,11 +2,14 @@
 import { existsSync, realpathSync, statSync } from 'node:fs';
 import { dirname, join, posix, relative, resolve } from 'node:path';
 import { findingChanges } from '../compare/findings';
-import { type Compared, compareJson } from '../compare/json';
+import { type Compared, type ComparedPart, compareJson } from '../compare/json';
 import { changeLines } from '../compare/lines';
 import { changeMarkdown } from '../compare/markdown';
-import { partChange } from '../compare/part';
+import { type PartChange, partChange } from '../compare/part';
+import { type Touched, touchedBy } from '../compare/touches';
 import { checkPart } from '../rules/check';
+import { resolvePath } from '../service/documents';
+import { keyOf } from '../service/file-key';
 import type { PartSnapshot } from '../service/snapshot';
 import { Workspace } from '../service/workspace';
 import { escapeMarkdown } from '../text/markdown';
@@ -63,6 +66,7 @@ async function comparedOf(
 ): Promise<readonly Compared[]> {
   const names = [...new Set([...before.parts.keys(), ...after.parts.keys()])].sort();
   const compared: Compared[] = [];
+  const at = new Map<string, number>();
   for (const name of names) {
     const [a, b] = [before.parts.get(name), after.parts.get(name)];
     const path = name || shown(command.after);
@@ -71,9 +75,51 @@ async function comparedOf(
       const [old, now] = [await partOf(before, a), await partOf(after, b)];
       const today = after.isRevision || before.isRevision ? await byTodaysShop(now, terminal) : undefined;
       compared.push({ path, change: partChange(old.checked, now.checked), ...(today && { today }) });
+      at.set(keyOf(now.path), compared.length - 1);
     }
   }
-  return compared;
+  return touchingOf({ before, after, compared, at });
+}
+
+interface Comparing {
+  readonly before: Side;
+  readonly after: Side;
+  readonly compared: readonly Compared[];
+  /** Which of them is which file of the new side. */
+  readonly at: ReadonlyMap<string, number>;
+}
+
+/** With the joints that each change reaches, by the jobs of the new side. */
+async function touchingOf(all: Comparing): Promise<readonly Compared[]> {
+  const paths = new Map([...all.at].map(([path, i]) => [i, path]));
+  const made: Compared[] = [];
+  for (const [i, one] of all.compared.entries()) {
+    const path = paths.get(i);
+    const touches =
+      'change' in one && !one.change.same && path !== undefined ? await touchesOf(one.change, path, all) : [];
+    made.push(touches.length > 0 ? { ...(one as ComparedPart), touches } : one);
+  }
+  return made;
+}
+
+async function touchesOf(change: PartChange, path: string, all: Comparing): Promise<readonly Touched[]> {
+  const found: Touched[] = [];
+  for (const { path: home, checked, pieces } of await all.after.workspace.jobsOf(path)) {
+    const { job } = checked;
+    const as = job.parts.filter((p) => resolvePath(home, p.spec.name) === path).map((p) => p.name);
+    const changed = new Map<string, boolean | undefined>();
+    for (const { name, spec } of job.parts) changed.set(name, await isChanged(resolvePath(home, spec.name), all));
+    found.push(...touchedBy(change, { job, pieces, as }, (name) => changed.get(name)));
+  }
+  return found;
+}
+
+/** Whether a part that is met was changed as well; undefined where only the new side has it. */
+async function isChanged(path: string, { before, after, compared, at }: Comparing): Promise<boolean | undefined> {
+  const one = compared[at.get(path) ?? -1];
+  if (one) return !('change' in one) || !one.change.same;
+  if (!before.isRevision && !after.isRevision) return undefined;
+  return (await before.workspace.text(path)) !== (await after.workspace.text(path));
 }
 
 async function partOf({ workspace }: Side, path: string): Promise<PartSnapshot> {

@@ -113,6 +113,8 @@ function revision(root: string, commit: string): Revision {
   const inside = (path: string) => slashed(relative(root, resolve(path)));
   const files = async (folder: string) => {
     const below = inside(folder);
+    // Above the repository that revision has nothing.
+    if (below.startsWith('..')) return [];
     const listed = await git(root, 'ls-tree', '-r', '-z', '--name-only', commit, ...(below ? ['--', below] : []));
     return listed.split('\0').flatMap((name) => (name ? [posix.join(root, name)] : []));
   };

@@ -8,6 +8,7 @@ import type { Job, JobPart } from '../model/job-model';
 import type { CheckedPart } from '../rules/checked-part';
 import { barTooShort, overHours, overMass } from '../rules/cost/of-jobs';
 import { lossesOf } from '../rules/follows';
+import { jointFindings } from '../rules/joints';
 import type { ReadPart } from '../rules/judging';
 import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
@@ -45,7 +46,11 @@ export function jobBars(job: Job, pieces: readonly JobPiece[]): readonly BarNeed
 export function jobFindings(job: Job, pieces: readonly JobPiece[], complete: boolean): readonly Finding[] {
   // What lacks a cut weighs too much, and takes too little: nothing is said of it.
   const whole = complete && pieces.every(({ checked }) => !lossesOf(checked.part, checked.tree));
-  return [...(whole ? [...massOver(job, pieces), ...hoursOver(job, pieces)] : []), ...barOver(job, pieces)];
+  return [
+    ...(whole ? [...massOver(job, pieces), ...hoursOver(job, pieces)] : []),
+    ...barOver(job, pieces),
+    ...jointFindings(job, pieces),
+  ];
 }
 
 function* massOver({ massLimitG }: Job, pieces: readonly JobPiece[]): Generator<Finding> {

@@ -25,7 +25,8 @@ interface ReportedFix {
 export interface ReportedFinding {
   readonly finding: Finding;
   readonly range: Range;
-  readonly related: readonly { readonly range: Range; readonly message: string }[];
+  /** `file`: in that one, as the finding's own document writes its path. */
+  readonly related: readonly { readonly range: Range; readonly message: string; readonly file?: string }[];
   readonly fixes: readonly ReportedFix[];
   /** The line of the text that it starts on. */
   readonly lineText: string;
@@ -72,7 +73,11 @@ export function reportedOf(
     return {
       finding,
       range,
-      related: finding.related.map((r) => ({ range: rangeOf(r.span), message: r.message })),
+      related: finding.related.map((r) => ({
+        range: r.elsewhere?.range ?? rangeOf(r.span),
+        message: r.message,
+        ...(r.elsewhere && { file: r.elsewhere.file }),
+      })),
       fixes: fixesOf(finding).map((fix) => ({
         title: fix.title,
         safe: fix.safe,

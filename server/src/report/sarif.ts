@@ -69,7 +69,8 @@ function resultSarif(file: Reported, index: number, reported: ReportedFinding, n
     ...(related.length > 0
       ? {
           relatedLocations: related.map((r) => ({
-            physicalLocation: placeSarif(file, index, r.range),
+            physicalLocation:
+              r.file === undefined ? placeSarif(file, index, r.range) : elsewhere(file, r.file, r.range),
             message: said(r.message),
           })),
         }
@@ -95,6 +96,12 @@ function fixesSarif(file: Reported, index: number, { fixes }: ReportedFinding): 
       ],
     })),
   };
+}
+
+/** In a document that the finding's own names, from its own folder. */
+function elsewhere({ path }: Reported, named: string, range: Range): unknown {
+  const folder = path.replaceAll('\\', '/').replace(/[^/]*$/, '');
+  return { artifactLocation: { uri: uriOf(named.startsWith('/') ? named : folder + named) }, region: regionOf(range) };
 }
 
 function placeSarif(file: Reported, index: number, range: Range): unknown {

@@ -49,7 +49,9 @@ function findingLines(file: Reported, reported: ReportedFinding): readonly Line[
     dimensionLine(' '.repeat(number.length) + line.slice(0, column).replace(/[^\t]/g, ' '), width, severity),
     ...(says === '' ? [] : [`  ${says}`]),
     ...(has === undefined && needs === undefined ? [] : [columns(has, needs)]),
-    ...reported.related.map((r) => [faint(`  line ${r.range.start.line + 1}: ${r.message}`)]),
+    ...reported.related.map((r) => [
+      faint(`  ${r.file === undefined ? 'line ' : `${r.file}:`}${r.range.start.line + 1}: ${r.message}`),
+    ]),
     ...(change === undefined ? [] : [[{ ink: 'strong', words: '  change:' } as const, ` ${change}`]]),
     ...reported.fixes.map((fix) => [faint('  fix:'), `    ${fix.title}`]),
   ];

@@ -7,6 +7,7 @@ import { RULES as cost } from './cost';
 import { RULES as form } from './form';
 import { RULES as hold } from './hold';
 import { RULES as hole } from './hole';
+import { RULES as joint } from './joint';
 import type { Rule } from './kit/rule';
 import { RULES as machine } from './machine';
 import { RULES as safety } from './safety';
@@ -30,6 +31,7 @@ export const RULES: readonly Rule[] = [
   ...stock,
   ...machine,
   ...cost,
+  ...joint,
   ...safety,
 ];
 
@@ -49,6 +51,7 @@ export const TOPICS: ReadonlyMap<string, string> = new Map([
   ['stock', 'the bar it is cut from'],
   ['machine', 'what the machine can do'],
   ['cost', 'what makes it dear'],
+  ['joint', 'the parts of a job meet'],
   ['safety', 'what can hurt'],
 ]);
 

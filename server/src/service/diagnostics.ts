@@ -1,6 +1,7 @@
 /** Findings as the editor's diagnostics: place, severity, related places, a link to the rule's page. */
 import type { Finding } from '../rules/kit/rule';
 import { andMore, firstOfEach } from '../rules/shown-few';
+import { resolvePath } from './documents';
 import { rangeOf } from './lsp';
 import { type Diagnostic, type DiagnosticRelatedInformation, DiagnosticSeverity, DiagnosticTag } from './shapes';
 import type { Snapshot } from './snapshot';
@@ -42,7 +43,14 @@ export function diagnosticOf(snapshot: Snapshot, finding: Finding, pagesUri?: st
 
 function relatedOf(snapshot: Snapshot, finding: Finding): DiagnosticRelatedInformation[] {
   return finding.related.map((r) => ({
-    location: { uri: snapshot.path, range: rangeOf(snapshot, r.span) },
+    location: r.elsewhere
+      ? { uri: documentAt(snapshot.path, r.elsewhere.file), range: r.elsewhere.range }
+      : { uri: snapshot.path, range: rangeOf(snapshot, r.span) },
     message: r.message,
   }));
+}
+
+/** A path as a document writes it, or one that is whole. */
+function documentAt(from: string, file: string): string {
+  return /^[a-z][a-z0-9+.-]*:\/\//i.test(file) ? file : resolvePath(from, file);
 }

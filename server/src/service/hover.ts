@@ -20,6 +20,8 @@ import { ruleByName } from '../rules/registry';
 import { findMaterial } from '../tables/materials';
 import { code, escapeMarkdown, messageMarkdown } from '../text/markdown';
 import { type Cursor, cursorAt } from './cursor';
+import { featureText } from './feature-text';
+import { jointText } from './hover-joints';
 import { screwText } from './hover-screws';
 import { toleranceText } from './hover-tolerances';
 import { rangeOf } from './lsp';
@@ -28,20 +30,21 @@ import { measuredText } from './record';
 import type { Hover } from './shapes';
 import { signed } from './signed';
 import type { PartSnapshot, Snapshot } from './snapshot';
-import { featureText } from './suggestions';
 
 interface HoverOptions {
   /** The folder of the rules' pages, as a URI. */
   readonly pagesUri?: string | undefined;
   /** Without what would have to be worked out first. */
   readonly quick?: boolean;
+  /** What the jobs of the part say of it. */
+  readonly met?: readonly string[];
 }
 
 /** What is shown in the place of figures that take long. */
 const BEING_WORKED_OUT = '*Its figures are being worked out; they are here in a moment.*';
 
 export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOptions = {}): Hover | undefined {
-  const { pagesUri, quick } = options;
+  const { pagesUri, quick, met = [] } = options;
   const cursor = cursorAt(snapshot.checked.tree, offset);
   const pieces: string[] = [];
   if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey)
@@ -54,7 +57,8 @@ export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOption
     );
   if (snapshot.kind === 'part') pieces.push(...heldText(snapshot, cursor), ...screwText(snapshot, cursor));
   if (snapshot.kind === 'record') pieces.push(...measuredText(snapshot, offset));
-  pieces.push(...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
+  if (snapshot.kind === 'job') pieces.push(...jointText(snapshot, cursor));
+  pieces.push(...met, ...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));
   for (const [rule, findings] of byRule(findingsAt(snapshot, offset)))
     pieces.push(ruleText(snapshot, rule, findings, pagesUri));
   if (pieces.length === 0) return undefined;

@@ -1,14 +1,15 @@
 /** The names that a document mentions, and what each is. */
-import { type Mention, partMentions, shopMentions } from '../model/names';
+import { jobMentions, type Mention, partMentions, shopMentions } from '../model/names';
 import { code, escapeMarkdown } from '../text/markdown';
 import type { Cursor } from './cursor';
+import { featureText } from './feature-text';
 import type { Snapshot } from './snapshot';
-import { featureText, toolText } from './suggestions';
+import { toolText } from './suggestions';
 
 export function mentionsOf(snapshot: Snapshot): readonly Mention[] {
   if (snapshot.kind === 'part') return partMentions(snapshot.checked.tree);
   if (snapshot.kind === 'shop') return shopMentions(snapshot.checked.tree, snapshot.checked.shop);
-  return [];
+  return jobMentions(snapshot.checked.tree);
 }
 
 /** The name at an offset. */

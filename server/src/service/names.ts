@@ -23,7 +23,7 @@ export async function definitionAt(workspace: Workspace, snapshot: Snapshot, off
   const mention = mentionAt(snapshot, offset);
   if (!mention) return null;
   const home = await homeOf(workspace, snapshot, mention);
-  const definition = home && mentionsOf(home).find((m) => m.definition && same(m, mention));
+  const definition = home && mentionsIn(home, mention).find((m) => m.definition);
   return home && definition ? { uri: home.path, range: rangeOf(home, definition.span) } : null;
 }
 
@@ -37,9 +37,8 @@ export async function referencesAt(
   if (!mention) return [];
   const found: Location[] = [];
   for (const document of await scopeOf(workspace, snapshot, mention)) {
-    for (const m of mentionsOf(document))
-      if (same(m, mention) && (withDefinition || !m.definition))
-        found.push({ uri: document.path, range: rangeOf(document, m.span) });
+    for (const m of mentionsIn(document, mention))
+      if (withDefinition || !m.definition) found.push({ uri: document.path, range: rangeOf(document, m.span) });
   }
   return found;
 }
@@ -75,35 +74,52 @@ export async function renameAt(
     return `There is a ${mention.kind} \`${newName}\` already.`;
   const changes: WorkspaceEdit['changes'] = {};
   for (const document of await scopeOf(workspace, snapshot, mention)) {
-    const edits = mentionsOf(document)
-      .filter((m) => same(m, mention))
-      .map((m) => ({ range: rangeOf(document, m.span), newText: newName }));
+    const edits = mentionsIn(document, mention).map((m) => ({ range: rangeOf(document, m.span), newText: newName }));
     if (edits.length > 0) changes[document.path] = edits;
   }
   return { changes };
 }
 
-function same(a: Mention, b: Mention): boolean {
-  return a.kind === b.kind && a.name === b.name;
+/** A document in which a name is looked for; of a job, only what it says of that part. */
+type Scope = Snapshot & { readonly as?: readonly string[] };
+
+function mentionsIn(document: Scope, { kind, name }: Mention): readonly Mention[] {
+  const { as } = document;
+  return mentionsOf(document).filter(
+    (m) => m.kind === kind && m.name === name && (as === undefined || m.of === undefined || as.includes(m.of)),
+  );
 }
 
 /** The document that defines a name; undefined for the built-in shop's. */
 async function homeOf(workspace: Workspace, snapshot: Snapshot, mention: Mention): Promise<Snapshot | undefined> {
+  if (snapshot.kind === 'job' && mention.of !== undefined) {
+    const entry = snapshot.checked.job.parts.find((p) => p.name === mention.of);
+    return entry && workspace.snapshot(resolvePath(snapshot.path, entry.spec.name));
+  }
   if (!OF_SHOP.has(mention.kind) || snapshot.kind !== 'part') return snapshot;
   return snapshot.shopPath === undefined ? undefined : workspace.snapshot(snapshot.shopPath);
 }
 
 /** Every document that may mention a name. */
-async function scopeOf(workspace: Workspace, snapshot: Snapshot, mention: Mention): Promise<readonly Snapshot[]> {
-  if (!OF_SHOP.has(mention.kind)) return [snapshot];
+async function scopeOf(workspace: Workspace, snapshot: Snapshot, mention: Mention): Promise<readonly Scope[]> {
   const home = await homeOf(workspace, snapshot, mention);
-  if (!home) return [snapshot];
+  if (home?.kind === 'part' && mention.kind === 'feature') return [home, ...(await jobsNaming(workspace, home))];
+  if (!OF_SHOP.has(mention.kind) || !home) return [snapshot];
   const found: Snapshot[] = [home];
   for (const path of await workspace.partPaths()) {
     const part = await workspace.snapshot(path);
     if (part?.kind === 'part' && part.shopPath && keyOf(part.shopPath) === keyOf(home.path)) found.push(part);
   }
   return found;
+}
+
+/** The jobs that make a part, each with what it calls it. */
+async function jobsNaming(workspace: Workspace, { path }: Snapshot): Promise<readonly Scope[]> {
+  const jobs = await workspace.jobsOf(path);
+  return jobs.map((job) => {
+    const own = job.checked.job.parts.filter((p) => resolvePath(job.path, p.spec.name) === keyOf(path));
+    return { ...job, findings: [], as: own.map((p) => p.name) };
+  });
 }
 
 /** Where a `shop:` or `spec:` path leads. */

@@ -38,6 +38,7 @@ interface HoverTold {
   readonly offset: number;
   readonly findings: readonly Finding[];
   readonly pagesUri?: string;
+  readonly met?: readonly string[];
 }
 
 interface ToBuyTold {
@@ -84,7 +85,8 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     rule: ({ checked }, { name }) => checked.judging.judge(name),
     plan: (of, { want }) => planReply(of, want),
     figures: ({ checked }) => figuresAtHand(checked),
-    hover: (of, { offset, findings, pagesUri }) => hoverAt(partShowing(of, findings), offset, { pagesUri }) ?? null,
+    hover: (of, { offset, findings, pagesUri, met = [] }) =>
+      hoverAt(partShowing(of, findings), offset, { pagesUri, met }) ?? null,
     inlays: (of, { range }) => inlaysOf(of, range),
     work: ({ checked: { part, solid } }, { moment }) => workAt(part, solid, moment) ?? null,
     sheet: sheetReply,

@@ -1,5 +1,6 @@
 /** What is known of a document at a time: its text, what it means, what was found of it. */
 
+import type { JobPiece } from '../planning/job';
 import type { JudgedRecord } from '../report/record/record';
 import type { CheckedJob, CheckedRecord, CheckedShop } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
@@ -28,6 +29,8 @@ export interface ShopSnapshot extends SnapshotBase {
 export interface JobSnapshot extends SnapshotBase {
   readonly kind: 'job';
   readonly checked: CheckedJob;
+  /** Those of its parts that could be read. */
+  readonly pieces: readonly JobPiece[];
 }
 export interface RecordSnapshot extends SnapshotBase {
   readonly kind: 'record';
@@ -36,6 +39,8 @@ export interface RecordSnapshot extends SnapshotBase {
   readonly part?: PartSnapshot;
   readonly judged?: JudgedRecord;
 }
+/** A job with its parts, before anything is found of it. */
+export type JobRead = Omit<JobSnapshot, 'findings'>;
 export type Snapshot = PartSnapshot | ShopSnapshot | JobSnapshot | RecordSnapshot;
 
 /** A part with all that is found of it; judged when that is asked for. */

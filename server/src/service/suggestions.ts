@@ -1,13 +1,15 @@
 /** Names and values a document's author may pick from, each with the reason to pick it. */
 
 import type { SchemaInfo } from '../model/lookup';
-import { FACE_PLANE, FACES, type Feature, OPPOSITE, type Part } from '../model/model';
+import { FACE_PLANE, FACES, OPPOSITE, type Part } from '../model/model';
 import type { Shop, Tool, VBlock } from '../model/shop-model';
 import { diametersIn } from '../process/workholding/v-block';
 import { MATERIALS } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { descend } from '../text/tree';
+import { featureText } from './feature-text';
 import { fitSuggestions } from './fit-suggestions';
+import { isOfJoint, jointSuggestions } from './joint-suggestions';
 import { sizeSuggestions } from './record';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
 import { setupSuggestions } from './setup-suggestions';
@@ -31,12 +33,14 @@ export function namesFor(
 ): Suggestion[] {
   const { part, shop } = worldOf(snapshot);
   const found: Suggestion[] = [];
+  const { names } = info;
+  if (isOfJoint(names)) return [...jointSuggestions(snapshot, names, path)];
   if (snapshot.kind === 'record') found.push(...sizeSuggestions(snapshot, path, from));
   else if (part) {
     found.push(...setupSuggestions(part, shop, path, descend(snapshot.checked.tree.root, path.slice(0, 2))));
     if (info.unit === 'length') found.push(...fitSuggestions(part, path, prefix), ...lengths(part, shop, path));
   }
-  switch (info.names) {
+  switch (names) {
     case 'feature':
       found.push(...features(part, path));
       break;
@@ -54,7 +58,7 @@ export function namesFor(
     case 'angle-plate':
     case 'machine':
     case 'holder':
-      found.push(...(shop ? ofShop(info.names, shop) : []));
+      found.push(...(shop ? ofShop(names, shop) : []));
       break;
     case 'material':
       found.push(...materials(shop));
@@ -80,7 +84,7 @@ export function namesFor(
     case 'rule':
       break;
     default:
-      info.names satisfies undefined;
+      names satisfies undefined;
   }
   return found;
 }
@@ -138,16 +142,6 @@ function faces(): Suggestion[] {
 function features(part: Part | undefined, path: readonly string[]): Suggestion[] {
   const own = path[0] === 'features' ? path[1] : undefined;
   return (part?.features ?? []).filter((f) => f.name !== own).map((f) => reference(f.name, featureText(f, part!)));
-}
-
-/** One line on a feature: `hole on top, 22 mm, 7 mm deep`. */
-export function featureText(feature: Feature, part: Part): string {
-  const words = [`${feature.kind} on ${feature.face}`];
-  if (feature.kind === 'hole') words.push(feature.thread?.designation ?? formatLength(feature.diameter.mm, part.units));
-  if ('depth' in feature && feature.depth)
-    words.push(feature.depth.through ? 'through' : `${formatLength(feature.depth.mm, part.units)} deep`);
-  if (feature.places.length > 1) words.push(`${feature.places.length} of them`);
-  return words.join(', ');
 }
 
 /** One line on a tool, in the trade's terms. */

@@ -15,12 +15,20 @@ import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
 import { linesOf } from '../text/lines';
 import { at } from '../text/tree';
-import { type DocumentKind, kindOf, resolvePath, rootOf } from './documents';
-import { keyOf } from './file-key';
+import { type DocumentKind, foldersUp, kindOf, resolvePath, rootOf } from './documents';
+import { childOf, keyOf } from './file-key';
 import type { FileText, Host } from './host';
 import { CUT, Pace } from './pace';
 import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
-import { type PartSnapshot, type RecordSnapshot, type ShopSnapshot, type Snapshot, wholePart } from './snapshot';
+import {
+  type JobRead,
+  type JobSnapshot,
+  type PartSnapshot,
+  type RecordSnapshot,
+  type ShopSnapshot,
+  type Snapshot,
+  wholePart,
+} from './snapshot';
 import { type Disk, Texts } from './texts';
 
 /** Documents that are not open but were asked for, by a job or a rename: so many are kept. */
@@ -157,18 +165,15 @@ export class Workspace {
       return { path, kind, text, lines, checked, findings: checked.findings };
     }
     if (kind === 'record') return this.#record({ path, text, lines }, before?.kind === 'record' ? before : undefined);
-    const checked = checkJob(text, before?.kind === 'job' ? before.checked : undefined);
+    const job = await this.#readJob(key, text, before?.kind === 'job' ? before : undefined);
+    const { checked, pieces } = job;
     return {
-      path,
-      kind,
-      text,
-      lines,
-      checked,
+      ...job,
       findings: [
         ...checked.findings,
         ...(await this.#jobShopTrouble(key, checked)),
         ...(await this.#missingSpecs(key, checked)),
-        ...(await this.#jobFindings(key, checked)),
+        ...(await this.#jobFindings(checked, pieces)),
       ],
     };
   }
@@ -197,6 +202,38 @@ export class Workspace {
     const judged = judgeRecord(checked.record, part.checked, '');
     const unknown = judged.unknown.map(({ measured, why }) => fault(`${sentence(why)}.`, [], measured.span, {}));
     return { ...of, kind: 'record', checked, part, judged, findings: [...checked.findings, ...unknown] };
+  }
+
+  async #readJob(key: string, text: string, before: JobSnapshot | undefined): Promise<JobRead> {
+    const checked = checkJob(text, before?.checked);
+    const lines = before?.text === text ? before.lines : linesOf(text);
+    return {
+      path: this.#texts.name(key),
+      kind: 'job',
+      text,
+      lines,
+      checked,
+      pieces: await this.piecesOf(key, checked.job),
+    };
+  }
+
+  /** The jobs that make a part: those in the folders above it, as its shop is looked for. */
+  async jobsOf(path: string): Promise<readonly JobRead[]> {
+    const key = keyOf(path);
+    const found: JobRead[] = [];
+    for (const folder of foldersUp(key, this.#texts.roots)) {
+      const { names } = await this.#texts.list(folder);
+      for (const name of names.filter((n) => kindOf(n) === 'job').sort()) {
+        const home = childOf(folder, name);
+        const text = await this.text(home);
+        const before = this.#snapshots.get(home);
+        if (text === undefined) continue;
+        const { job } = checkJob(text, before?.kind === 'job' ? before.checked : undefined);
+        if (!job.parts.some((p) => resolvePath(home, p.spec.name) === key)) continue;
+        found.push(await this.#readJob(home, text, before?.kind === 'job' ? before : undefined));
+      }
+    }
+    return found;
   }
 
   async #part(key: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
@@ -246,8 +283,7 @@ export class Workspace {
   }
 
   /** What the job's parts come to, as far as they can be read. */
-  async #jobFindings(path: string, { job }: CheckedJob): Promise<readonly Finding[]> {
-    const pieces = await this.piecesOf(path, job);
+  async #jobFindings({ job }: CheckedJob, pieces: readonly JobPiece[]): Promise<readonly Finding[]> {
     for (const { checked } of pieces) await this.price(checked);
     return jobFindings(job, pieces, pieces.length === job.parts.length);
   }

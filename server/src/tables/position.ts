@@ -28,3 +28,15 @@ export function zoneAtSizeMm(zoneMm: number, holeMinMm: number, actualMm: number
 export function coordinatesOfZoneMm(zoneMm: number): number {
   return zoneMm / (2 * Math.SQRT2);
 }
+
+/**
+ * What the zones of a clearance hole and a thread take of the play H − F: T₁ + T₂. Where that of the thread is not
+ * projected, its screw leans: T₁ + T₂ (1 + 2 P / D), P the thickness above its face, D the depth of thread (ASME Y14.5 B.5).
+ */
+export function fixedSumMm(
+  clearanceZoneMm: number,
+  threadZoneMm: number,
+  leaning?: { readonly aboveMm: number; readonly depthMm: number },
+): number {
+  return clearanceZoneMm + threadZoneMm * (leaning ? 1 + (2 * leaning.aboveMm) / leaning.depthMm : 1);
+}

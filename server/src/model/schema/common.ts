@@ -28,6 +28,13 @@ export type NameKind =
   | 'cut'
   | 'zero'
   | 'rule'
+  | 'screw'
+  | 'pin'
+  | 'bearing'
+  | 'meeting'
+  | 'height'
+  | 'joint'
+  | 'piece'
   | 'file';
 
 /** `length` and `angle` scalars are dimensions, with units, arithmetic and tolerance; `number` is arithmetic without unit. */

@@ -1,5 +1,6 @@
 /** A job document as written: what is to be made, and within what. */
 import { length, map, name, named, number, optional, quantity, text, units } from './common';
+import { joints } from './joints';
 
 export const jobPart = map(
   {
@@ -23,7 +24,10 @@ export const jobSchema = map(
     ),
     parts: named(jobPart, 'What is to be made, by name.', {
       example: '{ yoke: { spec: parts/yoke.part.yaml, quantity: 2 } }',
+      keyNames: 'piece',
+      defines: true,
     }),
+    joints: optional(joints),
     'mass-limit': optional(
       quantity('What all of it together may weigh: in g, kg, oz or lb.', {
         example: '900 g',

@@ -3,10 +3,10 @@
 import { featureNameOf } from '../../model/member-name';
 import type { GeometricTolerance, Hole, Part } from '../../model/model';
 import { type ClearanceClass, clearanceHole } from '../../tables/clearance';
-import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { fixedZoneMm, floatingZoneMm } from '../../tables/position';
 import { screwDiameterMm, screwSize } from '../../tables/screw-size';
 import { screwThrough } from './intent';
+import { limitsOf, type SizeLimits } from './limits';
 
 export interface Fastened {
   readonly hole: Hole;
@@ -28,7 +28,7 @@ export function fastenedOf(hole: Hole, part: Part): Fastened | undefined {
   const through = screwThrough(hole);
   const fastenerMm = through && screwDiameterMm(through.screw);
   if (!through || fastenerMm === undefined) return undefined;
-  const { leastMm, mostMm, how } = limitsOf(hole, part);
+  const { leastMm, mostMm, how } = holeLimits(hole, part);
   return {
     hole,
     ...through,
@@ -42,14 +42,9 @@ export function fastenedOf(hole: Hole, part: Part): Fastened | undefined {
 }
 
 /** Its own tolerance, or the general one; a hole that follows from the screw has its nominal size at least (ISO 273: H12 to H14). */
-function limitsOf({ diameter, clearance }: Hole, part: Part): { leastMm: number; mostMm: number; how: string } {
-  const { mm, tolerance } = diameter;
-  if (tolerance?.lowerMm !== undefined && tolerance.upperMm !== undefined)
-    return { leastMm: mm + tolerance.lowerMm, mostMm: mm + tolerance.upperMm, how: tolerance.text };
-  const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-  const half = general && !clearance ? generalLinear(mm, general.linear)?.value : undefined;
-  if (half === undefined) return { leastMm: mm, mostMm: mm, how: 'nominal' };
-  return { leastMm: mm - half, mostMm: mm + half, how: part.tolerance!.name };
+export function holeLimits({ diameter, clearance }: Hole, part: Part): SizeLimits {
+  const { mm } = diameter;
+  return limitsOf(diameter, clearance ? undefined : part) ?? { leastMm: mm, mostMm: mm, how: 'nominal' };
 }
 
 export interface TappedFor {

@@ -2,6 +2,7 @@
 import type { Solid } from '../../geometry/types';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import type { Position } from '../../text/lines';
 import type { Span, TextTree } from '../../text/tree';
 
 export type Severity = 'error' | 'warning' | 'hint';
@@ -39,7 +40,7 @@ export interface Finding {
   readonly of: readonly string[];
   /** The narrowest text that can be changed to cure it. */
   readonly span: Span;
-  readonly related: readonly { readonly span: Span; readonly message: string }[];
+  readonly related: readonly Related[];
   /** Every number that the message quotes. Keys end in their unit: `thickness_mm`. */
   readonly facts: Facts;
   /** Where it is on the part, mm in part axes, for the view. */
@@ -50,6 +51,18 @@ export interface Finding {
   readonly data?: unknown;
   /** What it says, thing by thing, for rules that would say less of the same (`Rule.under`). */
   readonly says?: readonly Saying[];
+}
+
+/** A place beside the finding's own. */
+interface Related {
+  readonly span: Span;
+  readonly message: string;
+  /** In another document than the finding: its path as the job writes it; `span` means nothing then. */
+  readonly elsewhere?: { readonly file: string; readonly span: Span; readonly range: Range };
+}
+interface Range {
+  readonly start: Position;
+  readonly end: Position;
 }
 
 /** One thing that a finding speaks of, under a name that rules agree on, how gravely, and how much it asks for. */

@@ -1,10 +1,9 @@
 /** What the thread rules share: tapped holes, the taps for them, how much of the hole is threaded. */
 
-import type { Hole, Part } from '../../model/model';
+import type { Hole } from '../../model/model';
 import type { Tap } from '../../model/shop-model';
 import { type Bored, boresOf } from '../../process/drilling';
 import { tapsOfHole, threadShare } from '../../process/tapping';
-import { findMaterial } from '../../tables/materials';
 import type { Thread } from '../../tables/threads';
 import type { Span } from '../../text/tree';
 import { HAIR } from '../../tolerance';
@@ -48,18 +47,6 @@ function engagement(hole: Hole, { part, solid }: RuleContext): number | undefine
   if (bores.length === 0) return undefined;
   const drilled = Math.min(...bores.map((b) => b.drilledMm));
   return hole.threadDepth ? Math.min(hole.threadDepth.mm, drilled) : drilled;
-}
-
-export type Holding = 'steel' | 'aluminium' | 'plastic';
-
-/** What the thread is cut in, as far as it matters how many turns hold: light alloys and other soft metals count as aluminium. */
-export function holding(part: Part): Holding | undefined {
-  const material = part.material && findMaterial(part.material.name);
-  if (!material) return undefined;
-  if (material.class !== 'metal') return 'plastic';
-  return material.group === 'P' || material.group === 'M' || material.group === 'S' || material.group === 'K'
-    ? 'steel'
-    : 'aluminium';
 }
 
 interface Measured {

@@ -2,38 +2,27 @@
 
 import type { Hole } from '../../model/model';
 import { boreOf } from '../../process/tapping';
-import { findMaterial } from '../../tables/materials';
-import { type Engaged, engaged } from '../../tables/thread-strength';
 import type { Thread } from '../../tables/threads';
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
+import { ENGAGEMENT_LIMITS, holding, neededMm, pullOf } from '../kit/engagement';
 import { setField, together } from '../kit/fields';
 import { memberPhrase, roundDown, roundUp, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { type Holding, holding, lengthSpan, measured } from './tapped-holes';
-
-const THUMB: Readonly<Record<Holding, number>> = { steel: 1, aluminium: 1.5, plastic: 2 };
+import { lengthSpan, measured } from './tapped-holes';
 
 /** Metric screws that every drawer holds, mm. */
 const USUAL: readonly number[] = [2, 2.5, 3, 4, 5, 6, 8, 10, 12];
 
-/** Loads of a thread so long, where the strength of the material is known. */
-function pullOf(hole: Hole, thread: Thread, lengthMm: number, { part, shop, limit }: RuleContext): Engaged | undefined {
-  const materialMPa = part.material && findMaterial(part.material.name)?.ultimateMPa;
-  return materialMPa === undefined
-    ? undefined
-    : engaged(thread, boreOf(hole, shop), lengthMm, { screwMPa: limit('screw'), materialMPa });
-}
-
-/** The shorter of what the rule of thumb and the strength ask for; a shop's own rule of thumb goes before both. */
-function neededMm(hole: Hole, thread: Thread, lengthMm: number, material: Holding, context: RuleContext): number {
-  const thumb = context.limit(material);
-  const pull = thumb === THUMB[material] ? pullOf(hole, thread, lengthMm, context) : undefined;
-  const thumbMm = thumb * thread.diameterMm;
-  return pull ? Math.min(thumbMm, context.limit('margin') * pull.equalMm) : thumbMm;
-}
+const asked = (hole: Hole, thread: Thread, lengthMm: number, { part, shop, limit }: RuleContext) => ({
+  thread,
+  boreMm: boreOf(hole, shop),
+  lengthMm,
+  part,
+  screwMPa: limit('screw'),
+});
 
 const BAD = `part: flange
 material: aluminium-6061-t6
@@ -62,34 +51,7 @@ export const tooShort: Rule = defineRule({
       what: 'Tensile strength of the screw that the thread must hold as well as.',
       source: 'ISO 898-1, property class 8.8',
     },
-    {
-      name: 'margin',
-      value: 1.25,
-      unit: 'ratio',
-      what: 'Margin over the length at which screw and thread are equally strong: turns share the load unevenly.',
-      source: 'common practice, no source; the formula is that of Machinery’s Handbook, after FED-STD-H28',
-    },
-    {
-      name: 'steel',
-      value: THUMB.steel,
-      unit: 'ratio',
-      what: 'Shortest thread in steel and cast iron, in diameters.',
-      source: 'common practice, no source (1 to 1.5)',
-    },
-    {
-      name: 'aluminium',
-      value: THUMB.aluminium,
-      unit: 'ratio',
-      what: 'Shortest thread in aluminium, brass and other soft metals, in diameters.',
-      source: 'common practice, no source (1.5 to 2)',
-    },
-    {
-      name: 'plastic',
-      value: THUMB.plastic,
-      unit: 'ratio',
-      what: 'Shortest thread in plastics and laminates, in diameters.',
-      source: 'common practice, no source',
-    },
+    ...ENGAGEMENT_LIMITS,
   ],
   bad: BAD,
   good: edited(BAD, ['z: 5 }', 'z: 8 }']),
@@ -99,14 +61,14 @@ export const tooShort: Rule = defineRule({
     if (!material) return;
     for (const found of measured(context)) {
       const { hole, thread, lengthMm, ratio } = found;
-      const least = neededMm(hole, thread, lengthMm, material, context) / thread.diameterMm;
+      const least = neededMm(asked(hole, thread, lengthMm, context), material, context.limit) / thread.diameterMm;
       if (ratio < least - SAME) yield { ...found, material, least };
     }
   },
   tell({ hole, thread, lengthMm, ratio, material, least }, context) {
     const { length, limit, part, about } = context;
     const fits = Math.floor((lengthMm / least) * 10 + SAME) / 10;
-    const pull = pullOf(hole, thread, lengthMm, context);
+    const pull = pullOf(asked(hole, thread, lengthMm, context));
     return {
       message: `The ${thread.designation} thread of ${memberPhrase(part, hole.name)} is ${about(lengthMm)} long. In ${part.material!.name} it needs ${about(least * thread.diameterMm)} to hold the screw${least === limit(material) ? ' (rule of thumb)' : ' (by its strength)'}${pull ? `. It strips at ${trimmed(pull.stripsN / 1000, 1)} kN, the screw breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. Use a thinner screw (${length(fits)}), more material or an insert.`,
       has: about(lengthMm),
@@ -136,7 +98,7 @@ export const tooShort: Rule = defineRule({
     if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
     const { thread, threadDepth, depth } = hole;
     const spec = hole.thread.spec;
-    const needMm = neededMm(hole, spec, 0, material, context);
+    const needMm = neededMm(asked(hole, spec, 0, context), material, context.limit);
     const need = roundUp(needMm, part.units);
     const written = threadDepth !== undefined && !threadDepth.from;
     if (written) yield change(`Make the thread ${length(need)} deep`, setLength(threadDepth, need, part));

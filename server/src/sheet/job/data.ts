@@ -11,6 +11,8 @@ import { type Order, pieceTime, spentOn } from '../../planning/piece-time';
 import type { Range } from '../../planning/ranges';
 import { dearFindings } from '../../planning/savings';
 import { type JobFigures, jobFigures, type ToolToBuy } from '../../report/job-figures';
+import { boughtFor, type ToBuy } from '../../report/joints';
+import { jointContext } from '../../rules/joints';
 
 /** So many changes are told that would save. */
 export const MOST_SAVINGS = 5;
@@ -50,6 +52,8 @@ export interface JobPaper {
   readonly rows: readonly JobRow[];
   readonly savings: readonly JobSaving[];
   readonly bars: readonly BarNeed[];
+  /** For the joints: screws, nuts, washers, pins, bearings. */
+  readonly bought: readonly ToBuy[];
   readonly currency?: string;
   readonly toolToBuy?: ToolToBuy;
   /** Every tool that is put in, and the parts it is for. */
@@ -112,6 +116,7 @@ export function paperFrom(
     figures: jobFigures(job, pieces),
     rows: parts.map((p) => p.row).sort((a, b) => all(b) - all(a)),
     savings: parts.flatMap((p) => p.savings).sort((a, b) => b.minutes[1] - a.minutes[1]),
+    bought: boughtFor(jointContext(job, pieces)),
     ...(currency !== undefined && { currency }),
     tools: toolsOf(
       parts.flatMap((p) => p.setups),

@@ -9,7 +9,7 @@ import { ROUNDING } from '../../tolerance';
 import type { JobPaper } from './data';
 
 export function jobJson(paper: JobPaper): string {
-  const { job, figures, rows, savings, bars, toolToBuy, tools, day, plain } = paper;
+  const { job, figures, rows, savings, bars, bought, toolToBuy, tools, day, plain } = paper;
   return `${json({
     format: 1,
     job: job.name,
@@ -33,6 +33,7 @@ export function jobJson(paper: JobPaper): string {
     proven: bars.every((need) => need.list.proven),
     bound: bars.reduce((sum, need) => sum + boundOf(need), 0),
     cut_lists: bars.map(listJson),
+    to_buy: bought.map(({ kind, name, count, joints }) => ({ kind, name, count, joints })),
     tool_to_buy: toolToBuy ?? null,
     tools: tools.map(({ name, parts }) => ({ name, parts })),
     day: { ...dayJson(day), part_by_part: dayJson(plain) },

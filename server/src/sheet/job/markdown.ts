@@ -20,6 +20,7 @@ export function coverLines(paper: JobPaper, words: Words): readonly string[] {
     ...sumLines(paper, words),
     ...partLines(paper, words),
     ...savingLines(paper, words),
+    ...buyLines(paper, words),
     ...sawLines(paper, words),
     ...toolLines(paper, words),
     ...dayLines(paper, words),
@@ -62,6 +63,22 @@ function partLines({ rows, figures }: JobPaper, { job: said, part: { to } }: Wor
       const order = r.order === 'planned' ? ` (${said.planned})` : r.order === 'rough' ? ` (${said.rough})` : '';
       return `| ${escapeMarkdown(r.name)} | ${r.pieces} | ${r.grams === undefined ? '' : `${r.grams.toFixed(1)} g`} | ${all === undefined ? '' : `${all.toFixed(1)} g${share(all)}`} | ${r.setups}${order} | ${r.machine ? minutesText(r.machine, to) : ''} |`;
     }),
+    '',
+  ];
+}
+
+/** For the joints. */
+function buyLines({ bought }: JobPaper, { job: said }: Words): string[] {
+  if (bought.length === 0) return [];
+  const { what, joints } = said.columnsBought;
+  return [
+    `## ${said.markdown.fasteners}`,
+    '',
+    `| n | ${what} | ${joints} |`,
+    '| ---: | --- | --- |',
+    ...bought.map(
+      (b) => `| ${b.count} | ${escapeMarkdown(said.bought(b.kind, b.name))} | ${escapeMarkdown(b.joints.join(', '))} |`,
+    ),
     '',
   ];
 }

@@ -83,6 +83,7 @@ function blocksOf(of: CoverOf): readonly Figure[] {
   return [
     partsFigure(of),
     ...(paper.savings.length > 0 ? [savingsFigure(of)] : []),
+    ...(paper.bought.length > 0 ? [boughtFigure(of)] : []),
     ...(paper.bars.length > 0 ? [textFigure([bold(said.saw, NUMBER), ` (${sawWords(paper.job, said)})`])] : []),
     ...paper.bars.flatMap((need) => needFigures(need, paper, { job: said, part: of.words }, FIELD.w)),
     ...(paper.tools.length > 0 ? [bringFigure(of)] : []),
@@ -114,6 +115,15 @@ function savingsFigure({ paper, said, words: { to } }: CoverOf): Figure {
     .slice(0, MOST_SAVINGS)
     .map((s) => textFigure([bold(`${s.part}, ${minutesText(s.minutes, to)}: `), s.message], { width: FIELD.w }));
   return column([textFigure(bold(said.savings)), ...lines], 0.8);
+}
+
+function boughtFigure({ paper, said }: CoverOf): Figure {
+  const cells = paper.bought.map((b) => [
+    { text: `☐ ${b.count}` },
+    { text: bold(said.bought(b.kind, b.name)) },
+    { text: b.joints.join(', ') },
+  ]);
+  return column([textFigure(bold(said.fasteners)), table([{ w: 14 }, { w: 70 }, { w: 96 }], cells)], 1);
 }
 
 function bringFigure({ paper, said, words }: CoverOf): Figure {

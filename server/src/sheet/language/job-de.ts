@@ -23,6 +23,10 @@ export const JOB_DE: JobWords = {
   from: (n, what) => `${pieces(n)} aus ${what}`,
   bring: 'FÜR ALLES MITBRINGEN',
   buy: (what) => `kaufen: ${what}`,
+  fasteners: 'FÜR DIE VERBINDUNGEN KAUFEN',
+  columnsBought: { what: 'was', joints: 'Verbindungen' },
+  bought: (kind, name) =>
+    `${{ washer: 'Scheibe ', nut: 'Mutter ', pin: 'Stift ', bearing: 'Lager ', screw: '', other: '' }[kind]}${name}`,
   order: 'IN DIESER FOLGE',
   orderNote:
     'Alle Stücke einer Spannung vor der nächsten. Was nicht genannt ist, bleibt; eine Null, die bleibt, wird nicht neu angetastet, nur ihre Zahl eingegeben.',
@@ -66,6 +70,7 @@ export const JOB_DE: JobWords = {
   tooLong: (names) => `Länger als ein Abend: ${names}.`,
   cures: (findings, parts) => `behebt ${findings} ${findings === 1 ? 'Befund' : 'Befunde'} in ${parts}`,
   markdown: {
+    fasteners: 'Für die Verbindungen kaufen',
     over: (grams) => `${grams} g zu viel`,
     hours: (range, limit) => `${range} an der Maschine${limit === undefined ? '' : ` von ${limit} h`}`,
     unread: (names) => `ohne ${names}: nicht zu lesen`,

@@ -1,5 +1,6 @@
 /** The words of a job's cover in English. */
 import type { Change } from '../../planning/day-plan/types';
+import type { BoughtKind } from '../../report/joints';
 
 export const JOB_EN = {
   job: 'JOB',
@@ -23,6 +24,10 @@ export const JOB_EN = {
   from: (pieces: number, what: string) => `${pieces} ${pieces === 1 ? 'piece' : 'pieces'} from ${what}`,
   bring: 'BRING FOR ALL OF IT',
   buy: (what: string) => `buy: ${what}`,
+  fasteners: 'BUY FOR THE JOINTS',
+  columnsBought: { what: 'what', joints: 'joints' },
+  bought: (kind: BoughtKind, name: string) =>
+    `${{ washer: 'washer ', nut: 'nut ', pin: 'pin ', bearing: 'bearing ', screw: '', other: '' }[kind]}${name}`,
   order: 'IN THIS ORDER',
   orderNote:
     'All pieces of a set-up before the next. What is not named stays as it is; a zero that stays is not touched again, only its number is entered.',
@@ -66,6 +71,7 @@ export const JOB_EN = {
   tooLong: (names: string) => `Longer than an evening: ${names}.`,
   cures: (findings: number, parts: string) => `cures ${findings} finding${findings === 1 ? '' : 's'} in ${parts}`,
   markdown: {
+    fasteners: 'Buy for the joints',
     over: (grams: string) => `${grams} g too much`,
     hours: (range: string, limit?: string) => `${range} at the machine${limit === undefined ? '' : ` of ${limit} h`}`,
     unread: (names: string) => `without ${names}: could not be read`,
