@@ -9,7 +9,7 @@ import { toolText } from './suggestions';
 export function mentionsOf(snapshot: Snapshot): readonly Mention[] {
   if (snapshot.kind === 'part') return partMentions(snapshot.checked.tree);
   if (snapshot.kind === 'shop') return shopMentions(snapshot.checked.tree, snapshot.checked.shop);
-  return jobMentions(snapshot.checked.tree);
+  return snapshot.kind === 'job' ? jobMentions(snapshot.checked.tree) : [];
 }
 
 /** The name at an offset. */

@@ -70,10 +70,8 @@ export function namesFor(
       found.push(...clearanceSuggestions(part?.units ?? 'mm'));
       break;
     case 'cap-screw':
-      found.push(...recessSuggestions('cap', part?.units ?? 'mm'));
-      break;
     case 'flat-screw':
-      found.push(...recessSuggestions('flat', part?.units ?? 'mm'));
+      found.push(...recessSuggestions(names === 'cap-screw' ? 'cap' : 'flat', part?.units ?? 'mm'));
       break;
     case 'face':
       if (!info.values) found.push(...faces());

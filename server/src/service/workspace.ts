@@ -10,12 +10,11 @@ import { pieceTime } from '../planning/piece-time';
 import { judgeRecord } from '../report/record/record';
 import { type CheckedJob, checkJob, checkRecord, checkShop, workingOut } from '../rules/check';
 import { CheckedPart } from '../rules/checked-part';
-import { unknownName } from '../rules/form/unknown-name';
-import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
 import { linesOf } from '../text/lines';
 import { at } from '../text/tree';
 import { type DocumentKind, foldersUp, kindOf, resolvePath, rootOf } from './documents';
+import { asBefore, fault, lackedShop, same, sentence } from './faults';
 import { childOf, keyOf } from './file-key';
 import type { FileText, Host } from './host';
 import { CUT, Pace } from './pace';
@@ -393,26 +392,4 @@ export class Workspace {
     const { name, unread } = part.checked.shop;
     return `The shop of this part, ${name}, ${unread}; its time and cost are in no sum.`;
   }
-}
-
-/** Of few findings, whether they say the same. */
-function same(a: readonly Finding[], b: readonly Finding[]): boolean {
-  return a.length === b.length && a.every((f, i) => JSON.stringify(f) === JSON.stringify(b[i]));
-}
-
-/** A shop that could not be had stays the same object while its reason is the same: then nothing is judged again. */
-function asBefore(shop: Shop, before: Shop | undefined): Shop {
-  return shop.unread !== undefined && before?.unread === shop.unread && before.name === shop.name ? before : shop;
-}
-
-function lackedShop({ name, unread }: Shop): readonly string[] {
-  return unread === undefined ? [] : [`the shop ${name} ${unread}`];
-}
-
-function sentence(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
-}
-
-function fault(message: string, of: readonly string[], span: Finding['span'], facts: Finding['facts']): Finding {
-  return said(unknownName, { message, of, span, facts });
 }
