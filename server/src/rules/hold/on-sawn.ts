@@ -28,26 +28,38 @@ interface Poor {
 
 function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
   if (!part.setups || sawnFaces(part).length === 0 || part.tolerances.length === 0) return;
+  const close = part.tolerances.filter(
+    (t) => !FORM.has(t.characteristic) && allowedMm(t) < limit('sawn') - PRINTED_ALIKE_MM,
+  );
   for (const s of timelineOf(part, solid).setups) {
-    const refs = referencesOf(s);
-    const here = new Set(s.cuts.flatMap((c) => [c.name, ...facesTakenOff(c, part)]));
     const said = new Set<string>();
-    for (const t of part.tolerances) {
-      if (FORM.has(t.characteristic) || allowedMm(t) >= limit('sawn') - PRINTED_ALIKE_MM) continue;
+    for (const t of close) {
       for (const name of t.of.map((n) => featureNameOf(n.name))) {
-        const cut = s.cuts.find((c) => c.name === name && c.feature);
-        if (!cut) continue;
-        const from = measuredFrom(t, name, part).filter((d) => !here.has(d));
-        for (const ref of refs) {
-          const touches = from.some((d) => isFace(d) && FACE_AXIS[d].axis === ref.axis);
-          if (!touches || said.has(`${ref.face} ${name}`)) continue;
-          if (stateOf(ref.face, s, cut.order, part, solid) !== 'sawn') continue;
+        for (const ref of sawnUnder(s, t, name, { part, solid })) {
+          if (said.has(`${ref.face} ${name}`)) continue;
           said.add(`${ref.face} ${name}`);
           yield { s, ref, t, feature: name };
         }
       }
     }
   }
+}
+
+/** What a set-up lies on or against that is still sawn where it cuts the feature, and that the tolerance is measured along. */
+function sawnUnder(
+  s: SetupInTime,
+  t: GeometricTolerance,
+  name: string,
+  { part, solid }: Pick<RuleContext, 'part' | 'solid'>,
+): readonly Reference[] {
+  const cut = s.cuts.find((c) => c.name === name && c.feature);
+  if (!cut) return [];
+  const here = new Set(s.cuts.flatMap((c) => [c.name, ...facesTakenOff(c, part)]));
+  const from = measuredFrom(t, name, part).filter((d) => !here.has(d));
+  const axes = from.flatMap((d) => (isFace(d) ? [FACE_AXIS[d].axis] : []));
+  return referencesOf(s).filter(
+    (ref) => axes.includes(ref.axis) && stateOf(ref.face, s, cut.order, part, solid) === 'sawn',
+  );
 }
 
 function tellPoor({ s, ref, t, feature }: Poor, context: RuleContext): Told {

@@ -9,7 +9,7 @@ import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { type Pressed, pressedIn } from '../../process/workholding/pressed';
 import { type Squeezed, squeezedIn } from '../../process/workholding/squeeze';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
-import { findMaterial } from '../../tables/materials';
+import { findMaterial, type Material } from '../../tables/materials';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
@@ -70,31 +70,35 @@ function* troubles(context: RuleContext): Generator<Trouble> {
     const fullN = x.h.vise.forceN;
     let neededN: number | undefined;
     for (const q of squeezed) {
-      const squeezedCut = cutsWith(q, x, context);
-      const allowed = (name: string) => tightestMm(part.featureByName.get(name)) ?? untoleranced(q, context);
-      const [name = memberOf(q.of)] = [...squeezedCut].sort((a, b) => allowed(a) - allowed(b));
-      const allowedMm = allowed(squeezedCut.length > 0 ? name : q.of.feature);
-      // What was there before springs back; what is cut while it is squeezed stays as it was cut.
-      const pinched = pinchedMm(q, fullN, context);
-      const leftMm = Math.max(0, allowedMm - pinched);
-      const byMove = squeezedCut.length > 0 && q.mmPerN > 0 ? leftMm / q.mmPerN : Number.POSITIVE_INFINITY;
-      const byYield = material.yieldMPa && q.mPaPerN > 0 ? material.yieldMPa / q.mPaPerN : Number.POSITIVE_INFINITY;
+      const { byYield, byMove, ...found } = mostOf(q, x, material, context);
       const mostN = Math.min(byMove, byYield);
       if (mostN >= fullN) continue;
       neededN ??= Math.min(fullN, Math.max(HAND_TIGHT * fullN, need(x, context)));
-      yield {
-        q,
-        x,
-        name: name === q.of.feature ? memberOf(q.of) : name,
-        allowedMm,
-        outMm: q.mmPerN * fullN + pinched,
-        neededN,
-        fullN,
-        mostN,
-        yields: byYield < byMove,
-      };
+      yield { q, x, ...found, neededN, fullN, mostN, yields: byYield < byMove };
     }
   }
+}
+
+type Most = Pick<Trouble, 'name' | 'allowedMm' | 'outMm'> & { readonly byMove: number; readonly byYield: number };
+
+/** The most force that what is cut while it is squeezed may bear, N, by how far it moves and by where it yields. */
+function mostOf(q: Giving, x: InJaws, material: Material, context: RuleContext): Most {
+  const { part } = context;
+  const fullN = x.h.vise.forceN;
+  const cut = cutsWith(q, x, context);
+  const allowed = (name: string) => tightestMm(part.featureByName.get(name)) ?? untoleranced(q, context);
+  const [name = memberOf(q.of)] = [...cut].sort((a, b) => allowed(a) - allowed(b));
+  const allowedMm = allowed(cut.length > 0 ? name : q.of.feature);
+  // What was there before springs back; what is cut while it is squeezed stays as it was cut.
+  const pinched = pinchedMm(q, fullN, context);
+  const leftMm = Math.max(0, allowedMm - pinched);
+  return {
+    name: name === q.of.feature ? memberOf(q.of) : name,
+    allowedMm,
+    outMm: q.mmPerN * fullN + pinched,
+    byMove: cut.length > 0 && q.mmPerN > 0 ? leftMm / q.mmPerN : Number.POSITIVE_INFINITY,
+    byYield: material.yieldMPa && q.mPaPerN > 0 ? material.yieldMPa / q.mPaPerN : Number.POSITIVE_INFINITY,
+  };
 }
 
 /** Jaws that do not close parallel pinch the free ends of a fork by as much as they are out there, as far as the force goes. */

@@ -119,6 +119,12 @@ function acrossOf(part: Part, axis: Axis): readonly [number, number] {
   return [a!, b!];
 }
 
+const CORNERS = [
+  [1, 1],
+  [1, -1],
+  [-1, 1],
+  [-1, -1],
+] as const;
 /** Probes across a corner zone, and along the bar. */
 const ACROSS = 25;
 const ALONG = 15;
@@ -143,18 +149,14 @@ function neededMm(part: Part, solid: Solid, axis: Axis, barMm: number): number {
         const [x, y] = [a / 2 - (u === 0 ? HAIR : u * du), b / 2 - (v === 0 ? HAIR : v * dv)];
         const reach = 2 * Math.hypot(x, y);
         if (reach <= Math.max(barMm, farthest)) continue;
-        for (const [sx, sy] of [
-          [1, 1],
-          [1, -1],
-          [-1, 1],
-          [-1, -1],
-        ] as const) {
+        const isThere = CORNERS.some(([sx, sy]) => {
           const p: [number, number, number] = [0, 0, 0];
           p[i] = a / 2 + sx * x;
           p[j] = b / 2 + sy * y;
           p[k] = ((s + 0.5) / ALONG) * part.size[k]!;
-          if (solid.isMaterial(p as Vec3)) farthest = Math.max(farthest, reach);
-        }
+          return solid.isMaterial(p as Vec3);
+        });
+        if (isThere) farthest = reach;
       }
     }
   }
