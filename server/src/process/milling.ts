@@ -5,11 +5,15 @@
 
 import { pointAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
+import { rectLoop } from '../geometry/2d/shape-outline';
 import { narrowestNeckMm } from '../geometry/distance/neck';
+import { faceFrame } from '../geometry/frame';
+import { makeVoid } from '../geometry/solid/voids/make';
 import type { Solid, Void } from '../geometry/types';
+import { sharedBox } from '../geometry/vector';
 import { memo } from '../memo';
 import { type ByForm, isChannel, ofForm } from '../model/feature-kinds';
-import { type Face, type Feature, OPPOSITE, type Part } from '../model/model';
+import { FACE_AXIS, type Face, type Feature, OPPOSITE, type Part } from '../model/model';
 import { SAME } from '../tolerance';
 import { approachesOf } from './approach';
 import { beside, depthBelow, inward, type Place } from './column';
@@ -53,15 +57,50 @@ const milledFrom = memo(
   { owners: 2, size: 4, by: (_, __, faces, { tolerance }) => [faces, tolerance?.name] },
 );
 
-/** The same of volumes in their surroundings, seen from the top: of work that is held at an angle. */
-export function milledIn(feature: Feature, voids: readonly Void[], place: Place, part: Part): readonly MilledVoid[] {
+/** The same of volumes in their surroundings, seen from one face: from the top where work is held at an angle. */
+export function milledIn(
+  feature: Feature,
+  voids: readonly Void[],
+  place: Place,
+  part: Part,
+  face: Face = 'top',
+): readonly MilledVoid[] {
   if (!isMilled(feature)) return [];
-  const made = voids.filter((v) => MILLED.has(v.role)).flatMap((v) => makeMilled(v, feature, ['top'], place) ?? []);
+  const made = voids.filter((v) => MILLED.has(v.role)).flatMap((v) => makeMilled(v, feature, [face], place) ?? []);
   return made.map((m) => ({
     ...(made.length > 1 ? joined(m, made) : m),
     widestMm: widestFor(feature, m.neckMm, part),
   }));
 }
+
+/**
+ * What opens to a side and is cut only from there: a step from the side that it runs along, a slot that runs right through
+ * from an end. The same box of air, down from that face; a slot with a fillet on its floor, which is no box, as from its own.
+ */
+export function fromItsSide(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[] {
+  if (feature.kind !== 'step' && !isChannel(feature)) return [];
+  if (isChannel(feature) && feature.floorRadius.mm > 0) return milledFrom(feature, solid, [feature.face], part);
+  const [face] = facesToJudge(feature, part, solid);
+  if (!face || FACE_AXIS[face].axis === FACE_AXIS[feature.face].axis) return [];
+  return milledIn(feature, sidewaysOf(feature, solid, face), solid, part, face);
+}
+
+const sidewaysOf = memo(
+  (feature: Feature, solid: Solid, face: Face): readonly Void[] => {
+    const { box } = solid.body;
+    const frame = faceFrame(face, box.max, { u: 0, v: 0 });
+    const [u, v, w] = [frame.u, frame.v, frame.w].map((d) => d.findIndex((c) => c !== 0)) as [number, number, number];
+    return solid.voidsOf(feature.name).map(({ bounds, member, role }) => {
+      const { min, max } = sharedBox(bounds, box, 0);
+      const deep = [min[w]!, max[w]!].map((at) => (at - frame.origin[w]!) * frame.w[w]!);
+      const [from, to] = [Math.min(...deep), Math.max(...deep)];
+      const outer = rectLoop(min[u]!, min[v]!, max[u]!, max[v]!);
+      const through = to >= box.max[w]! - box.min[w]! - SAME;
+      return makeVoid(feature, member, role, frame, { outer, holes: [] }, from, to, undefined, through);
+    });
+  },
+  { owners: 2, size: 4 },
+);
 
 function work(feature: Feature, approaches: readonly Face[], solid: Solid): readonly MilledVoid[] {
   const made = solid

@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { FEATURE_KINDS, type FeatureKind } from '../../../server/src/model/feature-kinds';
+import { approachesOf } from '../../../server/src/process/approach';
 import { operationsOf } from '../../../server/src/process/operations';
 import { priceOf } from '../../../server/src/process/operations/priced';
 import type { Operation } from '../../../server/src/process/operations/types';
@@ -150,4 +151,46 @@ describe('the cuts of every kind', () => {
         assert.ok(minutes[0] > 0 && minutes[1] > minutes[0] && minutes[1] < 60, `${o.does} ${minutes}`);
       }
     });
+
+  it('from every face that a straight cutter comes to it from, it takes cuts and time', () => {
+    for (const [feature, , more = ''] of VARIANTS) {
+      if (feature.includes('tilt')) continue;
+      const text = `part: p\nunits: mm\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 20 }\nfeatures:\n${more}  it: ${feature}\n`;
+      const { part, solid } = checkPart(text, SHOP);
+      for (const face of approachesOf(part.featureByName.get('it')!, part, solid)) {
+        const cuts = cutsOf(feature, more, `setups:\n  one: { up: ${face}, cuts: [it] }\n`);
+        const minutes = cuts.reduce((sum, o) => sum + priceOf(o, ALUMINIUM, SHOP.machines[0]!).minutes[0], 0);
+        assert.ok(cuts.some((o) => o.does === 'missing') || minutes > 0, `${face} up: ${feature}`);
+      }
+    }
+  });
+
+  it('a step cut from the side that it runs along is as deep as it is wide there, and as wide as it is deep', () => {
+    const from = (up: string, step: string) => {
+      const cuts = cutsOf(step, '', `setups:\n  one: { up: ${up}, cuts: [it] }\n`);
+      return cuts.flatMap((o) => (o.does === 'rough' || o.does === 'finish' ? [[o.does, o.depthMm, o.wideMm]] : []));
+    };
+    const step = '{ kind: step, face: top, along: front, width: 3, depth: 11 }';
+    assert.deepEqual(
+      from('top', step).map(([does, deep]) => [does, deep]),
+      [
+        ['rough', 11],
+        ['finish', 11],
+      ],
+    );
+    assert.deepEqual(
+      from('front', step).map(([does, deep]) => [does, deep]),
+      [
+        ['rough', 3],
+        ['finish', 3],
+      ],
+    );
+    const wide = from('front', step)[0]![2] as number;
+    assert.ok(wide > 10 && wide <= 11, `${wide}`);
+    const high = '{ kind: step, face: front, along: right, width: 5, depth: 7 }';
+    assert.deepEqual(
+      from('right', high).map(([, deep]) => deep),
+      [5, 5],
+    );
+  });
 });
