@@ -25,7 +25,7 @@ interface Grip {
   readonly onA: boolean;
   /** Cells just inside the two planes, and the span and the heights of the jaws. */
   readonly cells: readonly [number, number];
-  readonly span: readonly [number, number];
+  readonly spans: readonly (readonly [number, number])[];
   readonly heights: readonly [number, number];
 }
 export interface Held {
@@ -85,6 +85,14 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
     const edge = high ? along[1] - by.mm : along[0] + by.mm;
     span = high ? [edge - 2 * half, edge] : [edge, edge + 2 * half];
   }
+  // Two alike in line, as far to either side of where the one would be.
+  const spans = hold.apart
+    ? [-1, 1].map((side): [number, number] => [
+        (span[0] + span[1]) / 2 + (side * hold.apart!.mm) / 2 - half,
+        (span[0] + span[1]) / 2 + (side * hold.apart!.mm) / 2 + half,
+      ])
+    : [span];
+  if (hold.apart) span = [spans[0]![0], spans[1]![1]];
   const between = Math.min(span[1], along[1]) - Math.max(span[0], along[0]);
   // Besides what keeps clear of the cut; an end that is milled stands out as far as it must.
   const pushed = slide !== 'middle' && slide.mm > 0;
@@ -105,7 +113,8 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
     place('bed', [across[0] - JAW_MM, across[1] + JAW_MM], span, [lowest - seat - 50, lowest - seat]),
   ];
   for (const f of [fixed, moving]) {
-    blocks.push({ ...place('jaw', outward(f, JAW_MM), span, [lowest - seat, lowest + grip]), soft });
+    for (const one of spans)
+      blocks.push({ ...place('jaw', outward(f, JAW_MM), one, [lowest - seat, lowest + grip]), soft });
     if (seat > 0 && !soft)
       blocks.push(
         place('parallel', outward(f, -Math.min(PARALLEL_MM, (across[1] - across[0]) / 2)), span, [
@@ -124,7 +133,7 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
   const held: Grip = {
     onA,
     cells: onA ? [band.cells[0], band.cells[1]] : [band.cells[2], band.cells[3]],
-    span,
+    spans,
     heights: [lowest, lowest + grip],
   };
   const { first, second, opposed } = contactOf(v, held);
@@ -145,7 +154,7 @@ export function contactOf(v: View, g: Grip): { first: number; second: number; op
   for (let k = 0; k < v.layers; k++) {
     if (v.mid[k]! < g.heights[0] || v.mid[k]! > g.heights[1]) continue;
     for (let n = 0; n < mids.length; n++) {
-      if (mids[n]! < g.span[0] || mids[n]! > g.span[1]) continue;
+      if (!g.spans.some(([from, to]) => mids[n]! >= from && mids[n]! <= to)) continue;
       const area = (edges[n + 1]! - edges[n]!) * (v.top[k]! - v.bottom[k]!);
       const is = (at: number) => v.work[k * v.na * v.nb + (g.onA ? at + n * v.na : n + at * v.na)] === 1;
       const [p, q] = [is(g.cells[0]), is(g.cells[1])];
