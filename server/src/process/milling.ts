@@ -96,7 +96,7 @@ const sidewaysOf = memo(
       const [from, to] = [Math.min(...deep), Math.max(...deep)];
       const outer = rectLoop(min[u]!, min[v]!, max[u]!, max[v]!);
       const through = to >= box.max[w]! - box.min[w]! - SAME;
-      return makeVoid(feature, member, role, frame, { outer, holes: [] }, from, to, undefined, through);
+      return makeVoid(feature, { member, role, frame, region: { outer, holes: [] }, from, to, through });
     });
   },
   { owners: 2, size: 4 },
