@@ -36,15 +36,15 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
   'chamfer-web': ['error wall/thin'],
   'fork-better-order': ['warning access/reach'],
   'fork-squeezed': ['warning hold/squeeze'],
-  'jaw-end-graze': ['warning access/jaw'],
-  'jaw-top-graze': ['warning access/jaw'],
+  'jaw-end-graze': ['error access/jaw'],
+  'jaw-top-graze': ['error access/jaw'],
   'no-tap-m16': ['warning thread/no-tap'],
   'reamed-beside-slot': ['warning hold/squeeze'],
   'round-low-after-bore': ['error hold/parallel'],
   'round-low-control': ['error hold/parallel'],
   'slit-before-bore': ['warning setup/order', 'warning hold/squeeze'],
   'step-two': ['error corner/square'],
-  'tabs-frame-eaten': ['error hold/let-go'],
+  'tabs-frame-eaten': ['error hold/cut-free'],
   'tall-in-vise': ['warning machine/travel'],
   'thread-strength': ['hint thread/too-short'],
   'travel-forgets-cutter': ['warning machine/travel'],
@@ -77,9 +77,9 @@ const CLEAN: readonly string[] = [
 
 /** Rules that say nothing of it. */
 const SILENT: Readonly<Record<string, readonly string[]>> = {
-  'coaxial-entry': ['hole/entry'],
+  'coaxial-entry': ['hole/sloped-start', 'hole/entry'],
   'm10-in-25-bar': ['hole/near-edge'],
-  'seat-h7': ['hole/stacked'],
+  'seat-h7': ['hole/screw-head', 'hole/stacked'],
   'tall-in-vise': ['safety/whip'],
   'wall-finish': ['wall/deflects'],
 };
