@@ -53,7 +53,7 @@ describe('sheets of the examples', function () {
       '2 × 63 mm',
       'ISO 2768-m',
       'Elevation bearing block',
-      'edge finder ⌀10',
+      'edge finder',
       'bore gauge',
     ])
       assert.ok(first.includes(word), word);
