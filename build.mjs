@@ -39,14 +39,21 @@ const BESIDE = {
   pdfkit: 'pdf',
   'vscode-languageserver/node': 'protocol',
 };
+/** Tables without state, the same for both doors: what an import of them ends in, the file they are built into, and from where. */
+const TABLES_BESIDE = [
+  ['metrics\\.generated', 'metrics', 'server/src/sheet/draw/metrics.generated.ts'],
+  ['builtin-shop\\.generated', 'everyday', 'server/src/model/builtin-shop.generated.ts'],
+  ['language', 'language', 'server/src/sheet/language/index.ts'],
+  ['cutting\\.data', 'cutting', 'server/src/tables/cutting.data.ts'],
+];
 const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
     const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')}|vscode-languageserver)$`);
     const fileOf = (path) => BESIDE[path] ?? BESIDE[`${path}/node`];
     bundle.onResolve({ filter }, ({ path }) => ({ path: `./${fileOf(path)}.js`, external: true }));
-    // The fonts' widths are letters without sense, the same for both doors.
-    bundle.onResolve({ filter: /\/metrics\.generated$/ }, () => ({ path: './metrics.js', external: true }));
+    for (const [ending, out] of TABLES_BESIDE)
+      bundle.onResolve({ filter: new RegExp(`/${ending}$`) }, () => ({ path: `./${out}.js`, external: true }));
   },
 };
 
@@ -54,7 +61,7 @@ const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js', plugins: [librariesBeside] }),
   build({ ...common, entryPoints: Object.entries(BESIDE).map(([from, out]) => ({ in: from, out })), outdir: 'dist' }),
-  build({ ...common, entryPoints: ['server/src/sheet/draw/metrics.generated.ts'], outfile: 'dist/metrics.js' }),
+  ...TABLES_BESIDE.map(([, out, from]) => build({ ...common, entryPoints: [from], outfile: `dist/${out}.js` })),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),

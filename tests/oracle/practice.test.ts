@@ -208,7 +208,7 @@ describe('practice', () => {
 
   it('an end mill of 10 mm and more is fed 0.05 to 0.15 mm a tooth in aluminium, an insert of a face mill 0.1 to 0.3', () => {
     for (const d of [10, 12, 16, 20]) {
-      const feature = `{ kind: pocket, face: top, at: { x: 40, y: 30 }, size: { x: 60, y: 40 }, corners: ${d}, depth: 6 }`;
+      const feature = `{ kind: pocket, face: top, at: { x: 40, y: 30 }, size: { x: 60, y: 40 }, corner-radius: ${d}, depth: 6 }`;
       const [low, high] = cutOf({ cut: '', material: AL, feature, does: 'rough', source: MEMORY }).milling!.chipRangeMm;
       within('mm a tooth', (low + high) / 2, [0.05, 0.15]);
     }

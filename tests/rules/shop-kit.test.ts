@@ -73,7 +73,7 @@ describe('a shop file', () => {
       said('  em: { kind: end-mill, diameter: 6 }\n', ', steps: [200, 9000]')[0]!,
       /A step of 9000 is outside/,
     );
-    assert.deepEqual(said('  em: { kind: end-mill, diameter: 6 }\n', ', steps: [200, 900], set: dial'), []);
+    assert.deepEqual(said('  em: { kind: end-mill, diameter: 6 }\n', ', steps: [200, 900], speed-set-by: dial'), []);
   });
 
   it('a tap of no thread, a holder nobody has', () => {

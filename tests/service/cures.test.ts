@@ -34,8 +34,8 @@ const SAID: readonly (readonly [said: RegExp, offered: (m: RegExpMatchArray) => 
   [/(Screw it to a plate through .*?)(?=\.|, or )/gi, (m) => [title(m[1]!)]],
   [/(Leave four tabs(?: and cut [\w-]+ with [\w-]+)?)/gi, (m) => [title(m[1]!)]],
   [/Put parallels under the workpiece/g, () => [/ on the .* parallels$/]],
-  [/(Make it \S+ (?:mm|in) deep, within reach of [\w-]+)/gi, (m) => [title(m[1]!)]],
-  [/(Make it \S+ (?:mm|in) wide, for [\w-]+)/gi, (m) => [title(m[1]!)]],
+  [/(Make it \S+ (?:mm|in) deep, within reach of [\w-]+(?:\.\d+)?)/gi, (m) => [title(m[1]!)]],
+  [/(Make it \S+ (?:mm|in) wide, for [\w-]+(?:\.\d+)?)/gi, (m) => [title(m[1]!)]],
   [/(Make the thread \S+ (?:mm|in) deep)/gi, (m) => [title(m[1]!)]],
   [/Make it (\S+ (?:mm|in))(?: at most)? \((\S+)\)/g, (m) => [title(`Make it ${m[1]}, for ${m[2]}`)]],
 ];

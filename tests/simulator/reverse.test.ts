@@ -26,6 +26,8 @@ const SEEN_MM: Readonly<Record<string, number>> = { overlap_mm: 1.6, missing_mm:
 function isSeen({ rule, facts }: Finding): boolean {
   // A shank no thicker than its cutter only rubs, which is finer than the cells.
   if (rule === 'access/reach' && facts.tool !== 'em-3') return false;
+  // A cutter that only touches a jaw runs into nothing: that it may not is the rule's care, not the field's.
+  if (rule === 'access/jaw' && facts.overlap_mm === undefined) return false;
   return Object.entries(SEEN_MM).every(([key, mm]) => facts[key] === undefined || Number(facts[key]) >= mm);
 }
 

@@ -143,9 +143,9 @@ function* chamferInstead(feature: EdgeRound, { part, tree }: Source): Generator<
   };
 }
 
-/** The drill's own bottom. */
+/** The drill's own bottom. What sits in a bore with a tolerance of its own stands on that bottom: it stays flat. */
 function* bottomChange(feature: Hole, { tree }: Source): Generator<Change> {
-  if (feature.bottom !== 'flat' || feature.depth.through) return;
+  if (feature.bottom !== 'flat' || feature.depth.through || feature.diameter.tolerance) return;
   const node = featureNode(tree, feature.name);
   const bottom = node && entry(node, 'bottom');
   if (!bottom?.value) return;

@@ -12,7 +12,9 @@ import { pictureOfText, shownVolume } from './support';
 const EXAMPLES = resolve(__dirname, '../../../examples/gimbal');
 const SHOP = readFileSync(join(EXAMPLES, 'campus.shop.yaml'), 'utf8');
 const parts = ['parts', 'faulty'].flatMap((folder) =>
-  readdirSync(join(EXAMPLES, folder)).map((file) => join(EXAMPLES, folder, file)),
+  readdirSync(join(EXAMPLES, folder))
+    .filter((file) => file.endsWith('.part.yaml'))
+    .map((file) => join(EXAMPLES, folder, file)),
 );
 const names = (p: PartPicture) => p.surfaces.map((s) => s.name);
 

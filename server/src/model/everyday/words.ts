@@ -249,6 +249,7 @@ export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
   pocket: {
     fillet: 'corner-radius',
     corner: 'corner-radius',
+    corners: 'corner-radius',
     'corner-fillet': 'corner-radius',
     'inside-radius': 'corner-radius',
     rounding: 'corner-radius',

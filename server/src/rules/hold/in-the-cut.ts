@@ -6,7 +6,6 @@ import type { Cut } from '../../process/stock/types';
 import { contactOf, heldOf, type InJaws, touches } from '../../process/workholding/in-jaws';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { aboveLowest } from '../../process/workholding/seating';
-import { SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
@@ -81,10 +80,13 @@ function* found(context: RuleContext): Generator<Taken> {
   }
 }
 
+/** A cutter that runs out level with the jaws touches them. */
+const CLEAR_MM = 0.01;
+
 /** Less in the jaws, on pairs that are on hand, the deepest first. */
 function* lessGrip({ x, belowMm }: Pick<Taken, 'x' | 'belowMm'>, context: RuleContext): Generator<Fix> {
   const most = x.h.gripMm - belowMm;
-  const grips = gripsOnHand(x, context, LEAST_GRIP_MM).filter((g) => g <= most + SAME);
+  const grips = gripsOnHand(x, context, LEAST_GRIP_MM).filter((g) => g <= most - CLEAR_MM);
   for (const g of grips.reverse().slice(0, 2)) {
     const fix = gripFix(x, g, context);
     if (fix) yield fix;
@@ -119,7 +121,7 @@ function tellTaken(taken: Taken, context: RuleContext): Told {
     ...(movingMm2 >= NOTHING_MM2 ? [`${trimmed(movingMm2, 0)} mm² that the moving jaw grips`] : []),
   ];
   return {
-    message: `Set-up ${s.setup.name}: ${cut.name} is cut ${length(belowMm)} below the jaw tops. It cuts away ${list(jaws)}, and the cutter would hit the jaws.${cureTold(taken, context) || ' Grip less, grip other faces, or use another set-up.'}`,
+    message: `Set-up ${s.setup.name}: ${cut.name} is cut ${length(belowMm)} below the jaw tops. It cuts away ${list(jaws)}, and the cutter would hit the jaws.${cureTold(taken, context) || ' Try less grip, other faces, or another set-up.'}`,
     thing: `set-up ${s.setup.name}`,
     has: hold.grip && `grip ${length(hold.grip.mm)}`,
     of: [cut.name],
