@@ -121,7 +121,7 @@ function tellTaken(taken: Taken, context: RuleContext): Told {
     ...(movingMm2 >= NOTHING_MM2 ? [`${trimmed(movingMm2, 0)} mm² that the moving jaw grips`] : []),
   ];
   return {
-    message: `Set-up ${s.setup.name}: ${cut.name} is cut ${length(belowMm)} below the jaw tops. It cuts away ${list(jaws)}, and the cutter would hit the jaws.${cureTold(taken, context) || ' Try less grip, other faces, or another set-up.'}`,
+    message: `Set-up ${s.setup.name}: ${cut.name} is cut ${length(belowMm)} below the jaw tops. It cuts away ${list(jaws)}, and the cutter would hit the jaws.${cureTold(taken, context) || ' Hold it another way, or cut it in another set-up.'}`,
     thing: `set-up ${s.setup.name}`,
     has: hold.grip && `grip ${length(hold.grip.mm)}`,
     of: [cut.name],
