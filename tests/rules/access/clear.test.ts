@@ -144,3 +144,29 @@ describe('how far the work stands out of the jaws', () => {
     assert.match(problem('{ left: 4, right: 4 }'), /One end is enough/);
   });
 });
+
+describe('a strap that stands beside the cut', () => {
+  /** Upright against an angle plate, 40 mm out above it; the straps press on the front, 25 mm wide. */
+  const upright = (z: number, y = 0) => `${ALUMINIUM}body: { x: 60, y: 20, z: 130 }
+features:
+  shelf: { kind: pocket, face: top, at: { x: center, y: ${y + 2} }, size: { x: 80, y: 4 }, depth: 8 }
+setups:
+  first:
+    up: top
+    hold: { angle-plate: angle-plate-100, against: back, out: 40, clamps: [{ x: 15, z: ${z} }, { x: 45, z: ${z} }] }
+    cuts: [shelf]
+`;
+
+  it('is touched by whatever cutter takes what is right beside it, and told', () => {
+    // The floor is at 122: straps up to 130.5 stand higher, up to 121 keep the margin of 1 mm.
+    const { severity, facts } = onlyFinding(RULE, upright(118));
+    assert.deepEqual([severity, facts.clear_mm], ['warning', 0]);
+    assert.deepEqual(findingsOf(RULE, upright(108)), []);
+    // As far below the floor as it is under the margin.
+    assert.equal(onlyFinding(RULE, upright(109)).facts.clear_mm, 0.5);
+  });
+
+  it('is none where what is cut keeps off it', () => {
+    assert.deepEqual(findingsOf(RULE, upright(118, 12)), []);
+  });
+});

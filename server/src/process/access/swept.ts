@@ -1,6 +1,7 @@
 /**
  * What a cut sweeps away from its walls: where it comes out at the side of the work, the cutter's edge goes to that side,
- * however far off its walls stand; and right beside it the jaws and the stop end, as near below as the cut goes deep.
+ * however far off its walls stand; and right beside it the jaws and the stop end, as near below as the cut goes deep, or a
+ * clamp's strap stands, whatever cutter comes.
  */
 import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
@@ -15,7 +16,7 @@ import type { Places } from './surroundings';
 const STEP_MM = 1.5;
 const BESIDE_MM = 0.02;
 
-/** The nearest below the floor of a cut, where that is nearer than the margin; `floors`: depths of its volumes from the stock's own plane. */
+/** The nearest below or beside the floor of a cut, where that is nearer than the margin; `floors`: depths of its volumes from the stock's own plane. */
 export function sweptOver(
   { place, was }: Places,
   up: Face,
@@ -32,14 +33,17 @@ export function sweptOver(
     const { box } = obstacle;
     const top = sign > 0 ? max[i] - box.max[i] : box.min[i] - min[i];
     for (const floor of floors) {
-      const clearMm = top - floor;
-      if (clearMm < -SAME || clearMm >= Math.min(marginMm, nearest?.clearMm ?? marginMm) - 0.01) continue;
+      const aboveMm = top - floor;
+      // What stands higher than the floor is touched where the cut takes what is right beside it. Of jaws hold/in-the-cut tells that.
+      if (aboveMm < -SAME && obstacle.what.endsWith('jaw')) continue;
+      const clearMm = Math.max(0, aboveMm);
+      if (clearMm >= Math.min(marginMm, nearest?.clearMm ?? marginMm) - 0.01) continue;
       const at = besideIt(box, i).find((p) => {
         const q: [number, number, number] = [...p];
         q[i] = (sign > 0 ? max[i] : min[i]) + inward(up)[i] * (floor - BESIDE_MM);
         return isMaterial(was, q) && !isMaterial(place, q);
       });
-      if (at) nearest = { with: obstacle, by: 'cutter', at, heightAboveMm: clearMm, clearMm: Math.max(0, clearMm) };
+      if (at) nearest = { with: obstacle, by: 'cutter', at, heightAboveMm: aboveMm, clearMm };
     }
   }
   return nearest;
