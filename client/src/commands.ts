@@ -2,9 +2,10 @@
 import { commands, type Disposable, type ExtensionContext, languages, Uri, window } from 'vscode';
 import { isOurs } from './documents';
 import { exportPart } from './export-part';
+import { newJob } from './new-job';
 import { newPart } from './new-part';
 import { newRecord } from './new-record';
-import { newJob, newShop } from './new-shop';
+import { newShop } from './new-shop';
 import { inform, warn } from './notices';
 import { planSetups } from './plan-setups';
 import { openRulePage, ruleNames } from './rule-pages';

@@ -2,7 +2,7 @@
 import { Uri, window, workspace } from 'vscode';
 import { RECORD, type RecordStarter } from '../../server/src/service/record-protocol';
 import { inView } from './beside/single';
-import { made } from './new-part';
+import { made } from './new-document';
 import { fail, failed, inform } from './notices';
 import type { ServerLink } from './server-link';
 

@@ -1,16 +1,7 @@
-/** Starting a shop or a job: asks what is there, writes a file that is sound as it stands, and opens it. */
+/** Starting a shop: asks what is there, writes a file that is sound as it stands, and opens it. */
 import { QuickPickItemKind, Uri, window, workspace } from 'vscode';
-import {
-  SHOP_SECTIONS,
-  type ShopEntry,
-  shopEntries,
-  starterJob,
-  starterShop,
-} from '../../server/src/service/starter-shop';
-import { askName, begin, folderInView } from './new-part';
-
-/** Lists that are longer are cut: nobody ticks more. */
-const MOST_PARTS = 500;
+import { SHOP_SECTIONS, type ShopEntry, shopEntries, starterShop } from '../../server/src/service/starter-shop';
+import { askName, begin } from './new-document';
 
 /** Everything of the everyday shop is ticked; what is not there is unticked. */
 export async function newShop(extension: Uri, folder?: Uri): Promise<void> {
@@ -40,41 +31,10 @@ interface Row {
 }
 
 function rowsOf(entries: readonly ShopEntry[]): Row[] {
-  return SHOP_SECTIONS.flatMap(([section]) => [
+  return SHOP_SECTIONS.flatMap((section) => [
     { label: section, kind: QuickPickItemKind.Separator },
     ...entries
       .filter((entry) => entry.section === section)
       .map((entry) => ({ label: entry.label, description: entry.detail, picked: true, entry })),
   ]);
-}
-
-/** The parts of the folder, all ticked. */
-export async function newJob(folder?: Uri): Promise<void> {
-  const where = folder ?? folderInView();
-  const name = await askName('New job', 'What the parts are made for', 'flight-set');
-  if (name === undefined) return;
-  const found = where ? await workspace.findFiles('**/*.part.{yaml,yml}', '**/node_modules/**', MOST_PARTS) : [];
-  const specs = found.flatMap((uri) => relativeTo(where!, uri) ?? []).sort();
-  const chosen =
-    specs.length === 0
-      ? []
-      : await window.showQuickPick(
-          specs.map((label) => ({ label, picked: true })),
-          { title: 'Which parts are made together?', canPickMany: true, ignoreFocusOut: true },
-        );
-  if (!chosen) return;
-  await begin(
-    where,
-    `${name}.job.yaml`,
-    starterJob(
-      name,
-      chosen.map(({ label }) => label),
-    ),
-  );
-}
-
-/** A file's path from a folder that it is in. */
-function relativeTo(folder: Uri, file: Uri): string | undefined {
-  const base = `${folder.path.replace(/\/$/, '')}/`;
-  return file.path.startsWith(base) ? file.path.slice(base.length) : undefined;
 }

@@ -1,8 +1,8 @@
 /** `scribeline new`: a commented part, a shop or a job to start from, in the working folder; never over what is there. */
 import { readFile } from 'node:fs/promises';
 import { dirname, join, relative } from 'node:path';
-import { starterPart } from '../service/starter';
-import { starterJob, starterShop } from '../service/starter-shop';
+import { starterJob, starterPart } from '../service/starter';
+import { starterShop } from '../service/starter-shop';
 import { findDocuments, slashed } from './files';
 import { Gate } from './gate';
 import { save } from './save';

@@ -1,18 +1,11 @@
 /**
- * A shop and a job to start from. The shop is the everyday one that comes with the program (`schemas/everyday.shop.yaml`), less
+ * A shop to start from: the everyday one that comes with the program (`schemas/everyday.shop.yaml`), less
  * what is not there; it is cut by its lines, which its layout makes sure of, so that nothing has to be read as YAML for it.
  */
 
-/** Sections of the everyday shop that a person is asked about, and what one is called. */
-export const SHOP_SECTIONS = [
-  ['machines', 'machine'],
-  ['vises', 'vise'],
-  ['v-blocks', 'V-blocks'],
-  ['angle-plates', 'angle plate'],
-  ['tools', 'tool'],
-  ['rack', 'bar'],
-] as const;
-type ShopSection = (typeof SHOP_SECTIONS)[number][0];
+/** Sections of the everyday shop that a person is asked about. */
+export const SHOP_SECTIONS = ['machines', 'vises', 'v-blocks', 'angle-plates', 'tools', 'rack'] as const;
+type ShopSection = (typeof SHOP_SECTIONS)[number];
 
 export interface ShopEntry {
   readonly section: ShopSection;
@@ -31,7 +24,7 @@ export function shopEntries(text: string): readonly ShopEntry[] {
   let section: ShopSection | undefined;
   for (const [at, line] of lines.entries()) {
     const head = /^([a-z-]+):/.exec(line)?.[1];
-    if (head !== undefined) section = SHOP_SECTIONS.find(([name]) => name === head)?.[0];
+    if (head !== undefined) section = SHOP_SECTIONS.find((name) => name === head);
     const entry = section && /^ {2}(?:- (.*)|([\w.-]+): ?(.*))$/.exec(line);
     if (!section || !entry) continue;
     let to = at + 1;
@@ -64,7 +57,7 @@ function barLabel(bar: string): string {
 export function starterShop(text: string, name: string, without: readonly ShopEntry[] = []): string {
   const gone = new Set(without.flatMap(({ from, to }) => Array.from({ length: to - from }, (_, i) => from + i)));
   const kept = new Set(shopEntries(text).flatMap((e) => (gone.has(e.from) ? [] : [e.section as string])));
-  const asked: readonly string[] = SHOP_SECTIONS.map(([section]) => section);
+  const asked: readonly string[] = SHOP_SECTIONS;
   const lines = text.split('\n').filter((line, at) => {
     const head = /^([a-z-]+):\s*$/.exec(line)?.[1];
     return !gone.has(at) && (head === undefined || !asked.includes(head) || kept.has(head));
@@ -75,25 +68,4 @@ export function starterShop(text: string, name: string, without: readonly ShopEn
     `shop: ${name.replaceAll('-', ' ')}`,
   ];
   return [...head, ...lines.slice(first + 1)].join('\n').replace(/\n{3,}/g, '\n\n');
-}
-
-/** A job of parts: `specs` are their files from the job's own folder. */
-export function starterJob(name: string, specs: readonly string[]): string {
-  const nameOf = (spec: string) =>
-    spec
-      .replace(/^.*\//, '')
-      .replace(/\.part\.ya?ml$/i, '')
-      .replace(/[^\w-]+/g, '-');
-  const entries = specs.map((spec) => `  ${nameOf(spec)}: { spec: ${quoted(spec)}, quantity: 1 }`);
-  return [
-    '# The parts that are made together. `mass-limit`, `hours` and `evening` may stand here too.',
-    `job: ${name.replaceAll('-', ' ')}`,
-    'parts:',
-    ...(entries.length > 0 ? entries : ['  first: { spec: parts/first.part.yaml, quantity: 1 }']),
-    '',
-  ].join('\n');
-}
-
-function quoted(spec: string): string {
-  return /^[\w./-]+$/.test(spec) ? spec : JSON.stringify(spec);
 }

@@ -1,4 +1,4 @@
-/** The part a newcomer starts from: small, sound, and with every line explained. */
+/** The part a newcomer starts from: small, sound, and with every line explained; and a job of the parts that are there. */
 
 export function starterPart(name: string): string {
   return `# A part for Scribeline. Every length is in \`units\`; the origin is the left-front-bottom corner
@@ -56,4 +56,25 @@ features:
     edges: [top, bottom]
     size: 0.5
 `;
+}
+
+/** A job of parts: `specs` are their files from the job's own folder. */
+export function starterJob(name: string, specs: readonly string[]): string {
+  const nameOf = (spec: string) =>
+    spec
+      .replace(/^.*\//, '')
+      .replace(/\.part\.ya?ml$/i, '')
+      .replace(/[^\w-]+/g, '-');
+  const entries = specs.map((spec) => `  ${nameOf(spec)}: { spec: ${quoted(spec)}, quantity: 1 }`);
+  return [
+    '# The parts that are made together. `mass-limit`, `hours` and `evening` may stand here too.',
+    `job: ${name.replaceAll('-', ' ')}`,
+    'parts:',
+    ...(entries.length > 0 ? entries : ['  first: { spec: parts/first.part.yaml, quantity: 1 }']),
+    '',
+  ].join('\n');
+}
+
+function quoted(spec: string): string {
+  return /^[\w./-]+$/.test(spec) ? spec : JSON.stringify(spec);
 }

@@ -5,7 +5,6 @@
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX, sharedBox } from '../../geometry/vector';
 import { type CutEntry, FACE_AXIS, type Face, type Feature, type Part, type Setup } from '../../model/model';
-import type { Shop } from '../../model/shop-model';
 import type { Minutes } from '../../model/shop-times';
 import { findMaterial } from '../../tables/materials';
 import { facingThen } from '../access/facing';
@@ -13,15 +12,11 @@ import { operationsOf } from '../operations';
 import { type Priced, priceOf } from '../operations/priced';
 import type { Operation } from '../operations/types';
 import { unfit } from '../operations/unfit';
+import type { PartInShop } from '../part-in-shop';
 import { timelineOf } from '../stock';
 import type { Cut } from '../stock/types';
 import { machineOf } from '../workholding/forces';
-
-export interface Asked {
-  readonly part: Part;
-  readonly solid: Solid;
-  readonly shop: Shop;
-}
+import { clearOperations } from './clear-tools';
 
 /** One operation in one set-up. */
 export interface Step {
@@ -41,7 +36,7 @@ export interface EntryCuts {
   readonly steps: readonly Step[];
 }
 
-export function cutsIn(setup: Setup, asked: Asked): readonly EntryCuts[] {
+export function cutsIn(setup: Setup, asked: PartInShop): readonly EntryCuts[] {
   const { part, solid, shop } = asked;
   const then = timelineOf(part, solid).setups.find((s) => s.setup === setup);
   const material = part.material && findMaterial(part.material.name);
@@ -50,7 +45,9 @@ export function cutsIn(setup: Setup, asked: Asked): readonly EntryCuts[] {
     const cut = then?.cuts.find((c) => c.span === entry.span && c.name === entry.name);
     const feature = part.featureByName.get(entry.name);
     const operations = feature
-      ? operationsOf(feature, part, solid, shop)
+      ? cut && then
+        ? clearOperations(feature, cut, then, asked)
+        : operationsOf(feature, part, solid, shop)
       : cut
         ? facingThen(cut, setup, part, shop)
         : [];

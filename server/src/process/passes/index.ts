@@ -9,11 +9,12 @@ import { toolFor } from '../access';
 import { shapeOf } from '../access/shape';
 import { stickoutOf } from '../cutting/bend';
 import type { Operation } from '../operations/types';
+import type { PartInShop } from '../part-in-shop';
 import { boxLeft, timelineOf } from '../stock';
 import type { Cut, SetupInTime } from '../stock/types';
 import { machineOf } from '../workholding/forces';
 import { seatingOf } from '../workholding/seating';
-import { type Asked, cutsIn } from './cuts-in-setup';
+import { cutsIn } from './cuts-in-setup';
 import { filedLater } from './edges-later';
 import { heightsOf, holdingOf } from './holding';
 import type { Making } from './making';
@@ -26,19 +27,19 @@ import type { PassRow, Row, SawRow, SetupPasses, Touch } from './types';
 export type * from './types';
 
 /** Set-ups without a face up are left out: nothing can be said of them. */
-export function passesOfPart(asked: Asked): readonly SetupPasses[] {
+export function passesOfPart(asked: PartInShop): readonly SetupPasses[] {
   return allOf(asked.part, asked);
 }
 
 const allOf = memo(
-  (part: Part, asked: Asked): readonly SetupPasses[] => {
+  (part: Part, asked: PartInShop): readonly SetupPasses[] => {
     const { setups } = timelineOf(part, asked.solid);
     return setups.flatMap((then) => setupPasses(then, setups.length, asked) ?? []);
   },
   { size: 2, by: (_, { solid, shop }) => [solid, shop] },
 );
 
-function setupPasses(then: SetupInTime, count: number, asked: Asked): SetupPasses | undefined {
+function setupPasses(then: SetupInTime, count: number, asked: PartInShop): SetupPasses | undefined {
   const { part, solid, shop } = asked;
   const { setup, up, index } = then;
   if (!up) return undefined;
@@ -72,7 +73,7 @@ interface Ready extends Pick<Making, 'readOut' | 'seatZ' | 'square' | 'obstacles
   readonly touching: Touching;
 }
 
-function rowsOf(then: SetupInTime, asked: Asked, { machine, touching, ...seen }: Ready) {
+function rowsOf(then: SetupInTime, asked: PartInShop, { machine, touching, ...seen }: Ready) {
   const rows: Row[] = [];
   const lastOf = new Map<Cut, number>();
   let number = 0;
@@ -144,7 +145,7 @@ function sweptFirst(zeros: readonly Touch[], then: SetupInTime): readonly Row[] 
 const CREPT: ReadonlySet<Operation['does']> = new Set(['bore', 'finish']);
 
 /** As the shop says; else what the cut needs to keep clear, and no less than bending was worked out with. */
-function outOf(cut: Cut, tool: Tool, then: SetupInTime, { part, solid, shop }: Asked): number {
+function outOf(cut: Cut, tool: Tool, then: SetupInTime, { part, solid, shop }: PartInShop): number {
   if (tool.stickoutMm !== undefined) return tool.stickoutMm;
   const use = toolFor(cut, then, part, solid, shop).find((u) => u.tool === tool);
   const bent = 'shankMm' in tool && 'reachMm' in tool ? stickoutOf(tool) : 0;

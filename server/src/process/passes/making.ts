@@ -1,12 +1,12 @@
 /** What a set-up hands to each way of making its passes, and what they answer. Shapes only. */
 import type { Machine, Tool } from '../../model/shop-model';
+import type { PartInShop } from '../part-in-shop';
 import type { Cut } from '../stock/types';
 import type { Obstacle } from '../workholding/seating';
-import type { Asked } from './cuts-in-setup';
 import type { PassRow, ReadOut } from './types';
 
 export interface Making {
-  readonly asked: Asked;
+  readonly asked: PartInShop;
   readonly readOut: ReadOut;
   readonly machine: Machine;
   readonly obstacles: readonly Obstacle[];

@@ -3,7 +3,8 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { checkJob, checkShop } from '../../server/src/rules/check';
-import { SHOP_SECTIONS, shopEntries, starterJob, starterShop } from '../../server/src/service/starter-shop';
+import { starterJob } from '../../server/src/service/starter';
+import { SHOP_SECTIONS, shopEntries, starterShop } from '../../server/src/service/starter-shop';
 
 const TEXT = readFileSync(resolve(__dirname, '../../schemas/everyday.shop.yaml'), 'utf8');
 const all = shopEntries(TEXT);
@@ -13,7 +14,7 @@ describe('a shop to start from', () => {
     const { shop } = checkShop(TEXT);
     const count = (section: string) => all.filter((e) => e.section === section).length;
     assert.deepEqual(
-      SHOP_SECTIONS.map(([section]) => count(section)),
+      SHOP_SECTIONS.map((section) => count(section)),
       [shop.machines, shop.vises, shop.vBlocks, shop.anglePlates, shop.tools, shop.rack].map((list) => list.length),
     );
     assert.ok(all.every((e) => e.label !== '' && e.detail + e.label !== ''));
@@ -30,7 +31,7 @@ describe('a shop to start from', () => {
       return seed / 2147483647;
     };
     const choices = [
-      ...SHOP_SECTIONS.filter(([section]) => section !== 'machines').map(([section]) =>
+      ...SHOP_SECTIONS.filter((section) => section !== 'machines').map((section) =>
         all.filter((e) => e.section === section),
       ),
       ...Array.from({ length: 30 }, () => all.filter((e) => e.section !== 'machines' && random() < 0.6)),

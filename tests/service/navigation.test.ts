@@ -1,6 +1,6 @@
 /** Places round and beside the cursor: the same name elsewhere, links, what to select next, names of a workspace. */
 import assert from 'node:assert/strict';
-import { foundInWorkspace, highlightsAt, linksOf, selectionAt } from '../../server/src/service/places';
+import { foundInWorkspace, highlightsAt, linksOf, selectionAt } from '../../server/src/service/navigation';
 import { Workspace } from '../../server/src/service/workspace';
 
 const PART = `part: yoke
