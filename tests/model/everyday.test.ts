@@ -167,6 +167,16 @@ describe('everyday words', () => {
     );
   });
 
+  it('a remark under another name leaves the feature in the part', () => {
+    const text = plate(`${HOLE}diameter: 6\ndepth: 12\ncomment: for the cable`);
+    const [finding] = told(text);
+    assert.ok(finding);
+    assert.ok(finding.message.includes('`note: for the cable`'), finding.message);
+    const { part } = checkPart(text, shop);
+    assert.equal(part.featureByName.get('one')?.kind, 'hole');
+    assert.equal(checkPart(finding.texts[0]!, shop).part.featureByName.get('one')?.note, 'for the cable');
+  });
+
   it('what no word means stays what it was', () => {
     for (const text of ['6', '22 H7', '1/4 in', '40 ±0.05', 'pitch / 2', 'through', 'center', '1.5"'])
       assert.equal(plainDimension(text, { through: true, angle: true }), undefined, text);

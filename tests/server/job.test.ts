@@ -4,6 +4,7 @@ import { CancellationTokenSource, LSPErrorCodes, ProgressType } from 'vscode-lan
 import { JOB, type JobAnswer, type JobProgress, type JobView } from '../../server/src/service/job/protocol';
 import { readPdf } from '../sheet/reading';
 import { Client } from './client';
+import { plate } from './plate';
 
 const at = (name: string) => `file:///elsewhere/${name}`;
 const URI = at('set.job.yaml');
@@ -14,18 +15,7 @@ stock: { form: square-bar, sawn: [left, right] }
 features:
   tie: { kind: hole, face: top, at: { x: 10, y: center }, diameter: 5.5, depth: through }
 `;
-const BLOCK = `part: block
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  bore: { kind: hole, face: top, at: { x: 20, y: 20 }, diameter: 10 H7, depth: through }
-setups:
-  first:
-    up: top
-    hold: { vise: mill-vise-100, jaws: [back, front], grip: 8, stop: left }
-    zero: { x: left, y: back, z: parallels }
-    cuts: [bore]
-`;
+const BLOCK = plate('block');
 const JOB_TEXT = `job: set
 mass-limit: 300 g
 hours: 4

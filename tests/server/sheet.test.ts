@@ -4,20 +4,10 @@ import { XMLValidator } from 'fast-xml-parser';
 import { SHEET, type SheetAnswer } from '../../server/src/service/sheet-protocol';
 import { readPdf } from '../sheet/reading';
 import { Client } from './client';
+import { plate } from './plate';
 
 const URI = 'file:///elsewhere/plate.part.yaml';
-const TEXT = `part: plate
-material: aluminium-6061-t6
-body: { x: 60, y: 40, z: 16 }
-features:
-  bore: { kind: hole, face: top, at: { x: 20, y: 20 }, diameter: 10 H7, depth: through }
-setups:
-  first:
-    up: top
-    hold: { vise: mill-vise-100, jaws: [back, front], grip: 8, stop: left }
-    zero: { x: left, y: back, z: parallels }
-    cuts: [bore]
-`;
+const TEXT = plate('plate');
 
 describe('sheets over a connection', function () {
   this.timeout(60_000);

@@ -40,8 +40,12 @@ function tellFaults(work: Evaluation, entry: MapEntry, map: MapNode, kind: Featu
   const faults = faultsOf(shapeOf(FEATURE_KINDS[kind].schema), map, what, entry.key.span);
   if (faults.length === 0 && !everyday) return;
   const readings = [...(everyday ? [everyday] : []), ...readingsOf(map, kind)];
-  for (const { message, entries, gives, fixes, rule } of readings)
-    work.fail(message, spanOf(entries[0]!, gives), { fixes }, rule);
+  for (const { message, entries, gives, fixes, rule } of readings) {
+    const told = [message, spanOf(entries[0]!, gives), { fixes }, rule] as const;
+    // A remark under another name says nothing of the shape.
+    if (gives.every((key) => key === 'note') && gives.length > 0) work.remark(...told);
+    else work.fail(...told);
+  }
   for (const f of faults) {
     if (readings.some((r) => covers(r, f))) continue;
     const more = f.fixes ? { fixes: f.fixes } : {};
