@@ -1,5 +1,5 @@
 // Bundles the doors, one file each: the extension (VS Code host), the language server and the command line.
-import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import { copyFonts, FONTS } from './client/notices/fonts.mjs';
 import { copyKernel, KERNEL } from './client/notices/kernel.mjs';
@@ -38,6 +38,17 @@ const BESIDE = {
   fflate: 'zip',
   pdfkit: 'pdf',
   'vscode-languageserver/node': 'protocol',
+  'zod/mini': 'zod',
+};
+/** Of a library whose whole is large what our source names, and no more. */
+const zodMini = await import('zod/mini');
+const ZOD_USED = readdirSync('server/src', { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.ts'))
+  .flatMap((name) => [...readFileSync(`server/src/${name}`, 'utf8').matchAll(/\bz\.([a-z]\w*)/g)].map((m) => m[1]))
+  .filter((name, i, all) => typeof zodMini[name] === 'function' && all.indexOf(name) === i);
+const zodBeside = {
+  stdin: { contents: `export { ${ZOD_USED.sort().join(', ')} } from 'zod/mini';`, resolveDir: '.' },
+  outfile: 'dist/zod.js',
 };
 /** Tables without state, the same for both doors: what an import of them ends in, the file they are built into, and from where. */
 const TABLES_BESIDE = [
@@ -60,7 +71,12 @@ const librariesBeside = {
 const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js', plugins: [librariesBeside] }),
-  build({ ...common, entryPoints: Object.entries(BESIDE).map(([from, out]) => ({ in: from, out })), outdir: 'dist' }),
+  build({
+    ...common,
+    entryPoints: Object.entries(BESIDE).flatMap(([from, out]) => (out === 'zod' ? [] : [{ in: from, out }])),
+    outdir: 'dist',
+  }),
+  build({ ...common, ...zodBeside }),
   ...TABLES_BESIDE.map(([, out, from]) => build({ ...common, entryPoints: [from], outfile: `dist/${out}.js` })),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),

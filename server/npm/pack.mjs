@@ -9,9 +9,20 @@ import { fileURLToPath } from 'node:url';
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
 /** What the command line loads, of what is built. */
 const FILES = [
-  ...['cli', 'server', 'yaml', 'glob', 'zip', 'pdf', 'protocol', 'metrics', 'everyday', 'language', 'cutting'].map(
-    (name) => `${name}.js`,
-  ),
+  ...[
+    'cli',
+    'server',
+    'yaml',
+    'zod',
+    'glob',
+    'zip',
+    'pdf',
+    'protocol',
+    'metrics',
+    'everyday',
+    'language',
+    'cutting',
+  ].map((name) => `${name}.js`),
   ...['aside', 'mesh', 'exact', 'solver'].map((name) => `${name}-worker.js`),
   ...['manifold.wasm', 'highs.wasm', 'kernel', 'fonts', 'THIRD-PARTY-NOTICES.txt'],
 ];
