@@ -127,13 +127,3 @@ function bounds({ feature }: Item, face: Face, solid: Solid): boolean {
     return touches(face) && DIRECTIONS.some((f) => FACE_AXIS[f].axis !== FACE_AXIS[face].axis && touches(f));
   });
 }
-
-/** The faces a vise can hold while one looks up: the two pairs beside it, in the order of a plain choice first. */
-export function jawPairs(up: Face): readonly (readonly [Face, Face])[] {
-  const pairs: readonly (readonly [Face, Face])[] = [
-    ['back', 'front'],
-    ['left', 'right'],
-    ['bottom', 'top'],
-  ];
-  return pairs.filter(([a]) => FACE_AXIS[a].axis !== FACE_AXIS[up].axis);
-}

@@ -14,10 +14,12 @@ import {
   type Part,
   type Setup,
 } from '../model/model';
+import type { Seat } from '../process/workholding/seats';
+import { betterFirst, ordinal, setupInVise } from '../rules/kit/setup-in-vise';
 import type { Span } from '../text/tree';
 import type { Item } from './item';
 import { sawCutOf } from './on-bar';
-import type { LaidDown, Seat, ViseHeld } from './poses';
+import type { LaidDown, ViseHeld } from './poses';
 
 /** Where a planned setup "stands": in no text. The block's name tells which setup a finding is about. */
 export function planSpan(index: number): Span {
@@ -40,20 +42,6 @@ export function boxAt(body: Box, raw: ReadonlyMap<Face, number>): Box {
   };
 }
 
-/** The better reference first: without stock on it, not sawn, a datum of the part, zero in an earlier setup already. */
-function betterFirst(
-  faces: readonly Face[],
-  part: Part,
-  raw: ReadonlyMap<Face, number>,
-  used: ReadonlySet<string>,
-): readonly Face[] {
-  const sawn = new Set(part.stock.sawn.map((s) => s.name));
-  const datums = new Set([...part.datums.values()].map((d) => d.target.name));
-  const cost = (f: Face) =>
-    (raw.has(f) ? 4 + (sawn.has(f) ? 1 : 0) : 0) - (datums.has(f) ? 0.5 : 0) - (used.has(f) ? 0.25 : 0);
-  return [...faces].sort((a, b) => cost(a) - cost(b));
-}
-
 /** The model of the setup that comes after those before it. */
 export function makeSetup(
   before: readonly Setup[],
@@ -63,46 +51,10 @@ export function makeSetup(
   part: Part,
   raw: ReadonlyMap<Face, number>,
 ): Setup {
-  const index = before.length;
-  const span = planSpan(index);
-  const used = new Set(before.flatMap((s) => Object.values(s.zero).map((z) => z.name)));
-  const named = <T extends string>(name: T): Named & { readonly name: T } => ({ name, span });
-  const length = (mm: number) => ({ mm, text: String(mm), span });
-  const [fixed, moving] = betterFirst(pose.jaws, part, raw, used) as [Face, Face];
-  const axes = [FACE_AXIS[pose.up].axis, FACE_AXIS[fixed].axis];
-  const ends = (['left', 'front', 'bottom', 'right', 'back', 'top'] as const).filter(
-    (f) => !axes.includes(FACE_AXIS[f].axis),
-  );
-  const facing = new Set(cut.flatMap((i) => (i.face ? [i.face] : [])));
-  // An end that is milled here is a poor thing to set the stop against: the cutter would meet the stop.
-  const [stop] = betterFirst(ends, part, raw, used).toSorted((a, b) => Number(facing.has(a)) - Number(facing.has(b)));
-  // Where the stop is on stock that is still raw, zero comes from the end that is milled here, first of all.
-  const milled = raw.has(stop!) ? ends.find((f) => facing.has(f)) : undefined;
-  const zero: Partial<Record<Axis, Named>> = {
-    [FACE_AXIS[fixed].axis]: named(fixed),
-    [FACE_AXIS[stop!].axis]: named(milled ?? stop!),
-    [FACE_AXIS[pose.up].axis]: named('parallels'),
-  };
-  return {
-    name: ORDINALS[index] ?? `setup-${index + 1}`,
-    span,
-    up: named(pose.up),
-    hold: {
-      type: 'vise',
-      vise: named(pose.vise.name),
-      jaws: [named(fixed), named(moving)],
-      grip: length(seat.gripMm),
-      ...(seat.parallelsMm !== undefined && { parallels: length(seat.parallelsMm) }),
-      stop: named(stop!),
-      span,
-    },
-    zero,
-    cuts: cut.filter((item) => !item.sawn).map((item) => entryOf(item, span)),
-    ...sawCutOf(cut, part, span),
-    cutsSpan: span,
-    tools: [],
-    whole: span,
-  };
+  const span = planSpan(before.length);
+  const faces = new Set(cut.flatMap((i) => (i.face ? [i.face] : [])));
+  const cuts = cut.filter((item) => !item.sawn).map((item) => entryOf(item, span));
+  return { ...setupInVise({ before, ...pose, seat, cuts, faces, part, raw, span }), ...sawCutOf(cut, part, span) };
 }
 
 function entryOf({ name, share }: Item, span: Span): CutEntry {
@@ -136,7 +88,7 @@ export function layDown(
     zero[axis] = { name: FACE_AXIS[up].axis === axis ? height : best!, span };
   }
   return {
-    name: ORDINALS[index] ?? `setup-${index + 1}`,
+    name: ordinal(index),
     span,
     up: { name: up, span },
     hold,
@@ -148,8 +100,6 @@ export function layDown(
     whole: span,
   };
 }
-
-const ORDINALS = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
 
 /** By stage, then what stands on what, then the larger removal first. */
 export function inOrder(cut: readonly Item[], up: Face): readonly Item[] {

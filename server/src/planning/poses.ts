@@ -3,15 +3,13 @@
  * parallels on hand in the order in which a careful machinist would try them; where no vise does, on a plate or the table.
  */
 
-import type { BodyShape, Box, Solid } from '../geometry/types';
+import type { BodyShape, Box } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { FACE_AXIS, type Face } from '../model/model';
 import type { Shop, Vise } from '../model/shop-model';
+import { extent, jawPairs } from '../process/workholding/seats';
 import { fitsIn, roundBarOf } from '../process/workholding/v-block';
-import { HAIR, ROUNDING } from '../tolerance';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
-import type { Item } from './item';
-import { jawPairs } from './items';
 
 interface Up {
   readonly up: Face;
@@ -73,65 +71,4 @@ export function inVees({ vBlocks }: Shop, stock: BodyShape): readonly LaidDown[]
 /** How much less one likes to hold work that way, for choosing between plans: 0 in a vise or V-blocks, which are there anyway. */
 export function costOf(pose: Pose): number {
   return pose.by ? OTHER_WAYS.indexOf(pose.by) : 0;
-}
-
-const INDEX = { x: 0, y: 1, z: 2 } as const;
-
-export function extent(box: Box, face: Face): number {
-  const i = INDEX[FACE_AXIS[face].axis];
-  return box.max[i] - box.min[i];
-}
-
-export interface Seat {
-  readonly gripMm: number;
-  /** Height of the pair under the work; absent where it lies on the bed of the vise. */
-  readonly parallelsMm?: number;
-}
-
-/** Seats that leave less than this above the jaws are not worth a setup. */
-const LEAST_ABOVE_MM = 0.5;
-
-/**
- * Seats for work of this height: first those that leave all that must stand clear above the jaws, the deepest grip
- * first; then the others, the shallowest first. `sunk`: what is cut stands beside the jaws, and may lie below their tops.
- */
-export function seatsFor(
-  pose: ViseHeld,
-  heightMm: number,
-  clearMm: number,
-  shop: Shop,
-  { leastGripMm, sunk = false }: { readonly leastGripMm: number; readonly sunk?: boolean },
-): readonly Seat[] {
-  const { jawHeightMm } = pose.vise;
-  const seats: Seat[] = [0, ...shop.parallelsMm]
-    .filter((p) => p < jawHeightMm)
-    .map((p) => ({ gripMm: jawHeightMm - p, ...(p > 0 && { parallelsMm: p }) }))
-    .filter((s) => s.gripMm >= leastGripMm - ROUNDING && (sunk || heightMm - s.gripMm >= LEAST_ABOVE_MM));
-  const clear = seats.filter((s) => heightMm - s.gripMm >= clearMm).sort((a, b) => b.gripMm - a.gripMm);
-  const others = seats.filter((s) => heightMm - s.gripMm < clearMm).sort((a, b) => a.gripMm - b.gripMm);
-  return [...clear, ...others];
-}
-
-/** How far below the face that looks up the deepest of these is cut at a side of the body, where jaws or the stop stand. */
-export function deepestAtSides(cut: readonly Item[], up: Face, solid: Solid): number {
-  const { min, max } = solid.body.box;
-  const { axis, sign } = FACE_AXIS[up];
-  const i = INDEX[axis];
-  let deepest = 0;
-  for (const { feature, face, share } of cut) {
-    // Half from each side goes a little beyond the middle.
-    const part = share ? 0.5 : 1;
-    // A side is milled down to where the body ends.
-    if (face && FACE_AXIS[face].axis !== axis) deepest = Math.max(deepest, part * (max[i] - min[i]));
-    // A hole that comes near a side opens nothing there, and broken edges are shallow where they matter.
-    if (!feature || feature.kind === 'hole') continue;
-    for (const { bounds, role } of solid.voidsOf(feature.name)) {
-      if (role === 'edge') continue;
-      const inside = [0, 1, 2].every(
-        (k) => k === i || (bounds.min[k]! > min[k]! + HAIR && bounds.max[k]! < max[k]! - HAIR),
-      );
-      if (!inside) deepest = Math.max(deepest, part * (sign > 0 ? max[i] - bounds.min[i] : bounds.max[i] - min[i]));
-    }
-  }
-  return deepest;
 }

@@ -9,10 +9,11 @@ import { fromOn } from '../process/access/finished';
 import { discWaysOf } from '../process/disc-ways';
 import { operationsOf } from '../process/operations';
 import { cutsSlopeFrom } from '../process/operations/slopes';
+import { extent } from '../process/workholding/seats';
 import { SAME } from '../tolerance';
 import { facesOf, maskOf } from './directions';
 import { EDGE_STAGE, type Item } from './item';
-import { extent, type ViseHeld } from './poses';
+import type { ViseHeld } from './poses';
 import { bySurplus } from './search';
 import type { Trial } from './trial';
 

@@ -8,15 +8,15 @@ import { dot } from '../geometry/vector';
 import { type Axis, FACE_AXIS, type Face, type Setup } from '../model/model';
 import { leanFor, wantedBy } from '../process/tilted/spindle';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
+import { extent, jawPairs, seatsFor } from '../process/workholding/seats';
 import { ROUNDING } from '../tolerance';
 import { type Judged, judgedBy } from './blame';
 import { judgeLast } from './check-setup';
 import { withCovered } from './covered';
 import { DIRECTIONS, maskOf } from './directions';
 import type { Item } from './item';
-import { jawPairs } from './items';
 import { boxAt, inOrder, makeSetup, rawFaces } from './make-setup';
-import { extent, seatsFor, type ViseHeld } from './poses';
+import type { ViseHeld } from './poses';
 import type { Move } from './search';
 import { type Made, madeOf, type Trial } from './trial';
 

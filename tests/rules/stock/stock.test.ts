@@ -98,6 +98,33 @@ setups:
     const drilled = part(9, 'top').replace('[left, right, front, back, bore]', '[bore]');
     assert.equal(onlyFinding('stock/extra', drilled).severity, 'hint');
   });
+
+  it('a step along the jaws that leaves too little of the part to grip is a reason as well; the fix leaves what holds it', () => {
+    const held = (deep: number, bottom: number) =>
+      part(bottom, 'top')
+        .replace('  bore: {', `  rebate: { kind: step, face: top, along: front, width: 6, depth: ${deep} }\n  bore: {`)
+        .replace('[left, right, front, back, bore]', '[rebate, bore]');
+    // 16 high less 1 of clearance: from 9 deep on less than the grip of 6 would be left below the step.
+    assert.deepEqual(findingsOf('stock/extra', held(10, 9)), []);
+    assert.equal(onlyFinding('stock/extra', held(8, 9)).severity, 'hint');
+    const wasted = onlyFinding('stock/extra', held(10, 12));
+    assert.deepEqual([wasted.facts.limit_mm, wasted.facts.usual_mm], [9, 9]);
+    assert.match(mended('stock/extra', held(10, 12)), /bottom: 9/);
+  });
+
+  it('before any set-up is written it is said what the stock could be for', () => {
+    const bare = part(8, 'top').replace(/setups:[\s\S]*$/, '');
+    assert.match(onlyFinding('stock/extra', bare).message, /hold the work by it and face it off last/);
+    const outline = bare.replace(
+      '  bore: {',
+      '  outline: { kind: contour, face: top, at: { x: 30, y: 20 }, size: { x: 60, y: 40 }, corner-radius: 4, depth: through }\n  bore: {',
+    );
+    const sides = outline.replace('sawn: [bottom]', 'sawn: [left]').replace('left: 1.5', 'left: 20');
+    assert.match(
+      onlyFinding('stock/extra', sides.replace('left: 20', 'left: 12')).message,
+      /keep it as the frame of tabs/,
+    );
+  });
 });
 
 describe('stock/extra', () => {

@@ -6,6 +6,7 @@ import { approachesOf } from '../../process/approach';
 import { mayBeByHand } from '../../process/by-hand';
 import { timelineOf } from '../../process/stock';
 import { isCutFrom } from '../../process/stock/extend-to-stock';
+import { addedSetups } from '../kit/add-setup';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { together } from '../kit/fields';
@@ -42,6 +43,13 @@ function* stranded({ part, solid, shop }: RuleContext): Generator<Unseen> {
     const told = tellStranded(feature, faces, { listed, able, setups });
     yield { told, cure: { to: 'move', name: feature.name, faces, listed: listed.map((s) => s.name) } };
   }
+}
+
+/** What no set-up lists, and could be cut with that face up. */
+function nowhere(up: Face, context: RuleContext): readonly string[] {
+  return [...stranded(context)].flatMap(({ cure }) =>
+    cure.to === 'move' && cure.listed.length === 0 && cure.faces.includes(up) ? [cure.name] : [],
+  );
 }
 
 interface Setups {
@@ -141,7 +149,7 @@ export const noSetup: Rule = defineRule({
     ['seat, tie', 'seat'],
     ['second: { up: front, cuts: [front] }', 'second: { up: front, cuts: [front, tie] }'],
   ),
-  mends: 'Move the feature to a set-up that can cut it.',
+  mends: 'Move the feature to a set-up that can cut it, or add one that does.',
   when: 'setups',
   *find(context) {
     yield* stranded(context);
@@ -157,11 +165,16 @@ export const noSetup: Rule = defineRule({
       const from = setups.find((s) => s.name === cure.setup);
       const others = setups.filter((to) => from && to !== from && to.up?.name !== from.up?.name);
       for (const to of others) yield change(`Face it in ${to.name}`, moveCut(context, from!, to, name));
+      const taken = from && takeOff(context, from, name);
+      for (const { up, edits } of addedSetups(context, name, [cure.name]))
+        yield change(`Add a set-up with ${up} up`, together(edits, taken));
       return;
     }
     const able = setups.filter((s) => s.up && cure.faces.includes(s.up.name));
     if (cure.to === 'add') {
       for (const s of able) yield change(`Add it to ${s.name} too`, append(context, s.name, name));
+      for (const { up, edits } of addedSetups(context, name, cure.faces))
+        yield change(`Add a set-up with ${up} up`, edits);
       return;
     }
     const listed = setups.filter((s) => cure.listed.includes(s.name));
@@ -173,5 +186,9 @@ export const noSetup: Rule = defineRule({
     const [face] = cure.faces;
     if (only?.up && only.cuts.length === 1 && face)
       yield change(`Turn ${face} up in ${only.name}`, { span: only.up.span, newText: face });
+    if (able.length > 0) return;
+    const taken = listed.map((from) => takeOff(context, from, name));
+    for (const { up, edits } of addedSetups(context, name, cure.faces, (face) => nowhere(face, context)))
+      yield change(`Add a set-up with ${up} up`, together(edits, ...taken));
   },
 });

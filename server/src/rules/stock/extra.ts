@@ -1,7 +1,13 @@
-import { FACE_AXIS, type Face, type Length, OPPOSITE } from '../../model/model';
+import type { Void } from '../../geometry/types';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { FACE_AXIS, type Face, type Feature, type Length, type Named, OPPOSITE } from '../../model/model';
 import { sawnFaces, sawnOffAt } from '../../model/sawn-off';
 import { stockSizeMm } from '../../model/stock';
+import { isThroughContour } from '../../process/workholding/loose';
+import { marginOf } from '../../process/workholding/margin';
+import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { at, entry, type Span } from '../../text/tree';
+import { HAIR } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { addEntry, setLength } from '../kit/edits';
@@ -77,22 +83,25 @@ export const extra: Rule = defineRule({
       // Nothing is left on it: it stays as sawn.
       if (off && !off.leave) continue;
       const least = leastOn(face, context);
-      const most = Math.max(context.limit('most'), framesFor(face, context), grippedOn(face, context));
+      // What holds the work is no more to clean up than it has to be.
+      const held = off ? 0 : Math.max(framesFor(face, context), grippedOn(face, context));
+      const most = Math.max(context.limit('most'), held);
+      const usual = Math.max(context.limit('usual'), held);
       const given = off?.leave ?? stock.extra[face];
       const mm = given?.mm ?? 0;
       // A negative extra leaves no room for the body at all: stock/too-small.
       if (mm >= 0 && (mm < least - PRINTED_ALIKE_MM || mm > most + PRINTED_ALIKE_MM))
-        yield { face, span, given, mm, least };
+        yield { face, span, given, mm, least, most, usual };
     }
   },
-  tell({ face, span, given, mm, least }, { limit, length, about }) {
-    const [most, usual] = [limit('most'), limit('usual')];
+  tell({ face, span, given, mm, least, most, usual }, context) {
+    const { length, about } = context;
     const little = mm < least;
     return {
       severity: little ? 'warning' : 'hint',
       message: little
         ? `The ${face} face is sawn and has ${mm > 0 ? `only ${length(mm)} of` : 'no'} stock to clean up. Under ${about(least)} the saw marks stay on the part (rule of thumb). Leave ${length(usual)}.`
-        : `The ${face} face is sawn and has ${length(mm)} of stock to clean up. Over ${length(most)} is wasted (rule of thumb). Leave ${length(usual)}${mm >= HELD_BY_MM ? ', or hold the work by it and saw it off last' : ''}.`,
+        : `The ${face} face is sawn and has ${length(mm)} of stock to clean up. Over ${length(most)} is wasted (rule of thumb). Leave ${length(usual)}${orHoldBy(face, mm, context)}.`,
       has: length(mm),
       needs: length(usual),
       of: [face],
@@ -102,9 +111,8 @@ export const extra: Rule = defineRule({
     };
   },
   mends: 'Leave the usual allowance.',
-  keep: ({ face }) => face,
-  mend(face, context) {
-    const usual = context.limit('usual');
+  keep: ({ face, usual }) => ({ face, usual }),
+  mend({ face, usual }, context) {
     const leave = sawnOffAt(face, context.part)?.leave;
     if (leave)
       return [change(`Leave ${context.length(usual)} on the ${face} face`, setLength(leave, usual, context.part))];
@@ -128,20 +136,49 @@ function framesFor(face: Face, { part, shop, limit }: RuleContext): number {
   return widths.length > 0 ? Math.max(...widths) + limit('most') + limit('usual') : 0;
 }
 
+/** What so much stock could be for, where no set-up says it yet. */
+function orHoldBy(face: Face, mm: number, { part, limit }: RuleContext): string {
+  if (mm >= HELD_BY_MM) return ', or hold the work by it and saw it off last';
+  if (part.setups || mm < LEAST_GRIP_MM + limit('usual')) return '';
+  const along = (f: Feature) => isThroughContour(f) && FACE_AXIS[f.face].axis !== FACE_AXIS[face].axis;
+  return part.features.some(along)
+    ? ', or keep it as the frame of tabs'
+    : ', or hold the work by it and face it off last';
+}
+
 /**
  * Stock below the work that the jaws grip while all round it is milled, and that is faced off when it is turned over: as
  * much as lies between the jaws, and what is usual for a cutter to stay clear of them. 0 where no set-up holds it so.
  */
-function grippedOn(face: Face, { part, limit }: RuleContext): number {
+function grippedOn(face: Face, context: RuleContext): number {
+  const { part, shop, limit } = context;
   const grips = (part.setups ?? []).flatMap(({ up, hold, cuts }) => {
-    if (up?.name !== OPPOSITE[face] || hold?.type !== 'vise' || !hold.grip) return [];
-    // Where the sides that the jaws touch are not cut, they could grip the part itself.
-    const beside = cuts.some(
-      ({ name }) => hold.jaws?.some((jaw) => jaw.name === name) || part.featureByName.get(name)?.kind === 'contour',
-    );
-    return beside ? [hold.grip.mm] : [];
+    if (up?.name !== OPPOSITE[face] || !hold?.vise || !hold.grip) return [];
+    // Where enough of the sides that the jaws touch is left, they could grip the part itself.
+    const deepest = Math.max(0, ...cuts.map(({ name }) => deepBeside(name, up.name, hold.jaws ?? [], context)));
+    const { axis } = FACE_AXIS[face];
+    const leftMm = part.size[AXIS_INDEX[axis]] - deepest - marginOf(shop);
+    return leftMm < Math.min(hold.grip.mm, HELD_BY_MM) ? [hold.grip.mm] : [];
   });
   return grips.length > 0 ? Math.max(...grips) + limit('usual') : 0;
+}
+
+/** How far down a side that a jaw touches is cut away, mm. */
+function deepBeside(name: string, up: Face, jaws: readonly Named[], { part, solid }: RuleContext): number {
+  const { min, max } = solid.body.box;
+  const i = AXIS_INDEX[FACE_AXIS[up].axis];
+  const whole = max[i] - min[i];
+  if (jaws.some((jaw) => jaw.name === name)) return whole;
+  if (!part.featureByName.has(name)) return 0;
+  const opens = (v: Void) =>
+    jaws.some((jaw) => {
+      const { axis, sign } = FACE_AXIS[jaw.name as Face];
+      const k = AXIS_INDEX[axis];
+      return v.role !== 'edge' && (sign > 0 ? v.bounds.max[k] > max[k] - HAIR : v.bounds.min[k] < min[k] + HAIR);
+    });
+  const depths = solid.voidsOf(name).filter(opens);
+  const deep = (v: Void) => (FACE_AXIS[up].sign > 0 ? max[i] - v.bounds.min[i] : v.bounds.max[i] - min[i]);
+  return Math.min(whole, Math.max(0, ...depths.map(deep)));
 }
 
 /** Through a large section the saw wanders farther than it does through a small one. */

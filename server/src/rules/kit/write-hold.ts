@@ -1,6 +1,6 @@
 /** How a set-up holds the work, as it is written under `hold:`. */
-import { FACE_PLANE, type Face, type Hold, OPPOSITE, type Place } from '../model/model';
-import type { Writing } from '../text/write';
+import { FACE_PLANE, type Face, type Hold, OPPOSITE, type Place } from '../../model/model';
+import type { Writing } from '../../text/write';
 
 type Lengths = (mm: number) => number;
 
