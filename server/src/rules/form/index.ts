@@ -4,6 +4,7 @@ import { checkerFailed } from './checker-failed';
 import { hashComment } from './hash-comment';
 import { hiddenCharacter } from './hidden-character';
 import { inPieces } from './in-pieces';
+import { islandOutside } from './island-outside';
 import { noReason } from './no-reason';
 import { notJudged } from './not-judged';
 import { oldName } from './old-name';
@@ -30,6 +31,7 @@ export const RULES: readonly Rule[] = [
   removesNothing,
   overlap,
   inPieces,
+  islandOutside,
   selfCrossing,
   unneededAccept,
   noReason,
