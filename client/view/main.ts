@@ -1,14 +1,14 @@
 /** The panel: takes pictures from the extension and shows them, tells it what was chosen. Keeps the eye over every redraw. */
-import type { Measured, Moment, PartPicture } from '../../server/src/service/view/protocol';
+import type { Measured, PartPicture } from '../../server/src/service/view/protocol';
 import { bindCut, bindFaces, bindKeys, bindPointer, element } from './controls';
 import { surfacesOf } from './decode';
 import { List } from './list';
-import { marksOf } from './marks';
+import { marksOf, passShown, standing } from './marks';
 import { eyeFrom, fromHost, type ToHost } from './messages';
-import { type Eye, fitted } from './orbit';
+import { type Eye, fitted, wholeView } from './orbit';
 import { Overlay } from './overlay';
 import { type Hit, Scene } from './scene';
-import { stepAt, stepsOf } from './steps';
+import { Stepping } from './stepping';
 import { onThemeChange, readColours } from './theme';
 import { withoutText } from './without';
 
@@ -68,8 +68,10 @@ measuring.addEventListener('click', () => measure(measuring.getAttribute('aria-p
 addEventListener('keydown', (e) => {
   if (e.key === 'Escape' && measuring.getAttribute('aria-pressed') === 'true') measure(false);
 });
-element('before').addEventListener('click', () => step(-1));
-element('next').addEventListener('click', () => step(1));
+const stepping = new Stepping((moment, planned) => {
+  if (planned && !picture?.planned) status.textContent = 'The set-ups are being planned …';
+  host.postMessage({ type: 'moment', ...(moment && { moment }), ...(planned && { planned }) });
+});
 
 addEventListener('message', (event: MessageEvent<unknown>) => {
   const message = fromHost(event.data);
@@ -96,14 +98,13 @@ addEventListener('message', (event: MessageEvent<unknown>) => {
 function show(next: PartPicture): void {
   const from = performance.now();
   const other = picture?.uri !== next.uri;
-  const fits = picture !== undefined && (picture.moment === undefined) !== (next.moment === undefined);
+  const moved = picture !== undefined && !other && lieOf(picture) !== lieOf(next);
   // After the window was loaded again one looks from where one looked before.
   if (other) scene.eye = picture ? undefined : eyeFrom(host.getState(), next.uri);
   picture = next;
   document.body.classList.remove('stale');
   scene.show(next);
-  // With the vise round it, or without it again: the way one looks is kept, the distance is not.
-  if (fits && scene.eye && scene.everything) scene.eye = fitted(scene.eye, scene.everything, scene.aspect);
+  if (moved || (other && next.moment)) lieAs(next);
   // The same features, whose faces may have other numbers now.
   light(other ? [] : lit);
   list.show(next);
@@ -111,7 +112,7 @@ function show(next: PartPicture): void {
   firstPick = undefined;
   measured = undefined;
   status.textContent = withoutText(next);
-  showStep();
+  stepping.show(next);
   showMarks();
   // Read aloud when it says something new, not on every key.
   const summary = next.summary.replaceAll('`', '');
@@ -128,10 +129,24 @@ function show(next: PartPicture): void {
   host.postMessage({ type: 'drawn', version: next.version, ms, triangles: scene.triangles });
 }
 
+/** How the work lies: as it is written, or in one of the set-ups. */
+function lieOf({ moment, planned }: PartPicture): string {
+  return moment ? `${moment.setup}${planned ? ' planned' : ''}` : '';
+}
+
+/** Turned as it lies now, all of it in sight; from where one stood before the machine. */
+function lieAs({ moment, setups }: PartPicture): void {
+  const { eye, everything, aspect } = scene;
+  if (!everything) return;
+  const frame = moment && setups[moment.setup]?.frame;
+  const { aroundDeg, aboveDeg } = eye ?? wholeView(everything, aspect);
+  scene.eye = fitted({ aroundDeg, aboveDeg, reachMm: 1, at: [0, 0, 0], ...(frame && { frame }) }, everything, aspect);
+}
+
 let remembered: Eye | undefined;
 /** What the editor keeps for the next time the window is loaded. */
 function remember(): void {
-  if (!picture || !scene.eye || scene.eye === remembered) return;
+  if (!picture || !scene.eye || scene.eye === remembered || scene.eye.frame) return;
   remembered = scene.eye;
   host.setState({ uri: picture.uri, eye: scene.eye });
 }
@@ -147,8 +162,15 @@ function light(of: readonly string[]): void {
   for (const name of of) for (const s of surfacesOf(picture?.surfaces ?? [], name)) surfaces.add(s);
   document.body.dataset.lit = String(surfaces.size);
   if (picture?.moment) showMarks();
-  scene.cutters(picture?.moment && picture.setups[picture.moment.setup], litFeatures());
+  stand();
   scene.light(surfaces);
+}
+
+/** Puts the tools of this moment where they stand. */
+function stand(): void {
+  if (!picture) return;
+  const pass = passShown(picture.moment && picture.setups[picture.moment.setup], picture.moment);
+  scene.cutters(standing(picture, litFeatures()), pass?.ways);
 }
 
 function pressed(x: number, y: number): void {
@@ -185,23 +207,6 @@ function pressed(x: number, y: number): void {
 function showMarks(): void {
   overlay.marks = marksOf(picture, measured, litFeatures());
   overlay.choose(list.finding);
-}
-
-function step(by: number): void {
-  if (!picture) return;
-  const steps = stepsOf(picture.setups);
-  const at = Math.max(0, Math.min(steps.length - 1, stepAt(steps, picture.moment) + by));
-  const moment: Moment | undefined = steps[at]!.moment;
-  host.postMessage(moment ? { type: 'moment', moment } : { type: 'moment' });
-}
-
-function showStep(): void {
-  const steps = stepsOf(picture?.setups ?? []);
-  const at = stepAt(steps, picture?.moment);
-  element('step').textContent = steps[at]!.text;
-  element<HTMLButtonElement>('before').disabled = at === 0;
-  element<HTMLButtonElement>('next').disabled = at === steps.length - 1;
-  element('steps').hidden = steps.length < 2;
 }
 
 host.postMessage({ type: 'ready' });

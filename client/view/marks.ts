@@ -1,5 +1,13 @@
 /** What is marked on the part: findings where they are, zero with its axes, the measure that was taken. Plain data. */
-import type { Measured, PartPicture, PictureFinding } from '../../server/src/service/view/protocol';
+import type {
+  Measured,
+  Moment,
+  PartPicture,
+  PictureCutter,
+  PictureFinding,
+  PicturePass,
+  PictureSetup,
+} from '../../server/src/service/view/protocol';
 import type { Point } from './orbit';
 
 export interface Mark {
@@ -7,7 +15,7 @@ export interface Mark {
   readonly at: readonly Point[];
   readonly line: boolean;
   readonly text: string;
-  /** `error`, `warning`, `hint`, `measure`, `zero`, `axis`, `around`: the style sheet's class. */
+  /** `error`, `warning`, `hint`, `measure`, `length`, `zero`, `axis`, `around`: the style sheet's class. */
   readonly kind: string;
   /** Has no number of its own to tell: its text is shown when it is chosen. */
   readonly quiet?: true;
@@ -37,31 +45,45 @@ export function marksOf(
   marks.push(
     ...found.sort((a, b) => WEIGHT[a.kind]! - WEIGHT[b.kind]!),
     ...zeroMarks(picture),
+    ...lengthMarks(picture),
     ...cutterMarks(picture, chosen),
     ...aroundMarks(picture),
   );
   return marks;
 }
 
-/** In a set-up: what is said of its own cuts and of itself. */
-function isOfMoment({ moment, setups }: PartPicture, { of, range }: PictureFinding): boolean {
+/** In a set-up: what is said of its own cuts and of itself, as far as it is cut by then. */
+function isOfMoment({ moment, setups, uncut = [], planned }: PartPicture, { of, range }: PictureFinding): boolean {
   const setup = moment && setups[moment.setup];
   if (!setup) return true;
+  const names = of.map((name) => name.replace(/\[\d+\]$/, ''));
+  if (names.some((name) => uncut.includes(name))) return false;
   const { start, end } = setup.range;
-  const inside = range.start.line >= start.line && range.end.line <= end.line;
-  return inside || of.some((name) => setup.cuts.includes(name.replace(/\[\d+\]$/, '')));
+  const inside = !planned && range.start.line >= start.line && range.end.line <= end.line;
+  return inside || names.some((name) => setup.cuts.includes(name));
 }
 
-/** Zero of the set-up that is shown, with a short line along each axis of the part. */
+/** Zero of the set-up that is shown, with a short line along each axis of the machine. */
 function zeroMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
-  const zero = moment && setups[moment.setup]?.zero;
+  const { zero, frame = PART_AXES } = (moment && setups[moment.setup]) ?? {};
   if (!zero) return [];
   const size = Math.hypot(...[0, 1, 2].map((i) => body.max[i]! - body.min[i]!));
-  const axes = (['x', 'y', 'z'] as const).map((text, axis): Mark => {
-    const end = zero.map((c, i) => (i === axis ? c + 0.14 * size : c)) as unknown as Point;
+  const axes = (['X', 'Y', 'Z'] as const).map((text, axis): Mark => {
+    const end = zero.map((c, i) => c + 0.16 * size * frame[axis]![i]!) as unknown as Point;
     return { at: [zero, end], line: true, text, kind: 'axis' };
   });
   return [{ at: [zero], line: false, text: 'zero', kind: 'zero' }, ...axes];
+}
+const PART_AXES = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+] as const;
+
+/** How much of the work is held, and how far it stands out. */
+function lengthMarks({ moment, setups }: PartPicture): readonly Mark[] {
+  const lengths = (moment && setups[moment.setup]?.lengths) ?? [];
+  return lengths.map(({ at, text }): Mark => ({ at, line: true, text, kind: 'length' }));
 }
 
 /** What each thing round the work is, once for each kind, on its side away from the part. */
@@ -78,17 +100,28 @@ function aroundMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
   });
 }
 
+/** The tools that stand in a picture: of the pass that is shown, else those of chosen features. */
+export function standing({ moment, setups }: PartPicture, chosen: ReadonlySet<string>): readonly PictureCutter[] {
+  const setup = moment && setups[moment.setup];
+  if (!setup) return [];
+  const pass = passShown(setup, moment);
+  if (pass) return pass.cutter ? [pass.cutter] : [];
+  return (setup.cutters ?? []).filter((c) => chosen.has(c.feature));
+}
+
+export function passShown(setup: PictureSetup | undefined, moment: Moment | undefined): PicturePass | undefined {
+  return moment?.pass === undefined ? undefined : setup?.passes?.[moment.pass - 1];
+}
+
 /** The names of the tools that are shown, where their cutting ends: in sight with the work, as holders are long. */
-function cutterMarks({ moment, setups }: PartPicture, chosen: ReadonlySet<string>): readonly Mark[] {
-  return ((moment && setups[moment.setup]?.cutters) ?? [])
-    .filter((c) => chosen.has(c.feature))
-    .map(({ tool, tip, towards, parts }): Mark => {
-      const top = parts[0]?.toMm ?? 0;
-      return {
-        at: [tip.map((c, i) => c + towards[i]! * top) as unknown as Point],
-        line: false,
-        text: tool,
-        kind: 'around',
-      };
-    });
+function cutterMarks(picture: PartPicture, chosen: ReadonlySet<string>): readonly Mark[] {
+  return standing(picture, chosen).map(({ tool, tip, towards, parts }): Mark => {
+    const top = parts.findLast((p) => p.what === 'cut')?.toMm ?? 0;
+    return {
+      at: [tip.map((c, i) => c + towards[i]! * top) as unknown as Point],
+      line: false,
+      text: tool,
+      kind: 'around',
+    };
+  });
 }

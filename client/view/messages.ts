@@ -19,7 +19,7 @@ export type ToHost =
   | { readonly type: 'ready' }
   /** The text that this belongs to is wanted. */
   | { readonly type: 'reveal'; readonly range: Range }
-  | { readonly type: 'moment'; readonly moment?: Moment }
+  | { readonly type: 'moment'; readonly moment?: Moment; readonly planned?: boolean }
   | {
       readonly type: 'measure';
       readonly version: number;
@@ -45,14 +45,8 @@ export function fromPanel(message: unknown): ToHost | undefined {
       return { type: 'ready' };
     case 'reveal':
       return isRange(message.range) ? { type: 'reveal', range: message.range } : undefined;
-    case 'moment': {
-      if (message.moment === undefined) return { type: 'moment' };
-      const m = message.moment;
-      const sound = isObject(m) && isNumber(m.setup) && (m.when === 'before' || m.when === 'after');
-      return sound
-        ? { type: 'moment', moment: { setup: m.setup as number, when: m.when as Moment['when'] } }
-        : undefined;
-    }
+    case 'moment':
+      return momentFrom(message);
     case 'measure': {
       const { version, a, atA, b, atB } = message;
       const sound = isNumber(version) && isNumber(a) && isNumber(b) && isPoint(atA) && isPoint(atB);
@@ -67,6 +61,17 @@ export function fromPanel(message: unknown): ToHost | undefined {
     default:
       return undefined;
   }
+}
+
+function momentFrom({ moment, planned }: Record<string, unknown>): ToHost | undefined {
+  if (planned !== undefined && typeof planned !== 'boolean') return undefined;
+  const of = planned === true ? { planned } : {};
+  if (moment === undefined) return { type: 'moment', ...of };
+  if (!isObject(moment)) return undefined;
+  const { setup, when, pass } = moment;
+  if (!isNumber(setup) || (when !== 'before' && when !== 'after')) return undefined;
+  if (pass === undefined) return { type: 'moment', moment: { setup, when }, ...of };
+  return isNumber(pass) ? { type: 'moment', moment: { setup, when, pass }, ...of } : undefined;
 }
 
 /** The message, or undefined for anything else. A picture is taken as the server made it: only its frame is looked at. */

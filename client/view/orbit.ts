@@ -14,7 +14,10 @@ export interface Eye {
   /** Half of what is seen along the shorter side of the picture, mm. */
   readonly reachMm: number;
   readonly at: Point;
+  /** Right, back and up as unit vectors in part axes, where the part does not lie as it is written: angles go by these. */
+  readonly frame?: Frame;
 }
+type Frame = readonly [Point, Point, Point];
 
 export interface Bounds {
   readonly min: Point;
@@ -38,14 +41,25 @@ export function wholeView(bounds: Bounds, aspect: number): Eye {
 }
 
 export function squareTo(face: Face, eye: Eye): Eye {
-  const [aroundDeg, aboveDeg] = FROM[face];
+  const [aroundDeg, aboveDeg] = anglesTo(face, eye);
   return { ...eye, aroundDeg, aboveDeg };
 }
+
+/** Where one stands to look at a face, as it lies. */
+function anglesTo(face: Face, { frame }: Pick<Eye, 'frame'>): readonly [around: number, above: number] {
+  if (!frame) return FROM[face];
+  const [aroundDeg, aboveDeg] = FROM[face];
+  const out = axesOf({ aroundDeg, aboveDeg }).back;
+  const [x, y, z] = frame.map((axis) => axis.reduce((sum, c, i) => sum + c * out[i]!, 0)) as [number, number, number];
+  const above = Math.asin(Math.max(-1, Math.min(1, z))) / DEG;
+  return [Math.abs(z) > 1 - 1e-9 ? 0 : Math.atan2(x, -y) / DEG, above];
+}
+const DEG = Math.PI / 180;
 
 /** The face that is looked at square on, where there is one. */
 export function faceOf(eye: Eye): Face | undefined {
   return FACES.find((f) => {
-    const [around, above] = FROM[f];
+    const [around, above] = anglesTo(f, eye);
     const turn = Math.abs(((eye.aroundDeg - around + 540) % 360) - 180);
     return Math.abs(eye.aboveDeg - above) < 0.01 && turn < 0.01;
   });
@@ -106,7 +120,7 @@ export function otherWays(eye: Eye): readonly Eye[] {
 }
 
 /** Unit vectors: towards the eye, and the screen's right and up. */
-export function axesOf({ aroundDeg, aboveDeg }: Pick<Eye, 'aroundDeg' | 'aboveDeg'>): {
+export function axesOf({ aroundDeg, aboveDeg, frame }: Pick<Eye, 'aroundDeg' | 'aboveDeg' | 'frame'>): {
   readonly back: Point;
   readonly right: Point;
   readonly up: Point;
@@ -116,7 +130,10 @@ export function axesOf({ aroundDeg, aboveDeg }: Pick<Eye, 'aroundDeg' | 'aboveDe
   const back: Point = [Math.sin(a) * Math.cos(b), -Math.cos(a) * Math.cos(b), Math.sin(b)];
   const right: Point = [Math.cos(a), Math.sin(a), 0];
   const up: Point = [-Math.sin(a) * Math.sin(b), Math.cos(a) * Math.sin(b), Math.cos(b)];
-  return { back, right, up };
+  if (!frame) return { back, right, up };
+  const inPart = (p: Point) =>
+    [0, 1, 2].map((i) => p.reduce((sum, c, k) => sum + c * frame[k]![i]!, 0)) as unknown as Point;
+  return { back: inPart(back), right: inPart(right), up: inPart(up) };
 }
 
 export function middleOf({ min, max }: Bounds): Point {
@@ -129,4 +146,20 @@ export function together(boxes: readonly Bounds[]): Bounds | undefined {
   const each = (pick: (a: number, b: number) => number, of: 'min' | 'max') =>
     [0, 1, 2].map((i) => others.reduce((v, b) => pick(v, b[of][i]!), first[of][i]!)) as unknown as Point;
   return { min: each(Math.min, 'min'), max: each(Math.max, 'max') };
+}
+
+/** Room for tools over what is fitted, as a share of its largest side: a holder is longer than one wants to see. */
+const OVER = 0.45;
+
+export function raised({ min, max }: Bounds, up: Point): Bounds {
+  const by = OVER * Math.max(...max.map((c, i) => c - min[i]!));
+  const each = (of: Point, pick: (a: number, b: number) => number) =>
+    of.map((c, i) => c + by * pick(0, up[i]!)) as unknown as Point;
+  return { min: each(min, Math.min), max: each(max, Math.max) };
+}
+
+/** What of a box lies in another; where nothing does, its nearest place. */
+export function within(box: Bounds, room: Bounds): Bounds {
+  const each = (of: Point) => of.map((c, i) => Math.max(room.min[i]!, Math.min(room.max[i]!, c))) as unknown as Point;
+  return { min: each(box.min), max: each(box.max) };
 }

@@ -4,8 +4,12 @@
  */
 import {
   AmbientLight,
+  BufferAttribute,
+  BufferGeometry,
   DirectionalLight,
   type Intersection,
+  LineBasicMaterial,
+  LineSegments,
   OrthographicCamera,
   Raycaster,
   Scene as Stage,
@@ -13,12 +17,24 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import type { PartPicture, PictureSetup } from '../../server/src/service/view/protocol';
+import type { PartPicture, PictureCutter, PicturePass } from '../../server/src/service/view/protocol';
 import { type Arrays, arraysOf, boundsOf } from './decode';
-import { axesOf, type Bounds, type Eye, extentOf, holding, otherWays, type Point, together, wholeView } from './orbit';
+import {
+  axesOf,
+  type Bounds,
+  type Eye,
+  extentOf,
+  holding,
+  otherWays,
+  type Point,
+  raised,
+  together,
+  wholeView,
+  within,
+} from './orbit';
 import { PartMesh } from './part-mesh';
 import { type CutPlane, isKept, keptSide } from './section';
-import { aroundShapes, cutterShapes, SeeThrough, stockShape } from './see-through';
+import { aroundShapes, cutterBounds, cutterShapes, SeeThrough, stockShape } from './see-through';
 import type { Colours } from './theme';
 
 export interface Hit {
@@ -38,7 +54,9 @@ export class Scene {
   readonly #part = new PartMesh();
   readonly #ghost = new SeeThrough(0.14);
   readonly #around = new SeeThrough(0.16);
-  readonly #cutter = new SeeThrough(0.3);
+  readonly #cutter = new SeeThrough(0.62);
+  readonly #holder = new SeeThrough(0.16);
+  readonly #ways = new LineSegments(new BufferGeometry(), new LineBasicMaterial());
   #colours: Colours;
   #arrays: Arrays | undefined;
   #bounds: Bounds | undefined;
@@ -59,7 +77,10 @@ export class Scene {
     this.#renderer.localClippingEnabled = true;
     this.#ghost.group.visible = false;
     this.#stage.add(new AmbientLight(0xffffff, 1.1), this.#light, this.#light.target);
-    this.#stage.add(this.#part.group, this.#ghost.group, this.#around.group, this.#cutter.group);
+    this.#stage.add(this.#part.group, this.#ghost.group, this.#around.group, this.#cutter.group, this.#holder.group);
+    this.#ways.renderOrder = 7;
+    this.#ways.frustumCulled = false;
+    this.#stage.add(this.#ways);
     canvas.addEventListener('webglcontextrestored', () => this.draw());
   }
 
@@ -89,15 +110,23 @@ export class Scene {
     this.#part.show(arrays, this.#bounds);
     this.#ghost.show([stockShape(picture.stock)]);
     const setup = picture.moment ? picture.setups[picture.moment.setup] : undefined;
-    this.#aroundBounds = setup?.around ?? [];
+    const tools = setup?.passes?.flatMap((p) => (p.cutter ? [cutterBounds(p.cutter)] : [])) ?? [];
+    const beside = this.#bounds ? together([this.#bounds, ...(setup?.around ?? [])])! : undefined;
+    const room = beside && raised(beside, setup?.frame?.[2] ?? [0, 0, 1]);
+    this.#aroundBounds = [...(setup?.around ?? []), ...(room ? tools.map((t) => within(t, room)) : [])];
     this.#around.show(aroundShapes(setup));
     if (!this.eye && this.#bounds) this.eye = wholeView(this.#bounds, this.aspect);
     this.#paint();
   }
 
-  /** Shows the cutters of these features, where the picture is of a set-up. */
-  cutters(setup: PictureSetup | undefined, features: ReadonlySet<string>): void {
-    this.#cutter.show(cutterShapes(setup, features));
+  /** The tools that stand in the work, with where the pass goes. */
+  cutters(cutters: readonly PictureCutter[], ways: PicturePass['ways'] = []): void {
+    this.#cutter.show(cutterShapes(cutters, 'tool'));
+    this.#holder.show(cutterShapes(cutters, 'holder'));
+    const points = ways.flatMap((way) => way.slice(1).flatMap((p, i) => [...way[i]!, ...p]));
+    this.#ways.geometry.dispose();
+    this.#ways.geometry = new BufferGeometry();
+    this.#ways.geometry.setAttribute('position', new BufferAttribute(new Float32Array(points), 3));
     this.draw();
   }
 
@@ -214,6 +243,8 @@ export class Scene {
     this.#ghost.paint(this.#colours.ghost);
     this.#around.paint(this.#colours.around);
     this.#cutter.paint(this.#colours.chosen);
+    this.#holder.paint(this.#colours.chosen);
+    this.#ways.material.color.copy(this.#colours.chosen);
     this.draw();
   }
 }

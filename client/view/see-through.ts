@@ -12,8 +12,8 @@ import {
   Quaternion,
   Vector3,
 } from 'three';
-import type { PartPicture, PictureSetup } from '../../server/src/service/view/protocol';
-import type { Bounds } from './orbit';
+import type { PartPicture, PictureCutter, PictureSetup } from '../../server/src/service/view/protocol';
+import type { Bounds, Point } from './orbit';
 import type { Colours } from './theme';
 
 export class SeeThrough {
@@ -56,22 +56,30 @@ export function aroundShapes(setup: PictureSetup | undefined): readonly BufferGe
   return (setup?.around ?? []).map(boxShape);
 }
 
-/** The cutter of a feature in the set-up that is shown, where it goes deepest. */
-export function cutterShapes(
-  setup: PictureSetup | undefined,
-  features: ReadonlySet<string>,
-): readonly BufferGeometry[] {
-  return (setup?.cutters ?? [])
-    .filter((c) => features.has(c.feature))
-    .flatMap(({ tip, towards, parts }) => {
-      const turn = new Quaternion().setFromUnitVectors(new Vector3(0, 1, 0), new Vector3(...towards));
-      return parts.map(({ radiusMm, tipRadiusMm = radiusMm, fromMm, toMm }) =>
+/** Tools as they stand: what cuts and its shank, or the holders above them. */
+export function cutterShapes(cutters: readonly PictureCutter[], what: 'tool' | 'holder'): readonly BufferGeometry[] {
+  return cutters.flatMap(({ tip, towards, parts }) => {
+    const turn = new Quaternion().setFromUnitVectors(new Vector3(0, 1, 0), new Vector3(...towards));
+    return parts
+      .filter((p) => (p.what === 'holder') === (what === 'holder'))
+      .map(({ radiusMm, tipRadiusMm = radiusMm, fromMm, toMm }) =>
         new CylinderGeometry(radiusMm, tipRadiusMm, toMm - fromMm, 48)
           .translate(0, (fromMm + toMm) / 2, 0)
           .applyQuaternion(turn)
           .translate(...tip),
       );
-    });
+  });
+}
+
+/** The box round a tool that stands. */
+export function cutterBounds({ tip, towards, parts }: PictureCutter): Bounds {
+  const wide = Math.max(...parts.map((p) => p.radiusMm));
+  const high = Math.max(...parts.map((p) => p.toMm));
+  const ends = [tip, tip.map((c, i) => c + towards[i]! * high)];
+  const side = towards.map((t) => wide * Math.sqrt(Math.max(0, 1 - t * t)));
+  const each = (pick: (...n: number[]) => number, sign: number) =>
+    [0, 1, 2].map((i) => pick(...ends.map((e) => e[i]!)) + sign * side[i]!) as unknown as Point;
+  return { min: each(Math.min, -1), max: each(Math.max, 1) };
 }
 
 function boxShape({ min, max }: Bounds): BufferGeometry {

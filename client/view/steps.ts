@@ -1,24 +1,41 @@
-/** The moments that can be shown: each setup before and after, and at the end the finished part. */
-import type { Moment, PictureSetup } from '../../server/src/service/view/protocol';
+/** Stepping through the set-ups: as the work is put in, after each pass, as it is taken out; at the end the finished part. */
+import type { Moment, PartPicture, PictureSetup } from '../../server/src/service/view/protocol';
 
-interface Step {
-  readonly moment?: Moment;
-  readonly text: string;
+type Shown = Pick<PartPicture, 'moment' | 'setups'>;
+
+/** The moment after this one, or before it; undefined: the finished part. It goes round: after the finished part comes the first set-up. */
+export function stepped({ moment, setups }: Shown, by: 1 | -1): Moment | undefined {
+  return by > 0 ? later(moment, setups) : earlier(moment, setups);
 }
 
-/** In the order they come about; the finished part last. */
-export function stepsOf(setups: readonly PictureSetup[]): readonly Step[] {
-  return [
-    ...setups.flatMap((s, setup): Step[] => [
-      { moment: { setup, when: 'before' }, text: `before ${s.name}${s.up ? `, ${s.up} up` : ''}` },
-      { moment: { setup, when: 'after' }, text: `after ${s.name}` },
-    ]),
-    { text: 'finished part' },
-  ];
+function later(moment: Moment | undefined, setups: readonly PictureSetup[]): Moment | undefined {
+  if (!moment) return setups.length > 0 ? { setup: 0, when: 'before' } : undefined;
+  const { setup, when, pass } = moment;
+  const passes = setups[setup]?.passes?.length ?? 0;
+  const next = when === 'before' ? 1 : pass === undefined ? passes + 1 : pass + 1;
+  if (next <= passes) return { setup, when: 'after', pass: next };
+  if (when === 'before' || pass !== undefined) return { setup, when: 'after' };
+  return setup + 1 < setups.length ? { setup: setup + 1, when: 'before' } : undefined;
 }
 
-/** Which step shows this moment; the last for none, or for one that is gone. */
-export function stepAt(steps: readonly Step[], moment: Moment | undefined): number {
-  const found = steps.findIndex((s) => s.moment?.setup === moment?.setup && s.moment?.when === moment?.when);
-  return found < 0 ? steps.length - 1 : found;
+function earlier(moment: Moment | undefined, setups: readonly PictureSetup[]): Moment | undefined {
+  if (!moment) return setups.length > 0 ? { setup: setups.length - 1, when: 'after' } : undefined;
+  const { setup, when, pass } = moment;
+  const passes = setups[setup]?.passes?.length ?? 0;
+  if (when === 'before') return setup > 0 ? { setup: setup - 1, when: 'after' } : undefined;
+  const last = pass === undefined ? passes : pass - 1;
+  return last > 0 ? { setup, when: 'after', pass: last } : { setup, when: 'before' };
+}
+
+/** What is shown, in words: `put in`, `3 of 8: drill mount, …`, `as it is taken out`. */
+export function stepText({ moment, setups }: Shown): string {
+  const setup = moment && setups[moment.setup];
+  if (!setup) return 'finished part';
+  if (moment.when === 'before') return 'as it is put in';
+  const pass = moment.pass === undefined ? undefined : setup.passes?.[moment.pass - 1];
+  return pass ? `${pass.number} of ${setup.passes!.length}: ${pass.text}` : 'as it is taken out';
+}
+
+export function setupText({ name, up }: PictureSetup, index: number): string {
+  return `${index + 1} ${name}${up ? `, ${up} up` : ''}`;
 }

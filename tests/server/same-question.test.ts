@@ -40,7 +40,14 @@ const ASKED: { readonly [Q in Question]: readonly Pick<Order<Q>, 'question' | 't
     { offset: TEXT.indexOf('pocket'), findings: [] },
   ),
   inlays: set('inlays', { range: whole }),
-  work: set('work', { moment: { setup: 0, when: 'after' } }, { moment: { setup: 7, when: 'before' } }),
+  work: set(
+    'work',
+    { moment: { setup: 0, when: 'after' }, planned: false },
+    { moment: { setup: 0, when: 'after', pass: 1 }, planned: false, done: [{ order: 0, some: [0] }] },
+    { moment: { setup: 7, when: 'before' }, planned: false },
+    { moment: { setup: 0, when: 'before' }, planned: true },
+  ),
+  setUp: set('setUp', { setup: 0, planned: false }, { setup: 0, planned: true }, { setup: 7, planned: false }),
   sheet: set('sheet', { file: 'block.part.yaml', mark: '1a2b3c4d', creator: 'test', when: 0, language: 'en' }),
   ofJob: set('ofJob', {
     entry: { name: 'block', spec: { name: 'block.part.yaml', span: NOWHERE }, span: NOWHERE, whole: NOWHERE },
@@ -48,7 +55,7 @@ const ASKED: { readonly [Q in Question]: readonly Pick<Order<Q>, 'question' | 't
   }),
   days: set('days', { ask: { parts: [], eveningMin: 60 } }),
   toBuy: set('toBuy', { name: 'block', others: [{ name: 'other', text: TEXTS[1]! }] }),
-  told: set('told', { missing: [], findings: [] }),
+  told: set('told', { missing: [], findings: [], planned: false }, { missing: [], findings: [], planned: true }),
   actions: set('actions', { range: whole }, { range: whole, only: ['quickfix'] }),
 };
 

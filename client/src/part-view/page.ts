@@ -36,10 +36,13 @@ export function pageOf({ script, style, cspSource, nonce }: PageSources): string
 const BODY = `\
 <header>
   <div class="group" id="faces" role="group" aria-label="Look at"></div>
-  <div class="group" id="steps" role="group" aria-label="Set-ups" hidden>
-    <button type="button" id="before" title="The moment before" aria-label="The moment before">‹</button>
-    <span id="step" aria-live="polite"></span>
-    <button type="button" id="next" title="The moment after" aria-label="The moment after">›</button>
+  <div class="group" id="steps" role="group" aria-label="Set-ups">
+    <span class="group" id="set-ups" hidden>
+      <button type="button" id="before" title="The moment before ([)" aria-label="The moment before">‹</button>
+      <select id="setup" title="Which set-up" aria-label="Which set-up"><option value="-1">finished part</option></select>
+      <button type="button" id="next" title="The moment after (])" aria-label="The moment after">›</button>
+    </span>
+    <label title="Step through the set-ups of the plan, written or not"><input type="checkbox" id="planned">as planned</label>
   </div>
   <div class="group">
     <label><input type="checkbox" id="stock">stock</label>
@@ -54,6 +57,7 @@ const BODY = `\
   </div>
 </header>
 <main>
+  <div id="step" aria-live="polite"></div>
   <canvas id="picture" tabindex="0" role="img" aria-label="The part"></canvas>
   <svg id="lines" aria-hidden="true"></svg>
   <div id="labels" aria-hidden="true"></div>

@@ -34,6 +34,8 @@ const QUIET_MS = 5;
 
 export class PartView extends BesidePanel {
   #moment: Moment | undefined;
+  /** The set-ups are the plan's. */
+  #planned = false;
   #picture: PartPicture | undefined;
   /**
    * What was selected from here, the latest last: none of it need come back as the cursor's choice. The editor tells of
@@ -62,7 +64,15 @@ export class PartView extends BesidePanel {
 
   protected forget(): void {
     this.#moment = undefined;
+    this.#planned = false;
     this.#picture = undefined;
+  }
+
+  /** Shows the first set-up of the plan, to be stepped through. */
+  stepThroughPlan(): void {
+    this.#planned = true;
+    this.#moment = { setup: 0, when: 'before' };
+    this.soon();
   }
 
   protected older(why: string): void {
@@ -70,7 +80,11 @@ export class PartView extends BesidePanel {
   }
 
   protected async ask(uri: Uri): Promise<() => void> {
-    const request: PictureRequest = { uri: uri.toString(), ...(this.#moment ? { moment: this.#moment } : {}) };
+    const request: PictureRequest = {
+      uri: uri.toString(),
+      ...(this.#moment && { moment: this.#moment }),
+      ...(this.#planned && { planned: true }),
+    };
     const picture = await this.link.request<PartPicture | null>(PICTURE, request);
     return () => this.#answered(picture);
   }
@@ -80,9 +94,10 @@ export class PartView extends BesidePanel {
       this.#picture = picture;
       this.#tell({ type: 'picture', picture });
       this.#cursor(this.#editor());
-    } else if (this.#moment) {
-      // The set-up that was shown is gone.
+    } else if (this.#moment || this.#planned) {
+      // The set-up that was shown is gone, or there is no plan.
       this.#moment = undefined;
+      this.#planned = false;
       this.soon();
     } else this.older(NO_PART);
   }
@@ -100,6 +115,7 @@ export class PartView extends BesidePanel {
       }
       case 'moment':
         this.#moment = message.moment;
+        this.#planned = message.planned === true;
         void this.now();
         return;
       case 'measure':
@@ -115,7 +131,7 @@ export class PartView extends BesidePanel {
 
   async #measure({ version, a, atA, b, atB }: Extract<ToHost, { type: 'measure' }>): Promise<void> {
     if (!this.uri) return;
-    const moment = this.#picture?.moment;
+    const { moment, planned } = this.#picture ?? {};
     const request: MeasureRequest = {
       uri: this.uri.toString(),
       version,
@@ -123,7 +139,8 @@ export class PartView extends BesidePanel {
       atA,
       b,
       atB,
-      ...(moment ? { moment } : {}),
+      ...(moment && { moment }),
+      ...(planned && { planned }),
     };
     try {
       this.#tell({ type: 'measured', measured: await this.link.request<Measured | null>(MEASURE, request) });

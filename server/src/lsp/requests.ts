@@ -130,9 +130,11 @@ export function answerAll(session: Session, connection: Connection): void {
 function picture(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
   const { uri, ...wanted } = pictureRequest(asked);
   const version = session.versionOf(uri) ?? 0;
-  return session.on<unknown>(uri, null, (read) => {
+  return session.on<unknown>(uri, null, async (read) => {
     const s = session.soFar(read);
-    return s.kind === 'part' ? (session.pictures?.picture(s, version, wanted, onGone) ?? null) : null;
+    if (s.kind !== 'part') return null;
+    if (wanted.planned) await session.soon.planned(s);
+    return session.pictures?.picture(s, version, wanted, onGone) ?? null;
   });
 }
 

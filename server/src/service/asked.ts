@@ -92,13 +92,18 @@ function oneOf<T extends string>(value: unknown, name: string, all: readonly [T,
   return found;
 }
 
-function momentOf(params: unknown): { moment?: Moment } {
-  const { moment } = fieldsOf(params);
-  if (left(moment)) return {};
-  const { setup, when } = moment as Partial<Moment>;
+function momentOf(params: unknown): Pick<PictureRequest, 'moment' | 'planned'> {
+  const { moment, planned } = fieldsOf(params);
+  if (!left(planned) && typeof planned !== 'boolean') throw new BadRequest('`planned` must be true or false.');
+  const of = planned === true ? { planned } : {};
+  if (left(moment)) return of;
+  const { setup, when, pass } = moment as Partial<Moment>;
   if (!Number.isSafeInteger(setup) || (when !== 'before' && when !== 'after'))
     throw new BadRequest('`moment` must be { setup, when }: a set-up’s number from 0, and `before` or `after`.');
-  return { moment: { setup: setup!, when } };
+  if (left(pass)) return { ...of, moment: { setup: setup!, when } };
+  if (!Number.isSafeInteger(pass) || when !== 'after' || pass < 1)
+    throw new BadRequest('`pass` must be the number of a pass from 1, with `when: after`.');
+  return { ...of, moment: { setup: setup!, when, pass } };
 }
 
 /** Many clients write null for what is left out. */

@@ -22,9 +22,10 @@ import { type PlanAnswer, planAnswer } from './plan/answer';
 import type { CodeAction, Hover, InlayHint, Range } from './shapes';
 import { type SheetReply, type SheetTold, sheetReply } from './sheet';
 import { type PartSnapshot, partShowing, partSoFar } from './snapshot';
-import { workAt } from './view/moments';
+import { type Done, madeBy, workAt } from './view/moments';
 import { type Told, toldOf } from './view/picture';
 import type { Moment } from './view/protocol';
+import { type SetUpTold, setUpOf } from './view/set-up';
 
 export interface PlanReply {
   /** Absent where none was looked for; null where there is none: no body, no vise. */
@@ -49,7 +50,13 @@ interface ToBuyTold {
 interface ToldTold {
   readonly missing: readonly string[];
   readonly findings: readonly Finding[];
-  readonly moment?: Moment;
+  readonly planned: boolean;
+}
+
+interface WorkTold {
+  readonly moment: Moment;
+  readonly planned: boolean;
+  readonly done?: readonly Done[];
 }
 
 /** By name: what is told with the question, and what is answered. */
@@ -62,7 +69,9 @@ export interface Questions {
   hover: { told: HoverTold; answer: Hover | null };
   inlays: { told: { readonly range: Range }; answer: readonly InlayHint[] };
   /** The workpiece at a moment of its set-ups; null where there is no such set-up. */
-  work: { told: { readonly moment: Moment }; answer: Pick<Workpiece, 'body' | 'voids'> | null };
+  work: { told: WorkTold; answer: Pick<Workpiece, 'body' | 'voids'> | null };
+  /** A set-up to step through; null where there is none. */
+  setUp: { told: { readonly setup: number; readonly planned: boolean }; answer: SetUpTold | null };
   /** The pages that are carried to the machine. */
   sheet: { told: SheetTold; answer: SheetReply };
   /** What one part brings to its job's paper. */
@@ -88,7 +97,14 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     hover: (of, { offset, findings, pagesUri, met = [] }) =>
       hoverAt(partShowing(of, findings), offset, { pagesUri, met }) ?? null,
     inlays: (of, { range }) => inlaysOf(of, range),
-    work: ({ checked: { part, solid } }, { moment }) => workAt(part, solid, moment) ?? null,
+    work: ({ checked }, { moment, planned, done }) => {
+      const of = madeBy(checked, planned);
+      return (of && workAt(of, moment, done)) ?? null;
+    },
+    setUp: ({ checked }, { setup, planned }) => {
+      const of = madeBy(checked, planned);
+      return (of && setUpOf(of, setup)) ?? null;
+    },
     sheet: sheetReply,
     ofJob: ({ checked }, piece) => partOfJob({ ...piece, checked }),
     days: (_, { ask }) => daysOf(ask),
@@ -96,7 +112,7 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
       const all = others.map((o) => ({ entry: o, checked: checkPart(o.text, checked.shop) }));
       return toolToBuy([{ entry: { name }, checked }, ...all]) ?? null;
     },
-    told: (of, { missing, findings, moment }) => toldOf(partShowing(of, findings), missing, moment),
+    told: (of, { missing, findings, planned }) => toldOf(partShowing(of, findings), missing, planned),
     actions: (of, { range, only }) => actionsOf(of, range, only),
   };
 

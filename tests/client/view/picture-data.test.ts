@@ -2,7 +2,8 @@
 import assert from 'node:assert/strict';
 import { arraysOf, boundsOf, surfaceOfVertices, surfacesOf } from '../../../client/view/decode';
 import { marksOf } from '../../../client/view/marks';
-import { stepAt, stepsOf } from '../../../client/view/steps';
+import { stepped, stepText } from '../../../client/view/steps';
+import type { Moment } from '../../../server/src/service/view/protocol';
 import { pictureOfText } from '../../service/view/support';
 
 const PART = `part: a
@@ -91,12 +92,12 @@ describe('a picture as the panel takes it', () => {
     const axes = marks.filter((m) => m.kind === 'axis');
     assert.deepEqual(
       axes.map((m) => m.text),
-      ['x', 'y', 'z'],
+      ['X', 'Y', 'Z'],
     );
     axes.forEach((m, i) => {
       assert.deepEqual(
-        m.at[1]!.map((c, k) => c > m.at[0]![k]!),
-        [0, 1, 2].map((k) => k === i),
+        m.at[1]!.map((c, k) => Math.sign(c - m.at[0]![k]!) + 0),
+        picture.setups[0]!.frame![i]!.map((c) => c + 0),
       );
     });
     // What stands round the work is told once for each kind.
@@ -106,14 +107,18 @@ describe('a picture as the panel takes it', () => {
     assert.deepEqual(marksOf(undefined, null), []);
   });
 
-  it('in a set-up only what is said of its own cuts is marked', async () => {
-    const { picture } = (await pictureOfText(PART, { setup: 0, when: 'before' }))!;
-    const walls = (cuts: readonly string[]) =>
-      marksOf({ ...picture, setups: [{ ...picture.setups[0]!, cuts }] }, undefined).filter((m) =>
+  it('in a set-up only what is said of its own cuts is marked, and nothing of what is not cut yet', async () => {
+    const { picture } = (await pictureOfText(PART, { setup: 0, when: 'after' }))!;
+    const walls = (cuts: readonly string[], more: object = {}) =>
+      marksOf({ ...picture, ...more, setups: [{ ...picture.setups[0]!, cuts }] }, undefined).filter((m) =>
         m.about?.startsWith('wall/'),
       ).length;
     assert.ok(walls(['b', 'm']) > 0);
     assert.equal(walls(['m']), 0);
+    assert.equal(walls(['b', 'm'], { uncut: ['b'] }), 0);
+    const before = (await pictureOfText(PART, { setup: 0, when: 'before' }))!.picture;
+    assert.deepEqual([...before.uncut!].sort(), before.features.map((f) => f.name).sort());
+    assert.equal(marksOf(before, undefined).filter((m) => m.finding !== undefined && m.at.length > 0).length, 0);
   });
 
   it('in a set-up names the tool of the feature that is chosen, where its cutting ends', async () => {
@@ -126,16 +131,29 @@ describe('a picture as the panel takes it', () => {
     assert.deepEqual(mark?.at, [[cutter.tip[0], cutter.tip[1], cutter.tip[2] + top]]);
   });
 
-  it('steps through set-ups and ends with the finished part', async () => {
-    const { picture } = (await pictureOfText(PART))!;
-    const steps = stepsOf(picture.setups);
-    assert.deepEqual(
-      steps.map((s) => s.text),
-      ['before first, top up', 'after first', 'finished part'],
-    );
-    assert.equal(stepAt(steps, { setup: 0, when: 'after' }), 1);
-    assert.equal(stepAt(steps, undefined), 2);
-    assert.equal(stepAt(steps, { setup: 7, when: 'after' }), 2, 'a set-up that is gone');
-    assert.deepEqual(stepsOf([]), [{ text: 'finished part' }]);
+  it('steps from the finished part to the first set-up, pass by pass, and round again; backwards the same way', async () => {
+    const { picture: whole } = (await pictureOfText(PART))!;
+    let picture = whole;
+    const seen: string[] = [];
+    const moments: (Moment | undefined)[] = [];
+    do {
+      moments.push(picture.moment);
+      seen.push(stepText(picture));
+      const next = stepped(picture, 1);
+      picture = (await pictureOfText(PART, next))!.picture;
+    } while (picture.moment);
+    assert.equal(seen[0], 'finished part');
+    assert.equal(seen[1], 'as it is put in');
+    assert.equal(seen.at(-1), 'as it is taken out');
+    const passes = seen.slice(2, -1);
+    assert.ok(passes.length > 3);
+    passes.forEach((text, i) => {
+      assert.ok(text.startsWith(`${i + 1} of ${passes.length}: `), text);
+    });
+    for (let i = moments.length - 1; i >= 0; i--) {
+      picture = (await pictureOfText(PART, moments[(i + 1) % moments.length]))!.picture;
+      assert.deepEqual(stepped(picture, -1), moments[i]);
+    }
+    assert.equal(stepped({ setups: [] }, 1), undefined);
   });
 });

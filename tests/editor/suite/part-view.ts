@@ -225,10 +225,9 @@ describe('the part view', function () {
 
   it('steps through the set-ups, cuts open, measures, and takes keys', async () => {
     await open('bearing-block.part.yaml', 'bearing-block');
-    assert.equal(await read('#step', true), 'finished part');
-    await clickIn('#before');
-    await clickIn('#before');
-    await sees('#step', /before first, top up/, true);
+    assert.equal(await read('#step', true), '');
+    await clickIn('#next');
+    await sees('#step', /as it is put in/, true);
     const around = (await read('#labels .mark.around', true)).split('\n');
     for (const what of ['fixed jaw', 'moving jaw', 'parallel', 'stop']) assert.ok(around.includes(what), what);
     await sees('#labels .mark.zero', /zero/, true);
@@ -238,8 +237,13 @@ describe('the part view', function () {
     assert.notEqual((await settledPicture()).sum, without.sum, 'the cutter is not drawn');
     await screenshot('part-view-setup');
     await clickIn('#next');
-    await clickIn('#next');
-    await sees('#step', /finished part/, true);
+    await sees('#step', /^1 of \d+: /, true);
+    await sees('#labels .mark.length', /above them/, true);
+    await choose('#setup', '-1');
+    await settled(
+      () => read('#step', true),
+      (t) => t === '',
+    );
     const whole = await settledPicture();
     await choose('#cut-axis', 'y');
     const cut = await settledPicture();

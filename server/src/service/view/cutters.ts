@@ -59,9 +59,15 @@ export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop)
       formTip({ cut, up }, found.tool) ??
       (cut.face ? faceStands({ cut, up }, shape.cutRadiusMm)[0] : undefined);
     if (!tip) return [];
-    const parts = disc ? discParts(shape, found.outMm) : partsOf(shape, found.outMm);
+    const parts = partsOf(found.tool, found.outMm, shop);
     return [{ feature: cut.name, tool: found.tool.name, tip: axes ? inPart(tip, axes) : tip, towards, parts }];
   });
+}
+
+/** A tool as cylinders and cones from its tip up to its holder's end, standing out of that by `outMm`. */
+export function partsOf(tool: Tool, outMm: number, shop: Shop): PictureCutter['parts'] {
+  const shape = shapeOf(tool, shop);
+  return homeOfTool(tool).disc(tool) ? discParts(shape, outMm) : roundParts(shape, outMm);
 }
 
 /** A disc on its hub: the nut or screw below it, the rim, and the arbor above. The tip is the disc's lower side. */
@@ -102,7 +108,7 @@ function isAlong({ feature }: Cut, tool: Tool): boolean {
   return feature?.kind === 'hole' && tool.kind !== 'end-mill';
 }
 
-function partsOf(shape: ToolShape, neededMm: number): PictureCutter['parts'] {
+function roundParts(shape: ToolShape, neededMm: number): PictureCutter['parts'] {
   // One that hardly goes in stands out as far as it is made to, all the same.
   const outMm = WHOLE.has(shape.tool.kind) ? Math.max(neededMm, Math.min(shape.reachMm, shape.mostOutMm)) : neededMm;
   const cutTo = Math.min(shape.reachMm, outMm);
@@ -120,8 +126,8 @@ function partsOf(shape: ToolShape, neededMm: number): PictureCutter['parts'] {
 function cutParts({ tool, cutRadiusMm, shankRadiusMm }: ToolShape, cutTo: number): PictureCutter['parts'] {
   const whole = (radiusMm: number, fromMm: number) => ({ what: 'cut' as const, radiusMm, fromMm, toMm: cutTo });
   const radiusMm = cutRadiusMm || shankRadiusMm;
-  const thin = tipRadius(tool);
-  const angle = isCone(tool) ? tool.angleDeg : undefined;
+  const thin = 'pointDeg' in tool ? 0 : tipRadius(tool);
+  const angle = isCone(tool) ? tool.angleDeg : 'pointDeg' in tool ? tool.pointDeg : undefined;
   if (angle !== undefined && angle < 179) {
     const coneMm = Math.min(cutTo, (radiusMm - thin) / Math.tan((angle / 2) * (Math.PI / 180)));
     const cone = { what: 'cut' as const, radiusMm, tipRadiusMm: thin, fromMm: 0, toMm: coneMm };

@@ -1,58 +1,72 @@
-/** The workpiece at a moment of its set-ups, and each set-up as it is drawn: what holds the work, and where zero is. */
-import type { Solid, Vec3 } from '../../geometry/types';
-import { AXIS_INDEX } from '../../geometry/vector';
-import { FACE_AXIS, FACES, type Part } from '../../model/model';
-import { boxLeft, timelineOf } from '../../process/stock';
-import type { SetupInTime, Workpiece } from '../../process/stock/types';
-import { type Seating, seatingOf } from '../../process/workholding/seating';
+/** The workpiece at a moment of its set-ups, and each set-up as it is drawn: how it lies, what holds the work, where zero is. */
+import type { Void } from '../../geometry/types';
+import { memo } from '../../memo';
+import type { Plan } from '../../planning/plan';
+import { knownPlan } from '../../planning/plan-cache';
+import type { PartInShop } from '../../process/part-in-shop';
+import { timelineOf } from '../../process/stock';
+import type { Workpiece } from '../../process/stock/types';
+import { seatingOf } from '../../process/workholding/seating';
+import type { CheckedPart } from '../../rules/checked-part';
 import { rangeOf } from '../lsp';
 import type { PartSnapshot } from '../snapshot';
-import { cuttersOf } from './cutters';
+import { aroundOf, lengthsOf } from './around';
+import { frameOf, writtenZero } from './lie';
 import type { Moment, PictureSetup } from './protocol';
 
-/** Undefined where there is no such set-up. */
-export function workAt(part: Part, solid: Solid, { setup, when }: Moment): Workpiece | undefined {
-  return timelineOf(part, solid).setups[setup]?.[when];
+/** What is done of one cut, in its set-up's order: all of it, or some of its volumes by their places in the list. */
+export interface Done {
+  readonly order: number;
+  readonly some?: readonly number[];
 }
 
-/** `shown`: which of them the picture shows, whose tools are told too. */
-export function setupsOf(snapshot: PartSnapshot, shown?: number): PictureSetup[] {
-  const { part, solid, shop } = snapshot.checked;
-  return timelineOf(part, solid).setups.map((made) => {
+/** The part with its own set-ups, or with those of the plan that is known. */
+export function madeBy(checked: CheckedPart, planned: boolean): PartInShop | undefined {
+  if (!planned) return checked;
+  const plan = knownPlan(checked);
+  return plan && asPlanned(checked, plan);
+}
+
+const asPlanned = memo(({ part, solid, shop }: CheckedPart, plan: Plan): PartInShop => {
+  const setups = plan.setups.map((s) => s.setup);
+  return { part: { ...part, setups }, solid, shop };
+});
+
+/** Undefined where there is no such set-up. `done`: of its cuts, where not all or none is. */
+export function workAt(
+  { part, solid }: PartInShop,
+  { setup, when }: Moment,
+  done?: readonly Done[],
+): Pick<Workpiece, 'body' | 'voids'> | undefined {
+  const made = timelineOf(part, solid).setups[setup];
+  if (!made || !done) return made?.[when];
+  const { body, voids } = made.before;
+  const gone = new Set<Void>(voids);
+  for (const { order, some } of done) {
+    const removes = made.cuts.find((c) => c.order === order)?.removes ?? [];
+    for (const [i, v] of removes.entries()) if (!some || some.includes(i)) gone.add(v);
+  }
+  return { body, voids: [...gone] };
+}
+
+export function setupsOf(snapshot: PartSnapshot, of: PartInShop, planned: boolean): PictureSetup[] {
+  const { part, solid, shop } = of;
+  return timelineOf(part, solid).setups.map((made): PictureSetup => {
     const { setup } = made;
     const seating = seatingOf(made, part, shop);
-    const around = seating?.obstacles.map(({ what, box }) => ({ what, ...box }));
-    const cutters = made.index === shown ? cuttersOf(made, part, solid, shop) : [];
-    const zero = seating && zeroOf(made, seating, part, solid);
+    const around = seating ? aroundOf(seating, setup.hold) : [];
+    const lengths = seating && setup.hold ? lengthsOf(made, seating, part, shop) : [];
+    const zero = seating && writtenZero(made, seating, part, solid);
+    const begin = { line: 0, character: 0 };
     return {
       name: setup.name,
       ...(setup.up ? { up: setup.up.name } : {}),
       cuts: setup.cuts.map((c) => c.name),
-      range: rangeOf(snapshot, setup.whole),
-      ...(around && around.length > 0 ? { around } : {}),
+      range: planned ? { start: begin, end: begin } : rangeOf(snapshot, setup.whole),
+      ...(seating && { frame: frameOf(made, seating, part, solid) }),
+      ...(around.length > 0 ? { around } : {}),
+      ...(lengths.length > 0 ? { lengths } : {}),
       ...(zero ? { zero } : {}),
-      ...(cutters.length > 0 ? { cutters } : {}),
     };
   });
-}
-
-/** Set from faces as they are when the set-up begins, from the axis of a feature, or from what the work lies on. */
-function zeroOf({ setup, before }: SetupInTime, seating: Seating, part: Part, solid: Solid): Vec3 | undefined {
-  const box = boxLeft(before);
-  const at = (['x', 'y', 'z'] as const).map((axis) => {
-    const name = setup.zero[axis]?.name;
-    const i = AXIS_INDEX[axis];
-    if (name === undefined) return undefined;
-    if (name === 'parallels') return seating.upAxis === i ? seating.lowestMm : undefined;
-    const face = FACES.find((f) => f === name);
-    if (face) {
-      if (FACE_AXIS[face].axis !== axis) return undefined;
-      return FACE_AXIS[face].sign > 0 ? box.max[i] : box.min[i];
-    }
-    const feature = part.featureByName.get(name);
-    const first = feature && solid.voidsOf(feature.name)[0];
-    return first && (first.bounds.min[i] + first.bounds.max[i]) / 2;
-  });
-  const [x, y, z] = at;
-  return x === undefined || y === undefined || z === undefined ? undefined : [x, y, z];
 }

@@ -1,6 +1,7 @@
 /** A part as the view shows it: the mesh with named faces, and what the text and the rules say of it. */
 import type { Void } from '../../geometry/types';
 import type { Part } from '../../model/model';
+import { OF_SETUPS } from '../../planning/as-written';
 import { stockBody } from '../../process/stock';
 import { leading } from '../../rules/kit/parts';
 import type { Finding } from '../../rules/kit/rule';
@@ -11,9 +12,10 @@ import type { PartSnapshot } from '../snapshot';
 import { labelOf } from './labels';
 import { isGap, marksOf } from './marks';
 import type { MadeMesh, MeshSurface } from './mesh-maker';
-import { setupsOf } from './moments';
+import { madeBy, setupsOf } from './moments';
 import { surfaceName } from './names';
-import type { Moment, PartPicture, PictureFinding, Surface } from './protocol';
+import type { Moment, PartPicture, PictureFinding, PictureSetup, Surface } from './protocol';
+import type { SetUpTold } from './set-up';
 import { summaryOf } from './summary';
 
 /** A mesh, and what it was made with. */
@@ -23,10 +25,13 @@ interface Shown {
   readonly voids: readonly Void[];
   /** Of the workpiece that it shows, where it is not the finished part. */
   readonly moment?: Moment | undefined;
+  readonly planned?: boolean;
+  /** Of the set-up that the moment is of. */
+  readonly setUp?: SetUpTold;
 }
 
 /** Features that the mesh lacks. */
-export function missingIn({ made, voids }: Shown): readonly string[] {
+export function missingIn({ made, voids }: Pick<Shown, 'made' | 'voids'>): readonly string[] {
   return [...new Set(made.missing.map((i) => voids[i]!.feature))];
 }
 
@@ -34,21 +39,27 @@ export function missingIn({ made, voids }: Shown): readonly string[] {
 export type Told = Pick<PartPicture, 'setups' | 'summary'>;
 
 /** `missing`: features that the mesh lacks. */
-export function toldOf(snapshot: PartSnapshot, missing: readonly string[], moment?: Moment): Told {
-  return { setups: setupsOf(snapshot, moment?.setup), summary: summaryOf(snapshot, missing) };
+export function toldOf(snapshot: PartSnapshot, missing: readonly string[], planned: boolean): Told {
+  const of = madeBy(snapshot.checked, planned);
+  return { setups: of ? setupsOf(snapshot, of, planned) : [], summary: summaryOf(snapshot, missing) };
 }
 
 export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): PartPicture {
   const { part, solid } = snapshot.checked;
-  const { version, made, voids, moment } = shown;
+  const { version, made, voids, moment, planned = false } = shown;
   const missing = missingIn(shown);
   const leftOut = unreadFeatures(snapshot);
+  const uncut = moment ? uncutIn(snapshot, voids) : [];
+  // What is said of set-ups is said of those that are written.
+  const findings = planned ? snapshot.findings.filter((f) => !OF_SETUPS.test(f.rule)) : snapshot.findings;
   return {
     uri: snapshot.path,
     version,
     name: part.name,
     units: part.units,
     ...(moment ? { moment } : {}),
+    ...(planned && { planned }),
+    ...(uncut.length > 0 && { uncut }),
     mesh: made.mesh,
     surfaces: namedSurfaces(made.surfaces, voids, part),
     features: part.features.map((f) => ({
@@ -57,14 +68,31 @@ export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): Par
       range: rangeOf(snapshot, f.span),
       nameRange: rangeOf(snapshot, f.nameSpan),
     })),
-    findings: snapshot.findings.map((f) => shownFinding(snapshot, f)),
-    setups: told.setups,
+    findings: findings.map((f) => shownFinding(snapshot, f)),
+    setups: told.setups.map((s, i) => (i === moment?.setup ? withPasses(s, shown.setUp) : s)),
     body: solid.body.box,
     stock: shownStock(part),
     summary: told.summary,
     ...(leftOut.length > 0 && { leftOut }),
     ...(missing.length > 0 ? { missing } : {}),
   };
+}
+
+function withPasses(setup: PictureSetup, told: SetUpTold | undefined): PictureSetup {
+  if (!told) return setup;
+  const { cutters, passes, zero } = told;
+  return {
+    ...setup,
+    ...(zero && { zero }),
+    ...(cutters.length > 0 && { cutters }),
+    ...(passes.length > 0 && { passes }),
+  };
+}
+
+/** Features of which nothing is gone from the workpiece. */
+function uncutIn({ checked: { part, solid } }: PartSnapshot, voids: readonly Void[]): readonly string[] {
+  const cut = new Set(voids.map((v) => v.feature));
+  return part.features.filter((f) => !cut.has(f.name) && solid.voidsOf(f.name).length > 0).map((f) => f.name);
 }
 
 /** Those that stand in the text and could not be read, with where. */

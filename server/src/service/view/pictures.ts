@@ -2,12 +2,15 @@
  * Pictures of parts, and measures between their faces. Remembers the last pictures of each part so that a measure is
  * taken from the very surfaces that were shown.
  */
+import { areSame } from '../../memo';
 import type { Asker, OnGone } from '../asker';
 import type { PartSnapshot } from '../snapshot';
 import { measureBetween } from './measure';
 import type { MadeMesh, MeshMaker, MeshOrder } from './mesh-maker';
-import { missingIn, pictureOf } from './picture';
-import type { Measured, MeasureRequest, Moment, PartPicture, PictureRequest } from './protocol';
+import { madeBy } from './moments';
+import { missingIn, pictureOf, type Told } from './picture';
+import type { Measured, MeasureRequest, PartPicture, PictureRequest } from './protocol';
+import type { SetUpTold } from './set-up';
 
 interface Shot {
   readonly version: number;
@@ -21,7 +24,13 @@ const MOST_SHOTS = 4;
 /** Told to whoever asked for a picture that a later one has made needless. */
 export class Superseded extends Error {}
 
-type Wanted = Pick<PictureRequest, 'moment' | 'chordMm'>;
+type Wanted = Pick<PictureRequest, 'moment' | 'planned' | 'chordMm'>;
+
+/** What takes long and is the same at every step through the set-ups of one text. */
+interface Kept<T> {
+  readonly of: readonly unknown[];
+  readonly told: T;
+}
 
 /** Finer than this costs much and shows nothing, coarser shows corners, mm. */
 const FINEST_MM = 0.005;
@@ -37,6 +46,8 @@ export class Pictures {
   readonly #shots = new Map<string, Shot[]>();
   readonly #last = new Map<string, { readonly order: MeshOrder; readonly made: MadeMesh }>();
 
+  readonly #setUps = new Map<string, Kept<SetUpTold | null>>();
+  readonly #told = new Map<string, Kept<Told>>();
   readonly #asker: Asker;
 
   constructor(maker: MeshMaker, asker: Asker) {
@@ -52,22 +63,51 @@ export class Pictures {
     onGone: OnGone = () => {},
   ): Promise<PartPicture | null> {
     const { moment } = wanted;
-    const { part, solid } = snapshot.checked;
-    if (!part.body) return null;
-    const work = moment ? await this.#asker.answer('work', snapshot, { moment }, onGone) : solid;
+    const planned = wanted.planned === true;
+    const { checked, path } = snapshot;
+    const of = madeBy(checked, planned);
+    if (!of?.part.body) return null;
+    const setUp = moment && (await this.#setUp(snapshot, moment.setup, planned, onGone));
+    if (setUp === null) return null;
+    const done = moment?.pass === undefined ? undefined : setUp?.done[moment.pass - 1];
+    if (moment?.pass !== undefined && !done) return null;
+    const work = moment
+      ? await this.#asker.answer('work', snapshot, { moment, planned, ...(done && { done }) }, onGone)
+      : of.solid;
     if (!work) return null;
     const { body, voids } = work;
-    const model = modelOf(snapshot.path, moment);
+    const model = modelOf(path, wanted);
     // stepping from moment to moment adds and takes away few volumes: one model for all of them
-    const order = { model: moment ? `${snapshot.path}#moment` : model, body, voids, ...chordOf(wanted) };
+    const order = { model: moment ? `${path}#moment` : model, body, voids, ...chordOf(wanted) };
     const made = await this.#make(order);
     if (!made) throw new Superseded('A later picture was asked for.');
     const shots = this.#shots.get(model) ?? [];
     const others = shots.filter((s) => s.version !== version).slice(1 - MOST_SHOTS);
-    this.#shots.set(model, [...others, { version, made, units: part.units }]);
-    const shown = { version, made, voids, moment };
-    const asked = { missing: missingIn(shown), findings: snapshot.findings, ...(moment && { moment }) };
-    return pictureOf(snapshot, shown, await this.#asker.answer('told', snapshot, asked, onGone));
+    this.#shots.set(model, [...others, { version, made, units: of.part.units }]);
+    const shown = { version, made, voids, moment, planned, ...(setUp && { setUp }) };
+    return pictureOf(snapshot, shown, await this.#toldOf(snapshot, missingIn(shown), planned, onGone));
+  }
+
+  async #setUp(snapshot: PartSnapshot, setup: number, planned: boolean, onGone: OnGone): Promise<SetUpTold | null> {
+    const key = `${snapshot.path}#${setup}${planned ? ' planned' : ''}`;
+    return this.#once(this.#setUps, key, [snapshot.checked], () =>
+      this.#asker.answer('setUp', snapshot, { setup, planned }, onGone),
+    );
+  }
+
+  async #toldOf(snapshot: PartSnapshot, missing: readonly string[], planned: boolean, onGone: OnGone): Promise<Told> {
+    const { checked, findings, path } = snapshot;
+    return this.#once(this.#told, `${path}#${planned ? 'planned' : ''}`, [checked, findings, missing], () =>
+      this.#asker.answer('told', snapshot, { missing, findings, planned }, onGone),
+    );
+  }
+
+  async #once<T>(kept: Map<string, Kept<T>>, key: string, of: readonly unknown[], ask: () => Promise<T>): Promise<T> {
+    const known = kept.get(key);
+    if (known && areSame(known.of, of)) return known.told;
+    const told = await ask();
+    kept.set(key, { of, told });
+    return told;
   }
 
   /** What was made last of a model serves as long as nothing of it changes: a comment does not move a triangle. */
@@ -87,7 +127,7 @@ export class Pictures {
 
   /** Null when the picture it was asked of is no longer known. */
   measure(path: string, request: Omit<MeasureRequest, 'uri'>): Measured | null {
-    const shot = this.#shots.get(modelOf(path, request.moment))?.find((s) => s.version === request.version);
+    const shot = this.#shots.get(modelOf(path, request))?.find((s) => s.version === request.version);
     const a = shot?.made.surfaces[request.a];
     const b = shot?.made.surfaces[request.b];
     if (!shot || !a || !b) return null;
@@ -95,11 +135,13 @@ export class Pictures {
   }
 
   forget(path: string): void {
-    for (const kept of [this.#shots, this.#last])
+    for (const kept of [this.#shots, this.#last, this.#setUps, this.#told])
       for (const model of kept.keys()) if (model.startsWith(`${path}#`)) kept.delete(model);
   }
 }
 
-function modelOf(path: string, moment: Moment | undefined): string {
-  return `${path}#${moment ? `${moment.setup} ${moment.when}` : ''}`;
+function modelOf(path: string, { moment, planned }: Wanted): string {
+  if (!moment) return `${path}#`;
+  const { setup, when, pass = '' } = moment;
+  return `${path}#${setup} ${when} ${pass}${planned ? ' planned' : ''}`;
 }

@@ -19,6 +19,8 @@ export interface PictureRequest {
   readonly uri: string;
   /** What is shown: the finished part, or the workpiece at a moment of its setups. */
   readonly moment?: Moment;
+  /** The set-ups of the plan, whatever set-ups the text has; they are looked for where no plan is known. */
+  readonly planned?: boolean;
   /** How far a chord may stray from its arc; 0.03 where left out. Measures do not depend on it. */
   readonly chordMm?: number;
 }
@@ -27,6 +29,8 @@ export interface Moment {
   /** Which setup, from 0. */
   readonly setup: number;
   readonly when: 'before' | 'after';
+  /** With `after`: after so many of its passes (from 1), the tool of the last standing where it ends. */
+  readonly pass?: number;
 }
 
 /** A triangle mesh. Every triangle belongs to a surface; vertices are not shared between surfaces, so that edges stay crisp. */
@@ -101,17 +105,54 @@ export interface PictureCutter {
   }[];
 }
 
+/** One pass of a set-up, as its sheet has it. */
+export interface PicturePass {
+  /** From 1. */
+  readonly number: number;
+  /** Features and faces that it is for. */
+  readonly of: readonly string[];
+  /** What is done with which tool, how deep and how often. */
+  readonly text: string;
+  /** Where it ends at its last place; absent where that is not told in places. */
+  readonly cutter?: PictureCutter;
+  /** Where the spindle's axis goes at its last depth. */
+  readonly ways?: readonly (readonly Vec3[])[];
+}
+
+/** A length that hands look at before they begin. */
+interface PictureLength {
+  readonly at: readonly [Vec3, Vec3];
+  readonly text: string;
+}
+
+/** Something beside the work, as a box to size; `outline` and `along`: as the outline has it, drawn out along that axis of the box. */
+export interface PictureThing {
+  readonly what: string;
+  readonly min: Vec3;
+  readonly max: Vec3;
+  readonly along?: 0 | 1 | 2;
+  /** In the two other axes, in their order. */
+  readonly outline?: readonly (readonly [number, number])[];
+}
+
 export interface PictureSetup {
   readonly name: string;
   readonly up?: string;
   readonly cuts: readonly string[];
+  /** Where it is written; of a set-up that is not written the document's begin. */
   readonly range: Range;
-  /** What stands round the workpiece, as boxes to size: jaws, parallels, stop. Absent where the hold is not known. */
-  readonly around?: readonly { readonly what: string; readonly min: Vec3; readonly max: Vec3 }[];
+  /** As it lies on the machine, unit vectors in part axes: to the right, away from who stands there, up to the spindle. */
+  readonly frame?: readonly [Vec3, Vec3, Vec3];
+  /** What stands round the workpiece, to size: jaws, parallels, stop. Absent where the hold is not known. */
+  readonly around?: readonly PictureThing[];
+  /** How much of the work is held and how far it stands out. */
+  readonly lengths?: readonly PictureLength[];
   /** Where zero is, where all three axes say. */
   readonly zero?: Vec3;
   /** Of the set-up that is shown: the tool of each cut where one was found. */
   readonly cutters?: readonly PictureCutter[];
+  /** Of the set-up that is shown. */
+  readonly passes?: readonly PicturePass[];
 }
 
 export interface PartPicture {
@@ -121,6 +162,10 @@ export interface PartPicture {
   readonly name: string;
   readonly units: 'mm' | 'in';
   readonly moment?: Moment;
+  /** Its set-ups are the plan's, not the text's. */
+  readonly planned?: true;
+  /** Features of which nothing is cut yet at this moment. */
+  readonly uncut?: readonly string[];
   readonly mesh: Mesh;
   readonly surfaces: readonly Surface[];
   readonly features: readonly PictureFeature[];
@@ -140,6 +185,7 @@ export interface PartPicture {
 export interface MeasureRequest {
   readonly uri: string;
   readonly moment?: Moment;
+  readonly planned?: boolean;
   /** Indices into `surfaces` of the picture of this version, and where each was touched. */
   readonly version: number;
   readonly a: number;
