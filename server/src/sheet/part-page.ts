@@ -3,23 +3,18 @@
 import { findMaterial } from '../tables/materials';
 import { SAME } from '../tolerance';
 import { type Figure, type Mark, moved } from './draw/marks';
-import { beside, column, framed, NOTHING } from './draw/stack';
+import { beside, column, framed, NOTHING, ticked } from './draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from './draw/text';
 import { caution, FOOT_H, head } from './furniture';
 import type { SheetWords } from './language/en';
 import type { SetupWords } from './language/setup-en';
 import { FIELD } from './page';
 import { toBring } from './part/bring';
-import { calledBy, notesFigure } from './part/frames';
+import { calledBy } from './part/frames';
 import { glanceFigure } from './part/glance';
 import { lettersOf } from './part/letters';
-import { sawFigure } from './part/saw';
-import { featureTables } from './part/table';
+import { middleOf } from './part/middle';
 import type { SheetPart } from './sheet-part';
-import { facesShown } from './view/choice';
-import { drawingOf } from './view/drawing';
-import { closestBore, sectionThrough } from './view/section';
-import { sectionFigure } from './view/section-figure';
 
 interface PageOf {
   readonly made: SheetPart;
@@ -33,83 +28,33 @@ export interface Draft {
   readonly marks: (sheet: string) => readonly Mark[];
 }
 
-/** Least and most of what stands beside the drawing. */
-const SIDE = 66;
-const MOST_SIDE = 92;
 const RIGHT = 64;
 const GAP = 2.5;
-/** Columns of what to bring. */
-const ABREAST = 4;
+/** Columns of what to bring: the number that makes it lower. */
+const ABREAST = [4, 5] as const;
 const BODY = FIELD.h - FOOT_H - 1.5;
-/** With less than this for the drawing, what stands below it goes to a page of its own. */
-const LEAST_DRAWING = 95;
 
 export function partPages({ made, words, said }: PageOf): readonly Draft[] {
-  const { part, shop, solid } = made.read;
-  const letters = lettersOf(part);
-  const of = { part, solid, words, letters };
-  const called = calledBy(of);
+  const letters = lettersOf(made.read.part);
+  const called = calledBy({ part: made.read.part, words, letters });
   const warn = cautionFigure(made, words);
   const bring = bringFigure(toBring(made, words, said), words);
-  const glance = glanceFigure(made, words, called);
-  const headH = headOf(made, words, '1:1')('1').h;
-  const under = column([bring, glance], GAP);
-  const apart = BODY - headH - under.h - warn.h - 3 * GAP < LEAST_DRAWING;
-  const room = BODY - headH - warn.h - 2 * GAP - (apart ? 0 : under.h + GAP);
-  const bore = closestBore(part);
-  const section = bore && sectionThrough(bore, part, solid);
-  const faces = facesShown(part, section ? bore.face : undefined);
-  const drawing = drawingOf({ ...of, faces, ...(section && { section }) }, { w: FIELD.w - SIDE - GAP, h: room });
-  const w = Math.min(MOST_SIDE, Math.max(SIDE, FIELD.w - drawing.w - 2 * GAP));
-  const saw = sawFigure(part, shop, words, w);
-  const cut = section
-    ? sectionFigure(section, part, words, { most: drawing.scale, w, h: Math.max(25, (room - saw.h) * 0.45) })
-    : NOTHING;
-  const notes = notesFigure({ ...of, w });
-  const hidden = drawing.missing.map((f) => words.faces[f]).join(', ');
-  const missing = hidden === '' ? NOTHING : textFigure(words.notShown(hidden), { width: w });
-  const below = [missing, notes].filter((f) => f.h > 0);
-  const free = room - [saw, cut, ...below].reduce((sum, f) => sum + (f.h > 0 ? f.h + GAP : 0), 0);
-  const [listed, rest] = featureTables(of, w, free);
-  const side: Figure[] = [saw];
-  const later: Figure[] = [];
-  for (const f of [cut, listed, ...below, rest])
-    if (f !== rest && column([...side, f], GAP).h <= room + SAME) side.push(f);
-    else if (f.h > 0) later.push(f);
-  const middle = beside([
-    [0, drawing],
-    [FIELD.w - w, column(side, GAP)],
-  ]);
-  const heading = headOf(made, words, drawing.scale.words);
-  const first: Draft = {
-    number: later.length > 0 || apart ? '1a' : '1',
+  const under = column([bring, glanceFigure(made, words, called)], GAP);
+  const room = BODY - headOf(made, words, '1:1')('1').h - warn.h - 2 * GAP;
+  const middle = middleOf({ made, words, letters, gap: GAP }, { together: room - under.h - GAP, alone: room });
+  const { apart, later } = middle;
+  const heading = headOf(made, words, middle.scale.words);
+  const page = (number: string, inside: Figure, lower: Figure): Draft => ({
+    number,
     marks: (sheet) => {
       const top = heading(sheet);
-      const lower = apart ? warn : column([under, warn], GAP);
-      return [...top.marks, ...moved(middle.marks, 0, top.h + GAP), ...moved(lower.marks, 0, BODY - lower.h)];
+      return [...top.marks, ...moved(inside.marks, 0, top.h + GAP), ...moved(lower.marks, 0, BODY - lower.h)];
     },
-  };
-  const second = column([...(later.length > 0 ? [twoColumns(later)] : []), ...(apart ? [under] : [])], GAP);
-  if (second.h === 0) return [first];
-  return [
-    first,
-    {
-      number: '1b',
-      marks: (sheet) => {
-        const top = heading(sheet);
-        return [...top.marks, ...moved(second.marks, 0, top.h + GAP), ...moved(warn.marks, 0, BODY - warn.h)];
-      },
-    },
-  ];
-}
-
-function twoColumns(figures: readonly Figure[]): Figure {
-  const [a, ...rest] = figures;
-  if (rest.length === 0) return a!;
-  return beside([
-    [0, a!],
-    [FIELD.w / 2 + 2, column(rest, GAP)],
-  ]);
+  });
+  const second = column([later, ...(apart ? [under] : [])], GAP);
+  const lower = apart ? warn : column([under, warn], GAP);
+  if (second.h === 0) return [page('1', middle.figure, lower)];
+  return [page('1a', middle.figure, lower), page('1b', second, warn)];
 }
 
 function headOf({ read: { part, shop } }: SheetPart, words: SheetWords, scale: string): (sheet: string) => Figure {
@@ -142,13 +87,32 @@ function headOf({ read: { part, shop } }: SheetPart, words: SheetWords, scale: s
 
 function bringFigure(lines: readonly string[], words: SheetWords): Figure {
   if (lines.length === 0) return NOTHING;
-  const w = (FIELD.w - 4) / ABREAST;
-  const each = Math.ceil(lines.length / ABREAST);
-  const columns = Array.from({ length: ABREAST }, (_, i) => i).map((i): readonly [number, Figure] => [
-    i * w,
-    column(lines.slice(i * each, (i + 1) * each).map((l) => textFigure(`☐ ${l}`, { width: w - 1 }))),
-  ]);
-  return framed(column([textFigure(bold(words.bring)), beside(columns)]), FIELD.w, { pad: 2 });
+  const [inside] = ABREAST.map((abreast) => {
+    const w = (FIELD.w - 4) / abreast;
+    const columns = inColumns(
+      lines.map((l) => ticked([l], w - 1)),
+      abreast,
+    );
+    return beside(columns.map((some, i) => [i * w, column(some)] as const));
+  }).sort((a, b) => a.h - b.h);
+  return framed(column([textFigure(bold(words.bring)), inside!]), FIELD.w, { pad: 2 });
+}
+
+/** In their order, so that the highest column is as low as can be. */
+function inColumns(items: readonly Figure[], abreast: number): readonly (readonly Figure[])[] {
+  const filled = (most: number) => {
+    const columns: Figure[][] = [[]];
+    for (const item of items) {
+      const last = columns.at(-1)!;
+      if (last.length > 0 && column([...last, item]).h > most + SAME) columns.push([item]);
+      else last.push(item);
+    }
+    return columns;
+  };
+  const row = Math.min(...items.map((i) => i.h));
+  let most = Math.max(row, column(items).h / abreast);
+  while (filled(most).length > abreast) most += row / 2;
+  return filled(most);
 }
 
 function cautionFigure({ source, errors }: SheetPart, words: SheetWords): Figure {

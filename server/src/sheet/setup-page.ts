@@ -1,11 +1,11 @@
 /** A page for each set-up, in the order of the hands: hold, zero, passes, what is measured, what to do if it moved. */
 import { passesOfPart } from '../process/passes';
-import type { Figure } from './draw/marks';
+import { type Figure, moved } from './draw/marks';
 import { beside, column, NOTHING } from './draw/stack';
 import { bold, HUGE, type Inline, LARGE, NUMBER, textFigure } from './draw/text';
-import { FOOT_H, head } from './furniture';
+import { caution, FOOT_H, head } from './furniture';
+import type { Words } from './language';
 import type { SheetWords } from './language/en';
-import type { SetupWords } from './language/setup-en';
 import { FIELD } from './page';
 import { calledBy } from './part/frames';
 import { lettersOf } from './part/letters';
@@ -13,7 +13,7 @@ import type { Draft } from './part-page';
 import { aboveView } from './setup/above-view';
 import { endFigure } from './setup/end-figure';
 import { holdFigure } from './setup/hold';
-import { changedFigure, leavingFigure, movedFigure } from './setup/leaving';
+import { changedFigure, leavingFigures, movedFigure } from './setup/leaving';
 import { lyingOf } from './setup/lying';
 import { drawTable, grouped, passTable, type TableRow } from './setup/passes-table';
 import type { Saying } from './setup/saying';
@@ -26,12 +26,12 @@ const SIDE = 58;
 const RIGHT = 66;
 const PICTURE_H = 70;
 
-export function setupPages(made: SheetPart, words: SheetWords, said: SetupWords): readonly Draft[] {
+export function setupPages(made: SheetPart, { part: words, setup: said, hold }: Words): readonly Draft[] {
   const { read } = made;
   const letters = lettersOf(read.part);
   const called = calledBy({ part: read.part, words, letters });
   return passesOfPart(read).flatMap((passes) => {
-    const s: Saying = { passes, units: read.part.units, words, said, quantity: read.part.quantity, called };
+    const s: Saying = { passes, units: read.part.units, words, said, hold, quantity: read.part.quantity, called };
     return pagesOf(s, made);
   });
 }
@@ -43,8 +43,8 @@ function pagesOf(s: Saying, made: SheetPart): readonly Draft[] {
   const top = (part: string) => headOf(s, made, part);
   const opening = column([pictures(s, made), zeroFigure(s, FIELD.w)], GAP);
   const { rows, places } = passTable(s);
-  const closing = (least: number, changed: number) =>
-    column([leavingFigure(s, FIELD.w, least), movedFigure(s, FIELD.w, warn), changedFigure(s, FIELD.w, changed)], GAP);
+  const leaving = (least: number) => leavingFigures(s, FIELD.w, least);
+  const closing = (changed: number) => column([movedFigure(s, FIELD.w, warn), changedFigure(s, FIELD.w, changed)], GAP);
   const listed = column(places, 0.6);
   const whole = top('').h + opening.h + drawTable(rows, s).h + listed.h + 4 * GAP;
   const number = String(index + 2);
@@ -53,12 +53,13 @@ function pagesOf(s: Saying, made: SheetPart): readonly Draft[] {
     [7, 9],
     [6, 6],
   ] as const) {
-    const end = closing(least, changed);
+    const end = column([...leaving(least), closing(changed)], GAP);
     if (whole + end.h > BODY) continue;
     const figure = column([top(''), opening, drawTable(rows, s), listed, end], GAP);
     return [{ number, marks: () => figure.marks }];
   }
-  return several({ s, top, opening, rows, listed, end: closing(7, 10), number });
+  const inTurn = [...places, ...leaving(7)];
+  return several({ s, top, opening, rows, inTurn, end: closing(10), number });
 }
 
 interface Parts {
@@ -66,17 +67,21 @@ interface Parts {
   readonly top: (part: string) => Figure;
   readonly opening: Figure;
   readonly rows: readonly TableRow[];
-  readonly listed: Figure;
+  /** Ways and places, then what is measured: in their order, where there is room. */
+  readonly inTurn: readonly Figure[];
   readonly end: Figure;
   readonly number: string;
 }
 
-function several({ s, top, opening, rows, listed, end, number }: Parts): readonly Draft[] {
+function several({ s, top, opening, rows, inTurn, end, number }: Parts): readonly Draft[] {
+  const { words } = s;
+  const careful = caution([bold(words.caution), ' ', words.shopFirst]);
+  const body = BODY - careful.h - GAP;
   const pages: Figure[][] = [];
   let left = grouped(rows);
   let first = true;
   while (left.length > 0 || first) {
-    const room = BODY - top('a').h - GAP - (first ? opening.h + GAP : 0);
+    const room = body - top('a').h - GAP - (first ? opening.h + GAP : 0);
     let n = left.length;
     while (n > 1 && drawTable(left.slice(0, n).flat(), s).h > room) n--;
     const fits = left.length > 0 && drawTable(left.slice(0, n).flat(), s).h <= room;
@@ -85,16 +90,17 @@ function several({ s, top, opening, rows, listed, end, number }: Parts): readonl
     left = left.slice(taken.length);
     first = false;
   }
-  for (const figure of [listed, end]) {
+  for (const figure of [...inTurn, end]) {
     if (figure.h === 0) continue;
     const last = pages.at(-1)!;
     const used = column([top('a'), ...last, figure], GAP).h;
-    if (used <= BODY) last.push(figure);
+    if (used <= (figure === end ? BODY : body)) last.push(figure);
     else pages.push([figure]);
   }
   return pages.map((figures, i) => {
     const part = String.fromCharCode(97 + i);
-    return { number: `${number}${part}`, marks: () => column([top(part), ...figures], GAP).marks };
+    const lower = figures.includes(end) ? [] : moved(careful.marks, 0, BODY - careful.h);
+    return { number: `${number}${part}`, marks: () => [...column([top(part), ...figures], GAP).marks, ...lower] };
   });
 }
 

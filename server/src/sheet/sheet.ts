@@ -18,15 +18,16 @@ export function sheetOf(request: SheetRequest, options: SheetOptions = {}): Shee
   const { checked, file, mark, when } = request;
   const { part } = checked;
   const language = options.language ?? 'en';
-  const { part: words, setup } = wordsOf(language);
+  const all = wordsOf(language);
+  const { part: words, setup } = all;
   const made = sheetPartOf(checked, {
     ...(options.plan !== undefined && { plan: options.plan }),
     ...(request.quantity !== undefined && { quantity: request.quantity }),
   });
   const date = words.date(when);
-  const drafts: readonly Draft[] = [...partPages({ made, words, said: setup }), ...setupPages(made, words, setup)];
+  const drafts: readonly Draft[] = [...partPages({ made, words, said: setup }), ...setupPages(made, all)];
   const revision = part.revision ? ` · ${words.revision(part.revision)}` : '';
-  const last = drafts.at(-1)!.number;
+  const last = drafts.at(-1)!.number.replace(/[a-z]+$/, '');
   return {
     title: part.title ?? part.name,
     language: words.code,

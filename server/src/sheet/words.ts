@@ -17,6 +17,7 @@ import type {
 } from '../process/passes';
 import { dialled } from '../process/passes/dialled';
 import { ROUNDING } from '../tolerance';
+import { besidesJaws, onTableLines } from './holding';
 import type { Words } from './language';
 
 export function place(mm: number): string {
@@ -40,8 +41,15 @@ function side({ face, state }: Side, w: Words): string {
 /** What hands do to hold it, one line each. */
 export function holdingLines(h: Holding, w: Words): readonly string[] {
   const { markdown: m, part } = w;
-  const places = h.places ? [m.places(h.places.map(station).join('; '))] : [];
-  if (!h.fixed || !h.moving || !h.vise) return [h.type ? m.heldBy(part.holders[h.type]) : m.notHeld, ...places];
+  const more = {
+    words: w.hold,
+    face: (face: Face) => part.faces[face],
+    state: (state: Side['state']) => m.states[state],
+    called: (name: string) => name,
+    length: (mm: number) => size(mm),
+    station,
+  };
+  if (!h.fixed || !h.moving || !h.vise) return onTableLines(h, more);
   const ends = (['left', 'right'] as const).flatMap((at) => {
     const end = h.out![at];
     return end.mm > 0.05 ? [m.endOut(part.faces[end.face], size(end.mm, 1), m.sides[at]!)] : [];
@@ -49,6 +57,7 @@ export function holdingLines(h: Holding, w: Words): readonly string[] {
   return [
     m.viseTrue(h.vise.name),
     m.toFixed(side(h.fixed, w)),
+    ...besidesJaws(h, more),
     ...(h.stop ? [m.toStop(side(h.stop, w), m.sides[h.stop.at]!)] : []),
     ...ends,
     ...(h.packing ? [m.offcut(size(h.packing.widthMm), m.sides[h.packing.at]!)] : []),
@@ -178,10 +187,11 @@ function lookWords(l: Look, { setup }: Words): string {
 }
 
 export function measureWords(row: MeasureRow, w: Words): string {
-  const { of, what, limitsMm, with: gauge, fit, nominalMm } = row;
-  const limits = limitsMm.map((mm) => mm.toFixed(3)).join(' … ');
-  const { markdown: m } = w;
-  return `${called(of, w)}, ${m.whats[what]}${fit ? ` ${size(nominalMm)} ${fit}` : ''}: ${limits} ${m.gauge(gauge)}`;
+  const { of, to, what, limitsMm, with: gauge, fit, nominalMm, thread } = row;
+  const { markdown: m, setup } = w;
+  const named = to === undefined ? called(of, w) : setup.fromTo(called(of, w), called(to, w));
+  const limits = limitsMm?.map((mm) => mm.toFixed(3)).join(' … ') ?? setup.goNoGo(thread ?? '');
+  return `${named}, ${m.whats[what]}${fit ? ` ${size(nominalMm)} ${fit}` : ''}: ${limits} ${m.gauge(gauge)}`;
 }
 
 export function passWords(p: PassRow, w: Words): string {

@@ -125,7 +125,7 @@ describe('the bearing block’s rows', () => {
   it('stop at the fit, and file the edge whose neighbour is not cut yet', () => {
     const stop = first.rows.find((r) => r.kind === 'measure');
     // ISO 286-2: 22 H7 is 22.000 to 22.021.
-    assert.deepEqual(stop?.kind === 'measure' && stop.limitsMm.map((x) => Number(x.toFixed(3))), [22, 22.021]);
+    assert.deepEqual(stop?.kind === 'measure' && stop.limitsMm?.map((x) => Number(x.toFixed(3))), [22, 22.021]);
     const filed = first.rows.find((r) => r.kind === 'file');
     assert.deepEqual(filed?.kind === 'file' && [filed.edges, filed.afterSetup], [[['left', 'top']], 2]);
   });

@@ -4,6 +4,7 @@ import { FACES, type Face, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { boxLeft } from '../stock';
 import type { SetupInTime } from '../stock/types';
+import { atPlate } from '../workholding/angle-plate';
 import { gripOf } from '../workholding/contact';
 import { stateOf } from '../workholding/references';
 import { type InVise, type Seating, seatingOf } from '../workholding/seating';
@@ -31,8 +32,13 @@ export function holdingOf(x: Held): Holding {
     .map(({ box: { min, max } }) =>
       stationOf(readOut, [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2]),
     );
+  const plate = seating && atPlate(seating, hold, shop);
+  const { clock } = then.setup;
   return {
     type: hold?.type,
+    ...(hold && { hold }),
+    ...(clock && { clock }),
+    ...(plate && { plate: { outMm: plate.outMm, hangs: plate.hangs } }),
     ...(seat && { seat }),
     ...(seating?.held && inVise(seating, seating.held, side, x)),
     ...stopOf(x, side),

@@ -52,7 +52,7 @@ function setupPasses(then: SetupInTime, count: number, asked: PartInShop): Setup
   const square = setup.hold?.type !== 'angle';
   const obstacles = seating?.obstacles ?? [];
   const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching, seatZ, square, obstacles });
-  const measures = measuredIn(then, timelineOf(part, solid));
+  const measures = measuredIn(then, timelineOf(part, solid), part);
   return {
     setup,
     then,

@@ -1,7 +1,12 @@
-/** What is measured with the work still held: every size with limits that a set-up makes. */
-import type { Feature, Length } from '../../model/model';
+/** What is measured with the work still held: every size with limits that a set-up makes, distances and threads. */
+import { readMemberName } from '../../model/member-name';
+import type { Feature, Length, Part } from '../../model/model';
 import { valuesOf } from '../../model/values';
+import { tolerancedOf } from '../stackup/toleranced';
+import type { Toleranced } from '../stackup/types';
+import { facesTakenOff } from '../stock/taken-off';
 import type { SetupInTime, Timeline } from '../stock/types';
+import { isFace } from '../workholding/references';
 import type { Gauge, MeasureRow } from './types';
 
 /** Between limits no farther apart a caliper tells nothing, mm. Common practice: it reads 0.02, and ten times as much is asked of it. */
@@ -47,9 +52,49 @@ function gaugeFor(what: MeasureRow['what'], fine: boolean, feature: Feature): Ga
   return what === 'diameter' && feature.kind === 'hole' ? 'bore gauge' : 'micrometer';
 }
 
-/** What this set-up is the last to cut, it measures. */
-export function measuredIn(then: SetupInTime, { setups }: Timeline): readonly MeasureRow[] {
-  const later = new Set(setups.slice(then.index + 1).flatMap((s) => s.cuts.map((c) => c.name)));
-  const own = [...new Set(then.cuts.flatMap((c) => c.feature ?? []))];
-  return own.filter((f) => !later.has(f.name)).flatMap(measuresOf);
+/** What this set-up is the last to cut, it measures: sizes and threads of its features, then distances that end there. */
+export function measuredIn(then: SetupInTime, timeline: Timeline, part: Part): readonly MeasureRow[] {
+  const later = new Set(timeline.setups.slice(then.index + 1).flatMap((s) => s.cuts.map((c) => c.name)));
+  const own = [...new Set(then.cuts.flatMap((c) => c.feature ?? []))].filter((f) => !later.has(f.name));
+  const made = [...tolerancedOf(part)].filter(
+    (t) => !OF_A_FEATURE.has(t.given) && lastCutting(t, timeline, part) === then.index,
+  );
+  return [...own.flatMap((f) => [...measuresOf(f), ...threadOf(f)]), ...made.map(distanceRow)];
+}
+
+/** Those are sizes of their feature, and stand with it. */
+const OF_A_FEATURE: ReadonlySet<Toleranced['given']> = new Set(['depth', 'width']);
+
+function threadOf(feature: Feature): readonly MeasureRow[] {
+  if (!('thread' in feature) || !feature.thread) return [];
+  const { designation } = feature.thread;
+  const nominalMm = feature.thread.spec?.diameterMm ?? 0;
+  return [
+    {
+      kind: 'measure',
+      of: feature.name,
+      what: 'thread',
+      thread: designation,
+      nominalMm,
+      with: 'thread gauge',
+      stops: false,
+    },
+  ];
+}
+
+function distanceRow({ ends: [of, to], limitsMm, nominalMm }: Toleranced): MeasureRow {
+  const fine = limitsMm[1] - limitsMm[0] <= FINE_MM;
+  const gauge: Gauge = !fine ? 'caliper' : isFace(of) && isFace(to) ? 'micrometer' : 'height gauge';
+  return { kind: 'measure', of, to, what: 'distance', limitsMm, nominalMm, with: gauge, stops: false };
+}
+
+/** The set-up after which both ends are there; none where no set-up cuts either. */
+function lastCutting({ ends }: Toleranced, { setups }: Timeline, part: Part): number {
+  const cutting = (end: string) => {
+    const of = readMemberName(end).feature;
+    return setups.findLastIndex(({ cuts }) =>
+      cuts.some((c) => (isFace(end) ? c.face === end || facesTakenOff(c, part).includes(end) : c.name === of)),
+    );
+  };
+  return Math.max(...ends.map(cutting));
 }

@@ -37,6 +37,11 @@ export interface Side {
 /** How the work lies and what holds it. */
 export interface Holding {
   readonly type: Hold['type'] | undefined;
+  /** As it is written. */
+  readonly hold?: Hold;
+  readonly clock?: NonNullable<Setup['clock']>;
+  /** At an angle plate: how far the work stands out above it, and whether it hangs beside the table. */
+  readonly plate?: { readonly outMm: number; readonly hangs: boolean };
   readonly vise?: Vise;
   /** Against the fixed jaw, which stands at the back. */
   readonly fixed?: Side;
@@ -192,9 +197,14 @@ export interface PassRow {
 export interface MeasureRow {
   readonly kind: 'measure';
   readonly of: string;
-  readonly what: 'diameter' | 'width' | 'depth' | 'distance';
-  readonly limitsMm: readonly [least: number, most: number];
+  /** Of a distance: its other end. */
+  readonly to?: string;
+  readonly what: 'diameter' | 'width' | 'depth' | 'distance' | 'thread';
+  /** A thread has none: what goes in and what does not tells. */
+  readonly limitsMm?: readonly [least: number, most: number];
   readonly nominalMm: number;
+  /** `M5` */
+  readonly thread?: string;
   /** ISO 286 class, where one is written. */
   readonly fit?: string;
   readonly with: Gauge;

@@ -29,7 +29,8 @@ function* made(
 ): Generator<Toleranced> {
   const { upperMm, lowerMm } = tolerance ?? {};
   if (upperMm === undefined || lowerMm === undefined) return;
-  yield { given, axis, ends, nominalMm: mm, allowedMm: (upperMm - lowerMm) / 2, text, span };
+  const limitsMm = [mm + lowerMm, mm + upperMm] as const;
+  yield { given, axis, ends, nominalMm: mm, limitsMm, allowedMm: (upperMm - lowerMm) / 2, text, span };
 }
 
 function* ofBody({ body }: Part): Generator<Toleranced> {

@@ -44,6 +44,7 @@ export interface Toleranced {
   /** Features or faces of the body. */
   readonly ends: readonly [string, string];
   readonly nominalMm: number;
+  readonly limitsMm: readonly [least: number, most: number];
   /** Half of what is allowed, mm. */
   readonly allowedMm: number;
   /** The value, as written, and where. */

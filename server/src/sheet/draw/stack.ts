@@ -34,6 +34,15 @@ export function framed(inside: Figure, w: number, { pad = 1.5, width = FRAME, hi
   return { marks: [frame(box, width), ...moved(inside.marks, pad, pad)], w, h };
 }
 
+/** Words behind a box to be ticked off; further lines stand below the first word. */
+export function ticked(text: readonly Inline[], w: number): Figure {
+  const box = textFigure('☐ ');
+  return beside([
+    [0, box],
+    [box.w + 1, textFigure(text, { width: w - box.w - 1 })],
+  ]);
+}
+
 interface Column {
   readonly w: number;
   readonly align?: 'left' | 'right' | 'middle';

@@ -38,9 +38,6 @@ export const MARKDOWN_EN = {
   states: { sawn: 'sawn', raw: 'rough, with stock on it', supplied: 'as supplied', cut: 'cut' } as Readonly<
     Record<Side['state'], string>
   >,
-  heldBy: (what: string) => `held by ${what}; the text of the part says where`,
-  notHeld: 'the text does not say how it is held',
-  places: (places: string) => `at ${places}`,
   viseTrue: (vise: string) => `${vise} swept true; jaws clean, burrs off`,
   toFixed: (side: string) => `${side} to the fixed jaw, which stands at the back`,
   toStop: (side: string, at: string) => `${side} to the stop, on the ${at}`,
@@ -86,7 +83,7 @@ export const MARKDOWN_EN = {
   liftEach: (mm: string) => `lift each ${mm}; `,
   strokes: (n: number) => `; ${n} times along, each a little nearer`,
   to: (tip: string) => `to ${tip}`,
-  whats: { diameter: 'diameter', width: 'width', depth: 'depth', distance: 'distance' } as Readonly<
+  whats: { diameter: 'diameter', width: 'width', depth: 'depth', distance: 'distance', thread: 'thread' } as Readonly<
     Record<MeasureRow['what'], string>
   >,
   gauge: (gauge: Gauge) => `with a ${gauge}`,

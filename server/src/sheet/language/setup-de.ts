@@ -21,9 +21,6 @@ export const SETUP_DE: SetupWords = {
   noRoundBar: 'kein Rundstab an die lose Backe',
   knock: ['anklopfen: Parallelen ', 'fest'],
   knockBed: 'auf das Bett klopfen',
-  heldBy: (what) => `gehalten durch ${what}; wie, sagt der Text`,
-  places: (text) => `bei ${text}`,
-  seat: (face, state) => `${face} (${state}) liegt unten`,
   zero: 'NULL, angetastet',
   with: {
     'edge-finder': 'Kantentaster',
@@ -102,7 +99,9 @@ export const SETUP_DE: SetupWords = {
   evenWidth: (mm) => `überall ${mm} breit`,
   stopAndMeasure: 'HALT',
   halfOfRest: 'halben Rest abnehmen, wieder messen',
-  whats: { diameter: '', width: 'Breite', depth: 'Tiefe', distance: 'Abstand' },
+  whats: { diameter: '', width: 'Breite', depth: 'Tiefe', distance: '', thread: '' },
+  fromTo: (a, b) => `${a} bis ${b}`,
+  goNoGo: (thread) => `${thread}: Gut, Ausschuss`,
   gauges: {
     'bore gauge': 'Innenmessgerät',
     micrometer: 'Bügelmessschraube',

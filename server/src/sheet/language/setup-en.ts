@@ -24,9 +24,6 @@ export const SETUP_EN = {
   noRoundBar: 'no round bar at the moving jaw',
   knock: ['knock down: parallels ', 'tight'] as readonly [string, string],
   knockBed: 'knock down on the bed',
-  heldBy: (what: string) => `held by ${what}; the spec says how`,
-  places: (text: string) => `at ${text}`,
-  seat: (face: string, state: string) => `${face} (${state}) down`,
   zero: 'ZERO at touch',
   with: {
     'edge-finder': 'edge finder',
@@ -105,9 +102,11 @@ export const SETUP_EN = {
   evenWidth: (mm: string) => `${mm} wide all along`,
   stopAndMeasure: 'STOP',
   halfOfRest: 'cut half of what is left, measure again',
-  whats: { diameter: '', width: 'width', depth: 'depth', distance: 'distance' } as Readonly<
+  whats: { diameter: '', width: 'width', depth: 'depth', distance: '', thread: '' } as Readonly<
     Record<MeasureRow['what'], string>
   >,
+  fromTo: (a: string, b: string) => `${a} to ${b}`,
+  goNoGo: (thread: string) => `${thread}: go, no-go`,
   gauges: {
     'bore gauge': 'bore gauge',
     micrometer: 'micrometer',

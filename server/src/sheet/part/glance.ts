@@ -12,7 +12,7 @@ import { num } from './numbers';
 
 const ABREAST = 3;
 const GAP = 2;
-const PICTURE = 21;
+const PICTURE = 19;
 const PAD = 1.8;
 
 export function glanceFigure(made: SheetPart, words: SheetWords, called: (name: string) => string): Figure {

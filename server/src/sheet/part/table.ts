@@ -63,10 +63,11 @@ function whereOf(feature: Feature, { part, solid, words }: TableOf): string {
   const { units } = part;
   const [a, b] = FACE_PLANE[feature.face];
   const from = feature.startMm > ROUNDING ? `, ${words.below(num(feature.startMm, units))}` : '';
-  const { table: by } = locatedBy(feature);
+  const { table: by, view } = locatedBy(feature);
   if (by === 'face') return words.faces[feature.face];
-  if (by === 'reach' || feature.places.length === 0) {
-    const box = solid.voidsOf(feature.name).map((v) => v.bounds);
+  const voids = solid.voidsOf(feature.name);
+  if (by === 'reach' || feature.places.length === 0 || (view === 'sides' && !isCentred(feature, voids))) {
+    const box = voids.map((v) => v.bounds);
     if (box.length === 0) return words.faces[feature.face];
     const span = (axis: 'x' | 'y' | 'z') => {
       const i = AXIS_INDEX[axis];
@@ -82,6 +83,20 @@ function whereOf(feature: Feature, { part, solid, words }: TableOf): string {
   const all = feature.places.map((p) => `${num(p.u, units)} · ${num(p.v, units)}`);
   const shown = all.length > MOST ? [...all.slice(0, MOST), words.more(all.length - MOST)] : all;
   return `${a} · ${b}: ${shown.join('; ')}${from}`;
+}
+
+/** Whether its places are the middles of what it takes away: an outline's or a path's place is only where it counts from. */
+function isCentred({ face, places }: Feature, voids: ReturnType<Solid['voidsOf']>): boolean {
+  const [a, b] = FACE_PLANE[face];
+  const members = [...new Set(voids.map((v) => v.member))].sort((p, q) => p - q);
+  return places.every((p, i) => {
+    const own = voids.filter((v) => v.member === members[i]).map((v) => v.bounds);
+    const middle = (axis: 'x' | 'y' | 'z') => {
+      const k = AXIS_INDEX[axis];
+      return (Math.min(...own.map((o) => o.min[k])) + Math.max(...own.map((o) => o.max[k]))) / 2;
+    };
+    return own.length === 0 || (Math.abs(middle(a) - p.u) < ROUNDING && Math.abs(middle(b) - p.v) < ROUNDING);
+  });
 }
 
 function unique(values: readonly string[]): readonly string[] {

@@ -1,13 +1,15 @@
 /** What hands do to hold it, in their order, each with a box. */
-import type { Side } from '../../process/passes';
+import type { Face } from '../../model/model';
+import type { Side, Station } from '../../process/passes';
 import type { Figure } from '../draw/marks';
-import { column } from '../draw/stack';
+import { column, ticked } from '../draw/stack';
 import { bold, type Inline, textFigure } from '../draw/text';
+import { besidesJaws, onTableLines } from '../holding';
 import { type Saying, size, stationText } from './saying';
 
 export function holdFigure(s: Saying, w: number): Figure {
   const { said } = s;
-  const lines = linesOfHolding(s).map((l) => textFigure(['☐ ', ...l], { width: w }));
+  const lines = linesOfHolding(s).map((l) => ticked(l, w));
   return column([textFigure(bold(said.hold), { width: w }), ...lines], 0);
 }
 
@@ -16,13 +18,17 @@ type Parts = readonly Inline[];
 function linesOfHolding(s: Saying): readonly Parts[] {
   const { said, words, units, passes } = s;
   const h = passes.holding;
+  const more = {
+    words: s.hold,
+    face: (face: Face) => words.faces[face],
+    state: (state: Side['state']) => words.states[state],
+    called: s.called,
+    length: (mm: number) => size(mm, units),
+    station: (at: Station) => stationText(at, units),
+  };
   const named = ({ face, state }: Side) => [words.faces[face], words.states[state]] as const;
   if (!h.fixed || !h.moving || !h.vise) {
-    return [
-      [h.type ? said.heldBy(words.holders[h.type]) : said.heldBy('?')],
-      ...(h.seat ? [[said.seat(...named(h.seat))]] : []),
-      ...(h.places ? [[said.places(h.places.map((p) => stationText(p, units)).join('; '))]] : []),
-    ];
+    return onTableLines(h, more).map((l) => [l]);
   }
   const [face, state] = named(h.fixed);
   const [to, jaw, after] = said.toFixed;
@@ -31,6 +37,7 @@ function linesOfHolding(s: Saying): readonly Parts[] {
     [h.type === 'soft-jaws' ? said.softJaws : said.viseTrue],
     [bold(face), `${rough}${to}`, bold(jaw), after],
   ];
+  lines.push(...besidesJaws(h, more).map((l) => [l]));
   if (h.stop) lines.push([said.toStop(...named(h.stop))]);
   for (const at of ['left', 'right'] as const) {
     const end = h.out![at];

@@ -1,41 +1,85 @@
 /** Before it leaves the vise: limits, with what, an empty field for each piece; then what to do if it moved, and what changed. */
+import type { MeasureRow } from '../../process/passes';
 import { type Figure, FRAME, HEAVY, type Mark, moved } from '../draw/marks';
 import { frame } from '../draw/shapes';
-import { column, NOTHING, table } from '../draw/stack';
+import { column, table } from '../draw/stack';
 import { bold, type Inline, NUMBER, textFigure } from '../draw/text';
-import { pair } from '../part/numbers';
+import { measuredLimits, measuredName } from './measured';
 import { type Saying, size } from './saying';
 
-/** Fields beyond these go on paper of one's own. */
-const MOST_PIECES = 4;
+/** More pieces than these get their fields in a grid of their own, a row each. */
+const FEW_PIECES = 4;
+/** Pieces beyond these: on a copy of the page. */
+const MOST_PIECES = 120;
+const NAMES = 54;
+const LIMITS = 46;
+const GAUGE = 30;
+const FIELD_W = 22;
+const PIECE_W = 13;
+const FIELD_H = 6.5;
 
-export function leavingFigure(s: Saying, w: number, least: number): Figure {
-  const { passes, said, words, units, called, quantity } = s;
-  if (passes.measures.length === 0) return NOTHING;
-  const pieces = Math.min(MOST_PIECES, quantity);
-  const fields = pieces * (pieces > 2 ? 18 : 25);
+/** What is measured, with a field for each piece; in parts that a page can hold, `least` high each row. */
+export function leavingFigures(s: Saying, w: number, least: number): readonly Figure[] {
+  const { measures } = s.passes;
+  if (measures.length === 0) return [];
+  if (s.quantity <= FEW_PIECES) return chunked(measures, ROWS).map((some) => limitsFigure(s, some, w, least));
+  return [
+    ...chunked(measures, ROWS).map((some) => limitsFigure({ ...s, quantity: 0 }, some, w, 0)),
+    ...chunked(measures, Math.floor((w - PIECE_W) / FIELD_W)).flatMap((some) => gridFigures(s, some, w)),
+  ];
+}
+
+/** Rows that one page holds. */
+const ROWS = 24;
+
+function chunked<T>(all: readonly T[], most: number): readonly (readonly T[])[] {
+  return Array.from({ length: Math.ceil(all.length / most) }, (_, i) => all.slice(i * most, (i + 1) * most));
+}
+
+function limitsFigure(s: Saying, measures: readonly MeasureRow[], w: number, least: number): Figure {
+  const { said, words, quantity } = s;
+  const fields = Math.min(quantity * FIELD_W, w - NAMES - LIMITS - GAUGE);
   const columns = [
-    { w: w - fields - 78 },
-    { w: 46, align: 'middle' as const },
-    { w: 32 },
-    ...Array.from({ length: pieces }, () => ({ w: fields / pieces, align: 'middle' as const })),
+    { w: w - fields - LIMITS - GAUGE },
+    { w: LIMITS, align: 'middle' as const },
+    { w: GAUGE },
+    ...Array.from({ length: quantity }, () => ({ w: fields / quantity, align: 'middle' as const })),
   ];
-  const head = [
-    said.before,
-    said.limits,
-    said.withWhat,
-    ...Array.from({ length: pieces }, (_, i) => words.piece(i + 1)),
-  ];
-  const rows = passes.measures.map((m) => {
-    const both = pair(m.limitsMm[0], m.limitsMm[1], units).join(' … ');
-    return [
-      { text: [called(m.of), said.whats[m.what]].filter((t) => t !== '').join(' ') },
-      { text: bold(both), cap: NUMBER },
-      { text: said.gauges[m.with] },
-      ...Array.from({ length: pieces }, () => ({ text: '' })),
-    ];
+  const pieces = Array.from({ length: quantity }, (_, i) => words.piece(i + 1));
+  const head = [said.before, said.limits, said.withWhat, ...pieces].map((text) => ({ text: bold(text) }));
+  const rows = measures.map((m) => [
+    { text: measuredName(m, s) },
+    { text: bold(measuredLimits(m, s)), cap: NUMBER },
+    { text: said.gauges[m.with] },
+    ...pieces.map(() => ({ text: '' })),
+  ]);
+  return column([table(columns, [head]), table(columns, rows, { least })]);
+}
+
+/** A row a piece, a column a size; several such tables beside each other where sizes are few. */
+function gridFigures(s: Saying, measures: readonly MeasureRow[], w: number): readonly Figure[] {
+  const { words, quantity } = s;
+  const one = PIECE_W + measures.length * FIELD_W;
+  const abreast = Math.max(1, Math.floor(w / one));
+  const columns = Array.from({ length: abreast }, () => [
+    { w: PIECE_W, align: 'middle' as const },
+    ...measures.map(() => ({ w: FIELD_W, align: 'middle' as const })),
+  ]).flat();
+  const names = [{ text: '' }, ...measures.map((m) => ({ text: bold(measuredName(m, s)) }))];
+  const head = Array.from({ length: abreast }, () => names).flat();
+  const pieces = Array.from({ length: Math.min(quantity, MOST_PIECES) }, (_, i) => i + 1);
+  const figures = chunked(pieces, abreast * ROWS).map((page) => {
+    const high = Math.ceil(page.length / abreast);
+    const rows = Array.from({ length: high }, (_, r) =>
+      Array.from({ length: abreast }, (_, k) => page[k * high + r]).flatMap((piece) => [
+        { text: piece === undefined ? '' : bold(String(piece)) },
+        ...measures.map(() => ({ text: '' })),
+      ]),
+    );
+    return column([table(columns, [head]), table(columns, rows, { least: FIELD_H })]);
   });
-  return column([table(columns, [head.map((text) => ({ text: bold(text) }))]), table(columns, rows, { least })]);
+  if (quantity <= MOST_PIECES) return figures;
+  return [...figures, textFigure(words.furtherPieces(MOST_PIECES), { width: w })];
 }
 
 export function movedFigure(s: Saying, w: number, more: readonly Inline[]): Figure {

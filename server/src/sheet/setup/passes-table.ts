@@ -4,7 +4,7 @@ import { type Figure, HEAVY, type Mark, moved, NARROW } from '../draw/marks';
 import { block, frame, polyline } from '../draw/shapes';
 import { column } from '../draw/stack';
 import { bold, type Inline, NUMBER, textFigure } from '../draw/text';
-import { pair } from '../part/numbers';
+import { measuredLimits, measuredName } from './measured';
 import { depthCell, feedCell, lookCell, speedCell, toolCell } from './pass-cells';
 import { Places } from './places';
 import { type Saying, shown, size, stationText } from './saying';
@@ -139,9 +139,8 @@ function stopText(row: MeasureRow, s: Saying, white: true | undefined): readonly
   ];
 }
 
-function measureText({ of, what, limitsMm }: MeasureRow, { called, said, units }: Saying): string {
-  const [least, most] = pair(limitsMm[0], limitsMm[1], units);
-  return [called(of), said.whats[what], `${least} … ${most}`].filter((t) => t !== '').join(' ');
+function measureText(row: MeasureRow, s: Saying): string {
+  return [measuredName(row, s), measuredLimits(row, s)].filter((t) => t !== '').join(' ');
 }
 
 function wide(kind: 'plain' | 'stop', text: (white: true | undefined) => readonly Inline[]): TableRow {

@@ -74,42 +74,47 @@ export class Places {
     return name;
   }
 
-  /** The lists, one below the other. */
+  /** The lists, one below the other, in parts that a page holds. */
   figures(w: number): readonly Figure[] {
     const { said } = this.saying;
-    if (this.#lists.length === 0) return [];
-    return [textFigure(bold(said.placesHead), { width: w }), ...this.#lists.map((l) => listFigure(l, this.saying, w))];
+    const [first, ...rest] = this.#lists.flatMap((l) => listFigures(l, this.saying, w));
+    if (!first) return [];
+    return [column([textFigure(bold(said.placesHead), { width: w }), first], 0.6), ...rest];
   }
 }
 
-function listFigure({ name, where }: List, s: Saying, w: number): Figure {
+/** So much of one list stands together, mm. */
+const MOST_H = 60;
+
+function listFigures({ name, where }: List, s: Saying, w: number): readonly Figure[] {
   const head = 12;
   const title = textFigure(bold(name, NUMBER), { width: head, cap: NUMBER });
-  const inside =
-    where.type === 'at'
-      ? grid(
-          where.places.map((p, i) => `${i + 1}: ${stationText(p, s.units)}`),
-          w - head,
-        )
-      : waysFigure(where, s, w - head);
-  return { marks: [...title.marks, ...moved(inside.marks, head, 0.6)], w, h: Math.max(title.h, inside.h + 1) };
+  const rows = where.type === 'at' ? gridRows(where.places, s, w - head) : wayRows(where, s, w - head);
+  const parts: Figure[][] = [[]];
+  for (const row of rows) {
+    const last = parts.at(-1)!;
+    if (last.length > 0 && column(last).h + row.h > MOST_H) parts.push([row]);
+    else last.push(row);
+  }
+  return parts.map((part) => {
+    const inside = column(part);
+    return { marks: [...title.marks, ...moved(inside.marks, head, 0.6)], w, h: Math.max(title.h, inside.h + 1) };
+  });
 }
 
-function grid(texts: readonly string[], w: number): Figure {
-  const figures = texts.map((t) => textFigure(t));
+function gridRows(places: readonly Station[], { units }: Saying, w: number): readonly Figure[] {
+  const figures = places.map((p, i) => textFigure(`${i + 1}: ${stationText(p, units)}`));
   const widest = Math.max(...figures.map((f) => f.w)) + 4;
   const columns = Math.max(1, Math.floor(w / widest));
-  const rows: Figure[] = [];
-  for (let i = 0; i < figures.length; i += columns) {
-    const row = figures.slice(i, i + columns);
-    rows.push({ marks: row.flatMap((f, k) => moved(f.marks, k * widest, 0)), w, h: row[0]!.h });
-  }
-  return column(rows);
+  return Array.from({ length: Math.ceil(figures.length / columns) }, (_, r) => {
+    const row = figures.slice(r * columns, (r + 1) * columns);
+    return { marks: row.flatMap((f, k) => moved(f.marks, k * widest, 0)), w, h: row[0]!.h };
+  });
 }
 
-function waysFigure(where: Where, s: Saying, w: number): Figure {
-  if (where.type !== 'along' && where.type !== 'over') return NOTHING;
-  return column(where.ways.map((way) => textFigure(wayText(way, s), { width: w })));
+function wayRows(where: Where, s: Saying, w: number): readonly Figure[] {
+  if (where.type !== 'along' && where.type !== 'over') return [];
+  return where.ways.map((way) => textFigure(wayText(way, s), { width: w }));
 }
 
 function isSame(a: Station, b: Station): boolean {

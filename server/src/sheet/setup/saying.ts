@@ -3,6 +3,7 @@ import type { Units } from '../../model/model';
 import type { SetupPasses, Station } from '../../process/passes';
 import { mmPer } from '../../text/format';
 import type { SheetWords } from '../language/en';
+import type { HoldWords } from '../language/hold-en';
 import type { SetupWords } from '../language/setup-en';
 import { num } from '../part/numbers';
 
@@ -11,6 +12,7 @@ export interface Saying {
   readonly units: Units;
   readonly words: SheetWords;
   readonly said: SetupWords;
+  readonly hold: HoldWords;
   readonly quantity: number;
   /** A feature's letter, a face's word. */
   readonly called: (name: string) => string;

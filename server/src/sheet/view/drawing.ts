@@ -34,14 +34,14 @@ interface DrawingOf {
   readonly section?: Section;
 }
 
-interface Drawing extends Figure {
+export interface Drawing extends Figure {
   readonly scale: Scale;
   /** Faces whose outlines could not be followed. */
   readonly missing: readonly Face[];
 }
 
 /** Between rows of views. */
-const GAP = 7;
+const GAP = 6;
 /** What labels may be moved beyond a view's side: towards a neighbour, and where none is. */
 const BETWEEN = 1.5;
 const BEYOND = 4;

@@ -10,8 +10,8 @@ import { LEADING, lineMarks, linesOf, NUMBER } from '../draw/text';
 import { spread } from './spread';
 
 /** Parts of a leader, mm. */
-const STRAIGHT = 2;
-const SLANTING = 3.5;
+const STRAIGHT = 1.6;
+const SLANTING = 2.8;
 const GAP = 0.8;
 
 export interface Ordinate {

@@ -29,7 +29,7 @@ export function sectionFigure(
   });
   const { diameter } = section.through;
   const both = diameter.tolerance && limits(diameter, part.units);
-  const head = textFigure([bold(words.section('A'), NUMBER), scale.scale === most.scale ? '' : scale.words], {
+  const head = textFigure([bold(words.section('A'), NUMBER), scale.scale === most.scale ? '' : ` ${scale.words}`], {
     width: w,
   });
   const size = textFigure([bold(`⌀${sized(diameter, part.units)}${both ? `  ${both}` : ''}`)], {
