@@ -1,5 +1,6 @@
 // Bundles the doors, one file each: the extension (VS Code host), the language server and the command line.
-import { copyFileSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { build } from 'esbuild';
 import { copyFonts, FONTS } from './client/notices/fonts.mjs';
 import { copyKernel, KERNEL } from './client/notices/kernel.mjs';
@@ -55,8 +56,16 @@ const TABLES_BESIDE = [
   ['metrics\\.generated', 'metrics', 'server/src/sheet/draw/metrics.generated.ts'],
   ['builtin-shop\\.generated', 'everyday', 'server/src/model/builtin-shop.generated.ts'],
   ['language', 'language', 'server/src/sheet/language/index.ts'],
-  ['cutting\\.data', 'cutting', 'server/src/tables/cutting.data.ts'],
 ];
+/** All published rows are one file: each table's own is so small that a file for each would cost more to open than to read. */
+const TABLES = 'server/src/tables';
+const published = {
+  contents: readdirSync(TABLES)
+    .filter((file) => file.endsWith('.data.ts'))
+    .map((file) => `export * from './${file.slice(0, -3)}';`)
+    .join('\n'),
+  resolveDir: TABLES,
+};
 const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
@@ -65,6 +74,9 @@ const librariesBeside = {
     bundle.onResolve({ filter }, ({ path }) => ({ path: `./${fileOf(path)}.js`, external: true }));
     for (const [ending, out] of TABLES_BESIDE)
       bundle.onResolve({ filter: new RegExp(`/${ending}$`) }, () => ({ path: `./${out}.js`, external: true }));
+    bundle.onResolve({ filter: /\.data$/ }, ({ path, resolveDir }) =>
+      resolve(resolveDir, path, '..') === resolve(TABLES) ? { path: './tables.js', external: true } : undefined,
+    );
   },
 };
 
@@ -78,6 +90,7 @@ const built = await Promise.all([
   }),
   build({ ...common, ...zodBeside }),
   ...TABLES_BESIDE.map(([, out, from]) => build({ ...common, entryPoints: [from], outfile: `dist/${out}.js` })),
+  build({ ...common, stdin: published, outfile: 'dist/tables.js' }),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
@@ -112,4 +125,8 @@ copyFileSync('node_modules/highs/build/highs.wasm', 'dist/highs.wasm');
 copyKernel('dist/kernel');
 copyFonts('dist/fonts');
 const metafiles = built.map((b) => b.metafile);
+// What an earlier build left under another name would be packed as if it were of this one.
+const written = new Set(metafiles.flatMap((metafile) => Object.keys(metafile.outputs)));
+for (const file of readdirSync('dist').filter((name) => /\.js(?:\.map)?$/.test(name)))
+  if (!written.has(`dist/${file}`)) rmSync(`dist/${file}`);
 writeFileSync('dist/THIRD-PARTY-NOTICES.txt', notices(metafiles, [KERNEL, FONTS]));

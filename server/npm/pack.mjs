@@ -21,7 +21,7 @@ const FILES = [
     'metrics',
     'everyday',
     'language',
-    'cutting',
+    'tables',
   ].map((name) => `${name}.js`),
   ...['aside', 'mesh', 'exact', 'solver'].map((name) => `${name}-worker.js`),
   ...['manifold.wasm', 'highs.wasm', 'kernel', 'fonts', 'THIRD-PARTY-NOTICES.txt'],
