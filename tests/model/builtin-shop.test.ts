@@ -6,7 +6,7 @@ import { clearanceHole } from '../../server/src/tables/clearance';
 import { isStandardDrill } from '../../server/src/tables/drills';
 import { counterboreFor } from '../../server/src/tables/heads';
 import { findMaterial } from '../../server/src/tables/materials';
-import { findThread } from '../../server/src/tables/threads';
+import { findThread } from '../../server/src/tables/thread-names';
 import { shopOf } from './shop-said';
 
 type OfKind<K extends Tool['kind']> = Extract<Tool, { kind: K }> | (Tool & { kind: K });

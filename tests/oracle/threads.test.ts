@@ -1,6 +1,8 @@
 /** Threads against published rows: tap drills, minor diameters, percent of thread. Sources: `data/README.md`. */
 import assert from 'node:assert/strict';
-import { findThread, minorLimits, THREADS, threadPercent } from '../../server/src/tables/threads';
+import { minorLimits } from '../../server/src/tables/thread-limits';
+import { findThread } from '../../server/src/tables/thread-names';
+import { THREADS, threadPercent } from '../../server/src/tables/threads';
 import { num, rowsOf } from './csv';
 import { near } from './near';
 
@@ -8,8 +10,90 @@ describe('oracle: threads', () => {
   const metric = rowsOf('threads-metric.csv');
   const unified = rowsOf('threads-unified.csv');
 
-  it('has every row of the tables, and no other', () => {
-    assert.equal(metric.length + unified.length, THREADS.length);
+  it('has every row of the tables', () => {
+    const of = (...series: string[]) => THREADS.filter((t) => series.includes(t.series)).length;
+    assert.ok(of('coarse', 'fine') >= metric.length && of('UNC', 'UNF') >= unified.length);
+    // ISO 261 to M64: 39 coarse; ASME B1.1 to 1 1/2: UNC from #1, UNF from #0. From memory.
+    assert.deepEqual([of('coarse'), of('UNC'), of('UNF')], [39, 23, 24]);
+  });
+
+  // The tables' own tap drills against the standards' limits of the minor diameter, for every thread there is.
+  it('every tap drill lies inside the minor diameter limits of its standard', () => {
+    for (const thread of THREADS) {
+      const { minMm, maxMm } = minorLimits(thread);
+      const { tapDrillMm, designation } = thread;
+      // Handbooks list 33/64 for 9/16-18 and the like: a 64th is no finer, and they are up to 0.0015 in over the limit of 2B.
+      const overMm = thread.tapDrillName ? 0.038 : 1e-6;
+      assert.ok(
+        tapDrillMm >= minMm - 1e-6 && tapDrillMm <= maxMm + overMm,
+        `${designation} ${tapDrillMm}: ${minMm} to ${maxMm}`,
+      );
+    }
+  });
+
+  // ISO 261, clause 5: the pitches of fine threads are each finer than the coarse one of the size; ISO 68-1.
+  it('ISO 261: fine pitches are finer than coarse, sizes and pitches of ISO 965-1’s table', () => {
+    const coarse = new Map(THREADS.filter((t) => t.series === 'coarse').map((t) => [t.diameterMm, t.pitchMm]));
+    for (const t of THREADS.filter((f) => f.series === 'fine'))
+      assert.ok(t.pitchMm < (coarse.get(t.diameterMm) ?? Number.POSITIVE_INFINITY), t.designation);
+    // ISO 965-1: TD1(6H) by its formula, µm, for the pitches that the handbook's rows do not reach; the table rounds (from memory).
+    for (const name of ['M30', 'M36', 'M42', 'M48', 'M56', 'M64']) {
+      const thread = findThread(name)!;
+      const { minMm, maxMm } = minorLimits(thread);
+      near((1000 * (maxMm - minMm)) / (230 * thread.pitchMm ** 0.7), 1, 0.04, name);
+    }
+  });
+
+  // BS 2779 / BS 21 give the diameters in inches, from memory; GOST 6357 (a public page) has 9.729, 8.567 and 13.158, 11.446.
+  it('ISO 228-1: diameters by their inch sizes, minor diameters by h = 0.640327 P', () => {
+    const inches = {
+      '1/16': 0.3041,
+      '1/8': 0.383,
+      '1/4': 0.518,
+      '3/8': 0.656,
+      '1/2': 0.825,
+      '5/8': 0.902,
+      '3/4': 1.041,
+      '7/8': 1.189,
+      '1': 1.309,
+      '1 1/8': 1.492,
+      '1 1/4': 1.65,
+      '1 1/2': 1.882,
+      '1 3/4': 2.116,
+      '2': 2.347,
+    };
+    for (const [size, inch] of Object.entries(inches))
+      near(findThread(`G${size}`)!.diameterMm, inch * 25.4, 0.0013, size);
+    near(minorLimits(findThread('G1/8')!).minMm, 8.567, 0.0015);
+    near(minorLimits(findThread('G1/4')!).minMm, 11.446, 0.0015);
+    near(minorLimits(findThread('G1')!).minMm, 30.291, 0.0015);
+  });
+
+  // ASME B1.20.1 Table 2, in, from memory: E0 0.36351, 0.75843, 1.21363; K0 of 1/2 is 0.7013; handbook L2 of 1/8 0.2639.
+  it('ASME B1.20.1: the bore of a tapered thread at its small end and its mouth', () => {
+    const e0 = { '1/8': 0.36351, '1/2': 0.75843, '1': 1.21363 };
+    for (const [size, inch] of Object.entries(e0)) {
+      const thread = findThread(`${size} NPT`)!;
+      near(minorLimits(thread).minMm / 25.4, inch - (0.8 * thread.pitchMm) / 25.4, 2e-5, size);
+    }
+    near(minorLimits(findThread('1/2 NPT')!).minMm / 25.4, 0.7013, 1e-4);
+  });
+
+  // DIN 8140-2, limits of the minor diameter of the hole, mm, from memory.
+  it('DIN 8140-2: holes of wire thread inserts', () => {
+    const limits = {
+      M3: [3.108, 3.22],
+      M5: [5.174, 5.334],
+      M6: [6.217, 6.407],
+      M8: [8.271, 8.483],
+      M10: [10.325, 10.561],
+      M12: [12.379, 12.644],
+    };
+    for (const [name, [least, most]] of Object.entries(limits)) {
+      const { minMm, maxMm } = minorLimits(findThread(`EG ${name}`)!);
+      near(minMm, least!, 0.0011, name);
+      near(maxMm, most!, 0.0011, name);
+    }
   });
 
   // ISO 261 sizes and pitches; tap drills: Mechanical Engineer's Data Handbook p. 299, ISO 2306.

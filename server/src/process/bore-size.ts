@@ -4,10 +4,10 @@ import type { Hole, Part } from '../model/model';
 import { ISO_273_GRADE } from '../tables/clearance';
 import { itGrade } from '../tables/fits';
 import { generalLinear, parseGeneralTolerance } from '../tables/general-tolerances';
+import { formOf } from '../tables/thread-form';
+import { minorLimits } from '../tables/thread-limits';
 import type { Bore } from './cutters';
 
-/** 1.299038 P is the height of a full thread on both sides; see `tables/threads`. */
-const FULL_THREAD = 1.299038;
 /** Of full thread height: what a tap hole may leave. OD 1621 of the US Army calls 50 … 83 % usable, 75 % usual. */
 const THREAD_SHARE = { least: 0.55, most: 0.85 } as const;
 
@@ -16,7 +16,11 @@ export function boreSize(hole: Hole, part: Part, plainMm: number): Bore {
   const nominalMm = hole.diameter.mm;
   const spec = hole.thread?.spec;
   if (spec && !hole.diameterGiven) {
-    const full = FULL_THREAD * spec.pitchMm;
+    const form = formOf(spec);
+    const limits = form.name === '60°' ? undefined : minorLimits(spec);
+    if (limits)
+      return { nominalMm, fromMm: Math.min(nominalMm, limits.minMm), toMm: Math.max(nominalMm, limits.maxMm) };
+    const full = form.full * spec.pitchMm;
     return {
       nominalMm,
       fromMm: Math.min(nominalMm, spec.diameterMm - THREAD_SHARE.most * full),

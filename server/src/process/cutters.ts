@@ -5,7 +5,7 @@ import type { Boring, Drill, Mill, Reamer, Shop, Tap, Tool } from '../model/shop
 import { type ByHoleWay, homeOfTool, ofHoleWay } from '../model/tool-kinds';
 import type { HoleWay } from '../model/tool-kinds/kind';
 import { pointLengthMm } from '../tables/drill-point';
-import { findThread } from '../tables/threads';
+import { findThread } from '../tables/thread-names';
 import { SAME } from '../tolerance';
 
 /** A cutter as large as the gap still goes through it: sizes are compared to a hundredth. */

@@ -7,8 +7,9 @@ import type { ReadPart } from '../rules/judging';
 import { clearanceHole, fitText } from '../tables/clearance';
 import { countersinkFor, din74CountersinkMm, headFor } from '../tables/heads';
 import { findMaterial } from '../tables/materials';
+import { SERIES } from '../tables/thread-form';
+import { minorLimits } from '../tables/thread-limits';
 import { engaged, STRENGTH_SOURCE } from '../tables/thread-strength';
-import { minorLimits } from '../tables/threads';
 
 /** ISO 898-1 property class 8.8. */
 const EVERYDAY_SCREW_MPA = 800;
@@ -24,8 +25,8 @@ export function threadLines(hole: Hole, { part, solid, shop }: ReadPart): readon
   const limits = minorLimits(spec);
   const name = spec.tapDrillName ? ` (${spec.tapDrillName})` : '';
   const lines = [
-    `${spec.designation}, ${spec.series}: pitch ${mm(spec.pitchMm)}, tap drill ${mm(spec.tapDrillMm)}${name}. ${spec.source}.`,
-    `Bored to ${mm(hole.diameter.mm)} it has ${Math.round(share.percent)} % of full thread, ${share.by}; ${limits.tolerance} allows ${mm(limits.minMm)} to ${mm(limits.maxMm)} (${limits.source}).`,
+    `${spec.designation}, ${SERIES[spec.series].text}${spec.leftHand ? ', left-hand' : ''}: pitch ${mm(spec.pitchMm)}, tap drill ${mm(spec.tapDrillMm)}${name}. ${spec.source}.`,
+    `Bored to ${mm(hole.diameter.mm)}${share.percent === undefined ? '' : ` it has ${Math.round(share.percent)} % of full thread, ${share.by}`}; ${limits.tolerance} allows ${mm(limits.minMm)} to ${mm(limits.maxMm)} (${limits.source}).`,
   ];
   const drilled = boresOf(hole, part, solid).map((b) => b.drilledMm);
   const lengthMm = Math.min(hole.threadDepth?.mm ?? Number.POSITIVE_INFINITY, ...drilled);
@@ -37,6 +38,7 @@ export function threadLines(hole: Hole, { part, solid, shop }: ReadPart): readon
     screwMPa: EVERYDAY_SCREW_MPA,
     materialMPa: material.ultimateMPa,
   });
+  if (!pull) return lines;
   const first = pull.stripsN < pull.breaksN ? 'the thread strips first' : 'the screw breaks first';
   lines.push(
     `It strips at about ${kN(pull.stripsN)} (${material.name}, ${material.ultimateMPa} N/mm²); a class 8.8 screw breaks at ${kN(pull.breaksN)}: ${first}. Equal at ${mm(pull.equalMm, 1)} of full thread. ${STRENGTH_SOURCE}. At least material, one even pull: no proof of a joint.`,

@@ -5,7 +5,7 @@
 
 import type { Shop, Tool } from '../model/shop-model';
 import { isDrill } from '../model/tool-kinds';
-import { findThread } from '../tables/threads';
+import { findThread } from '../tables/thread-names';
 import { formatLength } from '../text/format';
 import { SAME } from '../tolerance';
 import { schema } from './form/schema';

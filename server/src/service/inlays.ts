@@ -6,7 +6,7 @@
 import type { Feature, Hole, Length, Part } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import { valuesOf } from '../model/values';
-import { tapsOfHole, threadShare } from '../process/tapping';
+import { shareText, tapsOfHole, threadShare } from '../process/tapping';
 import { minutesText, pricedCuts } from '../report/cuts';
 import type { CheckedPart } from '../rules/checked-part';
 import { fitText } from '../tables/clearance';
@@ -118,11 +118,12 @@ function* derived(feature: Feature, part: Part, shop: Shop): Generator<readonly 
 function* threadLabels(hole: Hole, size: (mm: number) => string, shop: Shop): Generator<readonly [Span, string]> {
   const spec = hole.thread?.spec;
   if (!hole.thread || !spec) return;
-  const share = `${Math.round(threadShare(spec, hole.diameter.mm, tapsOfHole(hole, shop)).percent)} % of thread`;
-  if (hole.diameterGiven) yield [hole.diameter.span, share];
-  else {
+  const share = shareText(threadShare(spec, hole.diameter.mm, tapsOfHole(hole, shop)));
+  if (hole.diameterGiven) {
+    if (share !== '') yield [hole.diameter.span, share];
+  } else {
     const name = spec.tapDrillName ? ` (${spec.tapDrillName})` : '';
-    yield [hole.thread.span, `drill ${size(hole.diameter.mm)}${name}, ${share}`];
+    yield [hole.thread.span, `drill ${size(hole.diameter.mm)}${name}${share && `, ${share}`}`];
   }
   const { threadDepth } = hole;
   if (threadDepth && !threadDepth.from) yield [threadDepth.span, `${short1(threadDepth.mm / spec.diameterMm)} × D`];

@@ -4,6 +4,7 @@ import type { Units } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import { clearanceHole, clearanceSizes, fitText } from '../tables/clearance';
 import { counterboreFor, countersinkFor, screwSizes } from '../tables/heads';
+import { formOf } from '../tables/thread-form';
 import { THREADS, threadPercent } from '../tables/threads';
 import { formatLength } from '../text/format';
 import { CompletionItemKind } from './shapes';
@@ -26,10 +27,10 @@ export function threadSuggestions(shop: Shop | undefined): Suggestion[] {
     .sort((a, b) => Number(taps.has(b.designation)) - Number(taps.has(a.designation)))
     .map((t) => {
       const tap = taps.get(t.designation);
-      const share = Math.round(threadPercent(t, t.tapDrillMm));
+      const share = formOf(t).name === 'cone' ? '' : ` (${Math.round(threadPercent(t, t.tapDrillMm))} % of thread)`;
       return value(
         t.designation,
-        `pitch ${Number(t.pitchMm.toFixed(3))} mm, tap drill ${Number(t.tapDrillMm.toFixed(3))} mm (${share} % of thread)${tap ? `, tap on hand: ${tap}` : ', no tap on hand'}`,
+        `pitch ${Number(t.pitchMm.toFixed(3))} mm, tap drill ${Number(t.tapDrillMm.toFixed(3))} mm${share}${tap ? `, tap on hand: ${tap}` : ', no tap on hand'}`,
       );
     });
 }

@@ -1,7 +1,7 @@
 /** What can be held and cut in a set-up, and how deep a thread goes: values made of the part and the shop. */
 import { FACES, type Face, type Feature, type Part } from '../model/model';
 import type { Shop } from '../model/shop-model';
-import { findThread } from '../tables/threads';
+import { findThread } from '../tables/thread-names';
 import { formatLength, writeLength } from '../text/format';
 import { scalarAt, type TextNode } from '../text/tree';
 import { CompletionItemKind } from './shapes';

@@ -31,11 +31,26 @@ const INCH_DRILLS: readonly DrillSize[] = [
   ...Array.from({ length: 64 }, (_, i) => inch(fraction(i + 1), 'fraction', (i + 1) / 64)),
 ].sort((a, b) => a.diameterMm - b.diameterMm);
 
+/** From 1 to 1 3/4 in. Nobody is told to buy one: they are tap drills only. */
+const TAPER_SHANKS: readonly DrillSize[] = Array.from({ length: 48 }, (_, i) =>
+  inch(fraction(i + 65), 'fraction', (i + 65) / 64),
+);
+
 type DrillSystem = 'metric' | 'inch';
 
 /** The standard drill nearest in diameter; the smaller of two equally near. */
 export function nearestDrill(diameterMm: number, system: DrillSystem = 'metric'): DrillSize {
   return least(series(system), (drill) => Math.round(Math.abs(drill.diameterMm - diameterMm) * 1e6))!;
+}
+
+/** The drill nearest to a size and within limits: of inch drills first (over an inch by 64ths), then of metric ones. */
+export function drillWithin(diameterMm: number, minMm: number, maxMm: number): DrillSize | undefined {
+  for (const drills of [diameterMm <= MM_PER_INCH ? INCH_DRILLS : TAPER_SHANKS, METRIC_DRILLS]) {
+    const good = drills.filter((d) => d.diameterMm >= minMm && d.diameterMm <= maxMm);
+    const best = least(good, (d) => Math.abs(d.diameterMm - diameterMm));
+    if (best) return best;
+  }
+  return undefined;
 }
 
 /** Standard drills from `fromMm` to `toMm`, both included, smallest first. */
@@ -66,11 +81,13 @@ function inch(name: string, kind: DrillSize['series'], inches: number): DrillSiz
 }
 
 function fraction(sixtyFourths: number): string {
-  let top = sixtyFourths;
+  const whole = Math.floor(sixtyFourths / 64);
+  let top = sixtyFourths % 64;
+  if (top === 0) return String(whole);
   let bottom = 64;
   while (top % 2 === 0 && bottom > 1) {
     top /= 2;
     bottom /= 2;
   }
-  return bottom === 1 ? String(top) : `${top}/${bottom}`;
+  return `${whole === 0 ? '' : `${whole} `}${top}/${bottom}`;
 }

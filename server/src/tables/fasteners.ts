@@ -14,7 +14,8 @@ import {
 } from './fasteners.data';
 import { headFor } from './heads';
 import { screwDiameterMm, screwSize } from './screw-size';
-import { findThread, type Thread } from './threads';
+import type { Thread } from './thread-form';
+import { findThread } from './thread-names';
 import { MM_PER_INCH } from './units';
 
 type HeadType = 'cap' | 'flat' | 'button' | 'hex';

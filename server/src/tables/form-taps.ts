@@ -1,5 +1,5 @@
 /** Form taps press a thread in and make no chips: the metal rises, so the hole before is wider than for a tap that cuts. */
-import type { Thread } from './threads';
+import type { Thread } from './thread-form';
 
 const FORM_TAP = {
   /** Of the pitch, for each percent of thread. */

@@ -1,10 +1,12 @@
 /**
- * Limits of threads as they are cut every day, mm: metric 6H in the hole and 6g on the screw by the formulas of ISO 965-1
+ * Limits of threads as they are cut every day, mm: of the hole's minor diameter first, then metric 6H in the hole and 6g on the screw by the formulas of ISO 965-1
  * (clause 13), unified 2B and 2A by those of ASME B1.1 (section 5), for an engagement of one diameter. Both from memory and
  * not rounded to the standards' steps: `tests/oracle/thread-strength.test.ts` holds what comes of them against a published
  * table of shear areas.
  */
-import type { Thread } from './threads';
+import { G_MINOR_UM, RP_MINOR_UM, TR_MINOR_UM } from './special-threads.data';
+import { formOf, isUnified, type Thread } from './thread-form';
+import { TD1_4H_UM, TD1_5H_UM, TD1_6H_UM } from './threads.data';
 import { MM_PER_INCH } from './units';
 
 interface ThreadLimits {
@@ -16,14 +18,17 @@ interface ThreadLimits {
   readonly mostMinorMm: number;
 }
 
-export function limitsOf(thread: Thread): ThreadLimits {
-  return thread.series === 'UNC' || thread.series === 'UNF' ? unified(thread) : metric(thread);
+/** Undefined of threads that carry no screw: pipe and trapezoidal ones. */
+export function limitsOf(thread: Thread): ThreadLimits | undefined {
+  if (formOf(thread).name !== '60°') return undefined;
+  return isUnified(thread) ? unified(thread) : metric(thread);
 }
 
 /** ISO 965-1's ranges of diameters; a tolerance is that of the geometric mean of its range. */
 const RANGES = [0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45, 90, 180, 355] as const;
 
-function metric({ diameterMm: d, pitchMm: p }: Thread): ThreadLimits {
+function metric(thread: Thread): ThreadLimits {
+  const { diameterMm: d, pitchMm: p } = thread;
   const above = RANGES.findIndex((most) => d <= most);
   const [low, high] = [RANGES[Math.max(0, above - 1)]!, RANGES[Math.max(1, above)]!];
   // Micrometres: fundamental deviation g, and the tolerances of grade 6.
@@ -31,27 +36,84 @@ function metric({ diameterMm: d, pitchMm: p }: Thread): ThreadLimits {
   const major = 180 * p ** (2 / 3) - 3.15 / Math.sqrt(p);
   const screwPitch = 90 * p ** 0.4 * Math.sqrt(low * high) ** 0.1;
   const holePitch = 1.32 * screwPitch;
-  const minor = p <= 0.8 ? 433 * p - 190 * p ** 1.22 : 230 * p ** 0.7;
   const pitchMm = d - 0.649519 * p;
   return {
     leastMajorMm: d - (es + major) / 1000,
     leastScrewPitchMm: pitchMm - (es + screwPitch) / 1000,
     mostHolePitchMm: pitchMm + holePitch / 1000,
-    mostMinorMm: d - 1.082532 * p + minor / 1000,
+    mostMinorMm: minorLimits(thread).maxMm,
   };
 }
 
-function unified({ diameterMm, pitchMm }: Thread): ThreadLimits {
-  const [d, p] = [diameterMm / MM_PER_INCH, pitchMm / MM_PER_INCH];
+function unified(thread: Thread): ThreadLimits {
+  const [d, p] = [thread.diameterMm / MM_PER_INCH, thread.pitchMm / MM_PER_INCH];
   // Inches. Class 2A; of that the allowance is 0.3, and the hole's tolerance 1.3.
   const screwPitch = 0.0015 * (Math.cbrt(d) + Math.sqrt(d)) + 0.015 * p ** (2 / 3);
   const major = 0.06 * p ** (2 / 3);
-  const minor = d < 0.25 ? Math.min(0.394 * p, 0.05 * p ** (2 / 3) + (0.03 * p) / d - 0.002) : 0.25 * p - 0.4 * p ** 2;
   const pitch = d - 0.649519 * p;
   return {
     leastMajorMm: MM_PER_INCH * (d - 0.3 * screwPitch - major),
     leastScrewPitchMm: MM_PER_INCH * (pitch - 1.3 * screwPitch),
     mostHolePitchMm: MM_PER_INCH * (pitch + 1.3 * screwPitch),
-    mostMinorMm: MM_PER_INCH * (d - 1.082532 * p + minor),
+    mostMinorMm: minorLimits(thread).maxMm,
   };
+}
+
+interface MinorLimits {
+  readonly minMm: number;
+  readonly maxMm: number;
+  readonly tolerance: string;
+  readonly source: string;
+}
+
+/**
+ * Limits of an internal thread's minor diameter, mm: what the tapped hole must measure. Upper limit from ISO 965-1 class 6H
+ * (a finer one where the thread is too fine for that), or from ASME B1.1 class 2B's formula (from memory); of pipe and
+ * trapezoidal threads from their own standards.
+ */
+export function minorLimits(thread: Thread): MinorLimits {
+  const { diameterMm, pitchMm, series, bore } = thread;
+  if (bore)
+    return {
+      minMm: bore[0],
+      maxMm: bore[1],
+      tolerance: 'the cone',
+      source: `${thread.source.split(';')[0]}, by its formulas`,
+    };
+  const basicMm = diameterMm - formOf(thread).minor * pitchMm;
+  const perInch = Math.round(MM_PER_INCH / pitchMm);
+  if (series === 'G') return upTo(basicMm, G_MINOR_UM.get(perInch)!, 'ISO 228-1', 'ISO 228-1, from memory');
+  if (series === 'Rp') {
+    const um = RP_MINOR_UM.get(perInch)!;
+    return upTo(basicMm - um / 1000, 2 * um, 'ISO 7-1', 'ISO 7-1, from memory');
+  }
+  if (series === 'Tr') return upTo(basicMm, TR_MINOR_UM.get(pitchMm)!, '4H', 'ISO 2903, class 4H, from memory');
+  return isUnified(thread) ? unifiedMinor(thread, basicMm) : metricMinor(thread, basicMm);
+}
+
+function upTo(minMm: number, um: number, tolerance: string, source: string): MinorLimits {
+  return { minMm, maxMm: minMm + um / 1000, tolerance, source };
+}
+
+/** ISO 965-1: 5H to M1.4, 6H from M1.6; of pitches too fine for either what there is. Holes of inserts: 5H, DIN 8140-2. */
+function metricMinor({ diameterMm, pitchMm, series }: Thread, basicMm: number): MinorLimits {
+  const four = TD1_4H_UM.get(pitchMm);
+  if (four !== undefined)
+    return upTo(basicMm, four, '4H', 'ISO 965-1, class 4H, from memory: the standard has no other of so fine a pitch');
+  const five = TD1_5H_UM.get(pitchMm);
+  const six = TD1_6H_UM.get(pitchMm);
+  if (five !== undefined && series === 'EG') return upTo(basicMm, five, '5H', 'DIN 8140-2, class 5H, from memory');
+  if (five !== undefined && six === undefined)
+    return upTo(basicMm, five, '5H', 'ISO 965-1, class 5H, from memory: the standard has no 6H of so fine a pitch');
+  if (five !== undefined && diameterMm < 1.5) return upTo(basicMm, five, '5H', 'ISO 965-1, class 5H, from memory');
+  return upTo(basicMm, six ?? 230 * pitchMm ** 0.7, '6H', 'ISO 965-1, class 6H');
+}
+
+function unifiedMinor({ diameterMm, pitchMm }: Thread, basicMm: number): MinorLimits {
+  const p = pitchMm / MM_PER_INCH;
+  const d = diameterMm / MM_PER_INCH;
+  const large = 0.25 * p - 0.4 * p * p;
+  const small = Math.min(0.394 * p, Math.max(large, 0.05 * p ** (2 / 3) + (0.03 * p) / d - 0.002));
+  const upMm = (d >= 0.25 ? large : small) * MM_PER_INCH;
+  return upTo(basicMm, 1000 * upMm, '2B', 'ASME B1.1 class 2B by its formula, from memory');
 }

@@ -4,8 +4,9 @@
  * as it says: the least screw in the widest hole that the everyday limits allow. Tensile stress area, shear areas of both
  * threads, shear strength taken as half the tensile strength.
  */
+
+import { isUnified, type Thread } from './thread-form';
 import { limitsOf } from './thread-limits';
-import type { Thread } from './threads';
 
 export const STRENGTH_SOURCE =
   "Machinery's Handbook, lengths of engagement of screw threads (after FED-STD-H28); stress area ISO 898-1, ASME B1.1; limits ISO 965-1 6H/6g, ASME B1.1 2B/2A";
@@ -16,9 +17,9 @@ const TAN_30 = 0.57735;
 const SHEAR = 0.5;
 
 /** Cross section that carries a screw's pull, mm²: ISO 898-1 for metric threads, ASME B1.1 for unified ones. */
-export function stressAreaMm2({ diameterMm, pitchMm, series }: Thread): number {
-  const less = series === 'UNC' || series === 'UNF' ? 0.9743 : 0.9382;
-  return (Math.PI / 4) * (diameterMm - less * pitchMm) ** 2;
+export function stressAreaMm2(thread: Thread): number {
+  const less = isUnified(thread) ? 0.9743 : 0.9382;
+  return (Math.PI / 4) * (thread.diameterMm - less * thread.pitchMm) ** 2;
 }
 
 interface ShearAreas {
@@ -28,9 +29,11 @@ interface ShearAreas {
   readonly screwMm2: number;
 }
 
-/** Shear areas per mm of full engagement, of a thread in a hole bored to `boreMm` before tapping. */
-export function shearAreas(thread: Thread, boreMm: number): ShearAreas {
-  const { leastMajorMm, leastScrewPitchMm, mostHolePitchMm, mostMinorMm } = limitsOf(thread);
+/** Shear areas per mm of full engagement, of a thread in a hole bored to `boreMm` before tapping; undefined for what is no screw thread. */
+export function shearAreas(thread: Thread, boreMm: number): ShearAreas | undefined {
+  const limits = limitsOf(thread);
+  if (!limits) return undefined;
+  const { leastMajorMm, leastScrewPitchMm, mostHolePitchMm, mostMinorMm } = limits;
   // Of the pitch what is thread at a diameter so far from the pitch diameter.
   const area = (d: number, fromPitch: number) => Math.PI * d * Math.max(0, 0.5 + (TAN_30 * fromPitch) / thread.pitchMm);
   const minorMm = Math.max(boreMm, mostMinorMm);
@@ -56,12 +59,14 @@ export function engaged(
   boreMm: number,
   lengthMm: number,
   { screwMPa, materialMPa }: { readonly screwMPa: number; readonly materialMPa: number },
-): Engaged {
+): Engaged | undefined {
   const areas = shearAreas(thread, boreMm);
+  if (!areas) return undefined;
   const hole = SHEAR * materialMPa * areas.holeMm2;
-  const screw = SHEAR * screwMPa * areas.screwMm2;
+  // In an insert it is the insert's own thread that the screw's is in, and that one is stronger than the hole's.
+  const screw = thread.screw ? Number.POSITIVE_INFINITY : SHEAR * screwMPa * areas.screwMm2;
   const perMm = Math.min(hole, screw);
-  const breaksN = screwMPa * stressAreaMm2(thread);
+  const breaksN = screwMPa * stressAreaMm2(thread.screw ?? thread);
   return {
     breaksN,
     stripsN: perMm * lengthMm,

@@ -61,6 +61,56 @@ describe('thread/hole-conflict and thread/percent', () => {
   });
 });
 
+describe('threads beside the screw threads', () => {
+  const wide = (thread: string, mm: number) => hole(`thread: ${thread}; diameter: ${mm}; depth: through`, 12);
+
+  // ISO 228-1: minor diameter of G1/8 8.566 to 8.848; ISO 7-1 Rp1/8 8.495 to 8.637; ISO 2904 Tr20x4 16 to 16.375. From memory.
+  it('a tap hole within its own standard is left alone, share of 60° threads or not', () => {
+    for (const [thread, mm] of [
+      ['G1/8', 8.8],
+      ['G1/8', 8.57],
+      ['Rp1/8', 8.6],
+      ['Tr20x4', 16.25],
+      ['Tr20x4', 16.05],
+      ['1/8 NPT', 8.6],
+      ['EG M5', 5.2],
+    ] as const) {
+      assert.deepEqual(findingsOf('thread/percent', wide(thread, mm)), [], `${thread} ${mm}`);
+      assert.deepEqual(findingsOf('thread/hole-conflict', wide(thread, mm)), [], `${thread} ${mm}`);
+    }
+  });
+
+  it('wider than it is a warning, narrower or wider than a cone’s mouth an error', () => {
+    assert.match(onlyFinding('thread/percent', wide('G1/8', 8.9)).message, /ISO 228-1 allows 8\.85 mm at most/);
+    assert.equal(onlyFinding('thread/hole-conflict', wide('G1/8', 8.5)).severity, 'error');
+    assert.equal(onlyFinding('thread/hole-conflict', wide('Tr20x4', 15.9)).severity, 'error');
+    // E1 − 0.8 p of 1/8-27 NPT is 0.34397 in, 8.737 mm.
+    assert.deepEqual(findingsOf('thread/hole-conflict', wide('1/8-27 NPT', 8.73)), []);
+    assert.match(onlyFinding('thread/hole-conflict', wide('1/8-27 NPT', 8.75)).message, /too wide for/);
+  });
+
+  it('a pipe thread needs the length of its standard, not that of a screw', () => {
+    // L1 + 3 p of 1/8-27 NPT: 0.1615 + 0.1111 in, 6.924 mm (ASME B1.20.1, from memory).
+    const short = onlyFinding('thread/too-short', hole('thread: 1/8 NPT; thread-depth: 6; depth: 16'));
+    assert.equal(short.facts.needed_mm, 6.924);
+    assert.deepEqual(findingsOf('thread/too-short', hole('thread: 1/8 NPT; thread-depth: 7; depth: 16')), []);
+    assert.deepEqual(findingsOf('thread/too-short', hole('thread: Tr20x4; depth: through', 5)), []);
+  });
+
+  it('no tap of the shop cuts it: told, and no thread of another form or hand is offered instead', () => {
+    for (const thread of ['G1/4', 'Tr20x4', '1/8-27 NPT', 'EG M5', 'M5-LH', '1 1/8-7 UNC']) {
+      const finding = onlyFinding('thread/no-tap', hole(`thread: ${thread}; depth: through`), SHOP);
+      assert.equal(finding.severity, 'error', thread);
+      assert.equal(finding.facts.nearest_1, undefined, thread);
+    }
+    assert.match(onlyFinding('thread/no-tap', hole('thread: G1/4; depth: through'), SHOP).message, /needs a G1\/4 tap/);
+    assert.match(onlyFinding('thread/no-tap', hole('thread: M11; depth: through'), SHOP).message, /M10 and M12/);
+    const own = shopWith(drill(4.2, 80) + tap('M5-LH', 'plug', 25));
+    assert.deepEqual(findingsOf('thread/no-tap', hole('thread: M5x0.8-LH; depth: through'), own), []);
+    assert.equal(onlyFinding('thread/no-tap', hole('thread: M5; depth: through'), own).severity, 'error');
+  });
+});
+
 describe('thread/no-room', () => {
   const RULE = 'thread/no-room';
   const m6 = (depth: number, thread: number, more = '') =>

@@ -1,5 +1,5 @@
 /** A value in everyday words: how its field wants it. */
-import { findThread } from '../../tables/threads';
+import { findThread } from '../../tables/thread-names';
 import type { TextNode } from '../../text/tree';
 import { FACE_AXIS, FACES, type Face } from '../faces';
 import type { FeatureKind } from '../feature-kinds';

@@ -1,6 +1,7 @@
 /** Round holes: drilled, reamed, bored or tapped; with counterbore or countersink. */
 import * as z from 'zod/mini';
-import { findThread, nearestThread, otherFamily, type Thread } from '../../tables/threads';
+import type { Thread } from '../../tables/thread-form';
+import { findThread, nearbyThreads, otherFamily } from '../../tables/thread-names';
 import { writeLength } from '../../text/format';
 import { at, type MapNode, type Span, scalarAt } from '../../text/tree';
 import type { Angle, Depth, FeatureBase, Length } from '../base';
@@ -8,7 +9,7 @@ import { baseOf, type Head } from '../resolve/base';
 import { type Evaluation, textOf } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
-import { quote, replace } from '../resolve/problem';
+import { code, listed, quote, replace } from '../resolve/problem';
 import { angle, length, map, name, noted, optional, words } from '../schema/common';
 import { depth, pattern } from '../schema/places';
 import { CENTRE, kind, at as place, what, where } from './fields';
@@ -65,7 +66,13 @@ const schema = map(
         { example: 'M5 close' },
       ),
     ),
-    thread: optional(name('thread', 'Thread designation: metric coarse or fine, UNC or UNF.', { example: 'M5' })),
+    thread: optional(
+      name(
+        'thread',
+        'Thread designation: metric coarse or fine (ISO 261), UNC, UNF, UN (ASME B1.1), pipe (`G1/4`, `Rp1/8`, `Rc1/8`, `1/8-27 NPT`), trapezoidal (`Tr20x4`), `EG M5` for a wire thread insert; with `-LH` left-hand.',
+        { example: 'M5' },
+      ),
+    ),
     depth: depth('Depth of the full diameter, or `through`. A drill’s cone is below it.'),
     bottom: optional(words(HOLE_BOTTOMS, 'How a blind hole ends.', { fallback: 'cone' })),
     point: optional(angle('Included angle of the drill’s point.', { example: '118', fallback: '118' })),
@@ -174,12 +181,14 @@ function threadOf(work: Evaluation, map: MapNode): Hole['thread'] {
   const designation = textOf(node);
   const spec = findThread(designation);
   if (!spec) {
-    const like = nearestThread(designation);
+    const near = nearbyThreads(designation).map((t) => t.designation);
     const family = otherFamily(designation);
+    const write =
+      near.length > 0 ? `${listed(code(near))}, the nearest` : 'it like `M5`, `M8x1`, `10-24 UNC` or `G1/4`';
     const message = family
-      ? `${quote(designation)} is ${family}, which is not read. Write its tap drill as \`diameter\`, and the thread in a \`note\`.`
-      : `The tables (ISO 261, ASME B1.1) have no thread ${quote(designation)}. Write ${like ? `\`${like.designation}\`, the nearest` : 'it like `M5`, `M8x1` or `10-24 UNC`'}.`;
-    work.remark(message, node.span, like ? { fixes: [replace(node.span, like.designation)] } : {}, 'thread/unknown');
+      ? `${quote(designation)} is ${family}. Write the thread that the hole gets; or its tap drill as \`diameter\`, and the thread in a \`note\`.`
+      : `The tables have no thread ${quote(designation)}. Write ${write}.`;
+    work.remark(message, node.span, { fixes: near.map((n) => replace(node.span, n)) }, 'thread/unknown');
     if (!at(map, 'diameter')) work.broken = true;
   }
   return { designation, span: node.span, ...(spec && { spec }) };

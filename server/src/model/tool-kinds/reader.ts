@@ -1,8 +1,9 @@
 /** Reads the fields of one tool, with what a tool of its kind usually is where the text leaves something out. */
-import { findThread, nearestThread, otherFamily, type Thread } from '../../tables/threads';
+import type { Thread } from '../../tables/thread-form';
+import { findThread, nearbyThreads, otherFamily } from '../../tables/thread-names';
 import { usualShankMm } from '../../tables/tool-lengths';
 import { type MapEntry, type MapNode, scalarAt } from '../../text/tree';
-import { quote, replace } from '../resolve/problem';
+import { code, listed, quote, replace } from '../resolve/problem';
 import type { Fields } from '../shop-fields';
 
 export const PRACTICE = 'common practice';
@@ -31,16 +32,16 @@ export class ToolReader {
     if (!scalar) return undefined;
     const found = findThread(scalar.source);
     if (found) return found;
-    const like = nearestThread(scalar.source)?.designation;
+    const near = nearbyThreads(scalar.source).map((t) => t.designation);
     const family = otherFamily(scalar.source);
     const message = family
-      ? `${quote(scalar.source)} is ${family}, which is not read: a tap for it is asked for by no part. Leave it out here.`
-      : like
-        ? `The tables have no thread ${quote(scalar.source)}. Write \`${like}\`, the nearest.`
+      ? `${quote(scalar.source)} is ${family}. No part asks for such a tap: leave it out here.`
+      : near.length > 0
+        ? `The tables have no thread ${quote(scalar.source)}. Write ${listed(code(near))}, the nearest.`
         : `The tables have no thread ${quote(scalar.source)}. Write it like \`M5\`, \`M8x1\` or \`1/4-20 UNC\`.`;
     this.fields.problem('thread/unknown', message, scalar.span, {
-      facts: like ? { thread: scalar.source, nearest: like } : { thread: scalar.source },
-      ...(like && { fixes: [replace(scalar.span, like)] }),
+      facts: { thread: scalar.source, ...(near[0] !== undefined && { nearest: near[0] }) },
+      fixes: near.map((name) => replace(scalar.span, name)),
     });
     return undefined;
   }

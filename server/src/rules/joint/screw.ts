@@ -52,7 +52,8 @@ function intoTold({ screw: meant }: Screwed, { hole, meeting }: MetHole, context
       message: `${meeting.text} has no thread, and the screw goes into it. Write \`thread: ${meant.thread.designation}\` there, or hold it with a \`nut\`.`,
       needs: meant.thread.designation,
     };
-  const { spec } = hole.thread;
+  // In a wire thread insert the screw meets the insert's own thread.
+  const spec = hole.thread.spec?.screw ?? hole.thread.spec;
   if (!spec || spec === meant.thread) return undefined;
   const same = Math.abs(spec.diameterMm - meant.diameterMm) < HAIR;
   const by = same

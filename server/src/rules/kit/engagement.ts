@@ -1,8 +1,8 @@
 /** How much thread a screw needs in a material: what rules on tapped holes and on joints share. */
 import type { Part } from '../../model/model';
 import { findMaterial } from '../../tables/materials';
+import type { Thread } from '../../tables/thread-form';
 import { type Engaged, engaged } from '../../tables/thread-strength';
-import type { Thread } from '../../tables/threads';
 import type { Limit } from './rule';
 
 type Holding = 'steel' | 'aluminium' | 'plastic';
@@ -68,6 +68,6 @@ export function pullOf({ thread, boreMm, lengthMm, part, screwMPa }: Asked): Eng
 export function neededMm(asked: Asked, material: Holding, limit: (name: string) => number): number {
   const thumb = limit(material);
   const pull = thumb === THUMB[material] ? pullOf(asked) : undefined;
-  const thumbMm = thumb * asked.thread.diameterMm;
+  const thumbMm = thumb * (asked.thread.screw ?? asked.thread).diameterMm;
   return pull ? Math.min(thumbMm, limit('margin') * pull.equalMm) : thumbMm;
 }

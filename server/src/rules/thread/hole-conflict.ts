@@ -5,7 +5,7 @@ import { setLength } from '../kit/edits';
 import { removeField } from '../kit/fields';
 import { subjectOf, trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
-import { shares } from './tapped-holes';
+import { misfit, shares } from './tapped-holes';
 
 const BAD = `part: block
 material: aluminium-6061-t6
@@ -26,7 +26,7 @@ export const holeConflict: Rule = defineRule({
   summary: 'The diameter of a tapped hole does not fit its thread.',
   why: 'In a hole that is too wide the tap has nothing to cut. A hole that is too narrow breaks it. Often a clearance diameter was written beside the thread. A hole is either tapped or a clearance hole.',
   formula:
-    '`percent` of full thread = (D − d) / (1.299 P) · 100. Below `least` nothing holds; above `most` no tap can cut it.',
+    '`percent` of full thread = (D − d) / (1.299 P) · 100. Below `least` nothing holds; above `most` no tap can cut it. Pipe and trapezoidal threads have their own height; a hole narrower than their standard’s minor diameter is too narrow, and on a cone one wider than at its mouth is too wide.',
   limits: [
     {
       name: 'least',
@@ -48,13 +48,18 @@ export const holeConflict: Rule = defineRule({
   mends: 'Leave the diameter out (the tap drill follows from the thread), or write the tap drill.',
   *find(context) {
     const { limit } = context;
-    for (const share of shares(context))
-      if (share.percent < limit('least') || share.percent > limit('most')) yield share;
+    for (const share of shares(context)) {
+      const how = misfit(share, limit('least'), limit('most'));
+      if (how) yield { ...share, how };
+    }
   },
-  tell({ hole, thread, percent, usualMm, forming }, { limit, length, part }) {
-    const wide = percent < limit('least');
+  tell({ hole, thread, percent, usualMm, forming, how }, { length, part }) {
+    const leaves =
+      percent === undefined
+        ? 'That is too wide for'
+        : `That leaves ${percent <= 0 ? 'nothing' : `only ${trimmed(percent, 0)} %`} of`;
     return {
-      message: `${subjectOf(part, hole.name)} has a diameter of ${length(hole.diameter.mm)}. ${wide ? `That leaves ${percent <= 0 ? 'nothing' : `only ${trimmed(percent, 0)} %`} of the ${thread.designation} thread` : `That is too narrow for the ${thread.designation} tap`}. Make it ${length(usualMm)}, ${forming ? 'the hole for its form tap' : 'its tap drill'}.`,
+      message: `${subjectOf(part, hole.name)} has a diameter of ${length(hole.diameter.mm)}. ${how === 'wide' ? `${leaves} the ${thread.designation} thread` : `That is too narrow for the ${thread.designation} tap`}. Make it ${length(usualMm)}, ${forming ? 'the hole for its form tap' : 'its tap drill'}.`,
       has: length(hole.diameter.mm),
       needs: length(usualMm),
       of: [hole.name],
@@ -63,7 +68,7 @@ export const holeConflict: Rule = defineRule({
       facts: {
         diameter_mm: hole.diameter.mm,
         tap_drill_mm: usualMm,
-        percent: Math.round(percent),
+        ...(percent !== undefined && { percent: Math.round(percent) }),
         thread: thread.designation,
       },
     };

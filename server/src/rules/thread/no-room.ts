@@ -4,7 +4,7 @@ import type { Hole } from '../../model/model';
 import type { Tap } from '../../model/shop-model';
 import type { Bored } from '../../process/drilling';
 import { boresOf } from '../../process/drilling';
-import type { Thread } from '../../tables/threads';
+import type { Thread } from '../../tables/thread-form';
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';

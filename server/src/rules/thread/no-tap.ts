@@ -1,7 +1,8 @@
 /** thread/no-tap – the shop has no tap for this thread. */
 import { tapsFor, tapsOf } from '../../process/cutters';
 import { formHoleMm } from '../../tables/form-taps';
-import { findThread, type Thread } from '../../tables/threads';
+import { formOf, type Thread } from '../../tables/thread-form';
+import { findThread, usualBeside } from '../../tables/thread-names';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { setLength } from '../kit/edits';
@@ -10,11 +11,26 @@ import { list, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { tapped } from './tapped-holes';
 
-/** Taps on hand of the same diameter and another pitch. Never another size: that is another screw. */
+/** Taps on hand of the same diameter, form and hand, and another pitch. Never another size: that is another screw. */
 function ofSameDiameter(thread: Thread, { shop }: RuleContext): readonly Thread[] {
   const had = tapsOf(shop).flatMap((t) => findThread(t.thread) ?? []);
-  const near = (t: Thread) => Math.abs(t.diameterMm - thread.diameterMm) <= 0.001;
+  const near = (t: Thread) =>
+    Math.abs(t.diameterMm - thread.diameterMm) <= 0.001 &&
+    t.leftHand === thread.leftHand &&
+    formOf(t) === formOf(thread);
   return [...new Set(had)].filter(near).sort((a, b) => b.pitchMm - a.pitchMm);
+}
+
+/** `M11` is a thread, but nobody has a screw for it: the sizes beside it are told. */
+function thirdChoice(thread: Thread): string {
+  if (!thread.rare) return '';
+  const beside = usualBeside(thread).map((t) => t.designation);
+  return `. It is third choice in ISO 261; usual are ${list(beside, 'and')}`;
+}
+
+/** `an M5 tap`, `a G1/4 tap`, as it is said. */
+function aTap({ designation }: Thread): string {
+  return `${/^(?:[MRE]|8|11\b)/.test(designation) ? 'an' : 'a'} ${designation} tap`;
 }
 
 const BAD = `part: clamp
@@ -53,14 +69,14 @@ export const noTap: Rule = defineRule({
   },
   tell({ hole, thread, near, formMm }, { shop, length, part }) {
     const any = tapsOf(shop).length > 0;
-    const other = near.length > 0 ? `, or change the screw to ${list(near, 'or')}` : '';
+    const other = near.length > 0 ? `, or change the screw to ${list(near, 'or')}` : thirdChoice(thread);
     return {
       severity: any && !shop.builtIn ? 'error' : 'warning',
       message: any
         ? formMm !== undefined
           ? `The ${thread.designation} tap in this shop is a form tap and breaks in a hole of ${length(hole.diameter.mm)}. Drill ${length(formMm)} for it, or get a cutting tap.`
-          : `${subjectOf(part, hole.name)} needs an ${thread.designation} tap; the ${shop.builtIn ? 'built-in ' : ''}shop has none. Borrow or buy one (tap drill ${length(thread.tapDrillMm)}) and add it to the shop file${other}.`
-        : `${subjectOf(part, hole.name)} needs an ${thread.designation} tap; the shop file lists no taps. Add the taps there are, or borrow or buy one.`,
+          : `${subjectOf(part, hole.name)} needs ${aTap(thread)}; the ${shop.builtIn ? 'built-in ' : ''}shop has none. Borrow or buy one (tap drill ${length(thread.tapDrillMm)}) and add it to the shop file${other}.`
+        : `${subjectOf(part, hole.name)} needs ${aTap(thread)}; the shop file lists no taps. Add the taps there are, or borrow or buy one.`,
       of: [hole.name],
       span: hole.thread!.span,
       facts: {

@@ -7,7 +7,7 @@ import { removeField } from '../kit/fields';
 import { subjectOf, trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { holeConflict } from './hole-conflict';
-import { shares } from './tapped-holes';
+import { misfit, shares } from './tapped-holes';
 
 const BAD = `part: block
 material: aluminium-6061-t6
@@ -28,7 +28,7 @@ export const percent: Rule = defineRule({
   summary: 'The tap hole leaves an unusual share of the thread’s height.',
   why: 'About three quarters of the full height is usual. Below half to six tenths the thread strips. Above five sixths it holds little more, but the tap needs far more torque and breaks.',
   formula:
-    '`percent` = (D − d) / (1.299 P) · 100, with D the diameter of the thread, d of the hole, P the pitch. For a form tap: (D − d) / (0.0068 P).',
+    '`percent` = (D − d) / (1.299 P) · 100, with D the diameter of the thread, d of the hole, P the pitch. For a form tap: (D − d) / (0.0068 P). Of a pipe or trapezoidal thread the widest hole is that of its standard.',
   limits: [
     {
       name: 'least',
@@ -52,24 +52,32 @@ export const percent: Rule = defineRule({
   *find(context) {
     const { limit, limitOf } = context;
     for (const found of shares(context)) {
-      const { percent: share } = found;
+      const { percent: share, allowed, hole } = found;
       // Outside these it is no tap hole at all: thread/hole-conflict.
-      if (share < limitOf(holeConflict, 'least') || share > limitOf(holeConflict, 'most')) continue;
-      if (share < limit('least') - SAME || share > limit('most') + SAME) yield found;
+      if (share === undefined || misfit(found, limitOf(holeConflict, 'least'), limitOf(holeConflict, 'most'))) continue;
+      const unusual = allowed
+        ? hole.diameter.mm > allowed.maxMm + HAIR
+        : share < limit('least') - SAME || share > limit('most') + SAME;
+      if (unusual) yield { ...found, share };
     }
   },
-  tell({ hole, thread, percent: share, usualMm, usualPercent, forming }, { limit, length, part }) {
-    const low = share < limit('least');
+  tell({ hole, thread, share, allowed, usualMm, usualPercent = 0, forming }, { limit, length, part }) {
+    const low = allowed !== undefined || share < limit('least');
+    const why = allowed
+      ? `${allowed.tolerance} allows ${length(Number(trimmed(allowed.maxMm, 2)))} at most`
+      : low
+        ? `Under ${limit('least')} % it strips early`
+        : `Over ${limit('most')} % the tap breaks`;
     return {
-      message: `${subjectOf(part, hole.name)} has a diameter of ${length(hole.diameter.mm)}: ${trimmed(share, 0)} % of the ${thread.designation} thread. ${low ? `Under ${limit('least')} % it strips early` : `Over ${limit('most')} % the tap breaks`}. Make it ${length(usualMm)}, the ${forming ? 'hole for a form tap' : 'tap drill'}, for ${trimmed(usualPercent, 0)} %.`,
+      message: `${subjectOf(part, hole.name)} has a diameter of ${length(hole.diameter.mm)}: ${trimmed(share, 0)} % of the ${thread.designation} thread. ${why}. Make it ${length(usualMm)}, the ${forming ? 'hole for a form tap' : 'tap drill'}, for ${trimmed(usualPercent, 0)} %.`,
       has: `${trimmed(share, 0)} %`,
-      needs: `${low ? limit('least') : limit('most')} %`,
+      needs: allowed ? length(usualMm) : `${low ? limit('least') : limit('most')} %`,
       of: [hole.name],
       span: hole.diameter.span,
       related: [{ span: hole.thread!.span, message: thread.designation }],
       facts: {
         percent: share,
-        limit_percent: low ? limit('least') : limit('most'),
+        ...(allowed ? { most_mm: allowed.maxMm } : { limit_percent: low ? limit('least') : limit('most') }),
         diameter_mm: hole.diameter.mm,
         tap_drill_mm: usualMm,
         tap_drill_percent: usualPercent,

@@ -4,7 +4,7 @@ import type { Hole } from '../../model/model';
 import type { Tap } from '../../model/shop-model';
 import { type Bored, boresOf } from '../../process/drilling';
 import { tapsOfHole, threadShare } from '../../process/tapping';
-import type { Thread } from '../../tables/threads';
+import type { Thread } from '../../tables/thread-form';
 import type { Span } from '../../text/tree';
 import { HAIR } from '../../tolerance';
 import { spanOf } from '../kit/message';
@@ -30,6 +30,15 @@ type Share = Tapped & ReturnType<typeof threadShare>;
 export function* shares(context: Pick<RuleContext, 'part' | 'shop'>): Generator<Share> {
   for (const t of tapped(context))
     if (t.hole.diameterGiven) yield { ...t, ...threadShare(t.thread, t.hole.diameter.mm, t.taps) };
+}
+
+/** Whether a hole can be no tap hole of its thread: by its share, or where that is none or another form's by its own standard. */
+export function misfit({ hole, percent, allowed }: Share, least: number, most: number): 'wide' | 'narrow' | undefined {
+  const mm = hole.diameter.mm;
+  if (percent === undefined)
+    return mm > allowed!.maxMm + HAIR ? 'wide' : mm < allowed!.minMm - HAIR ? 'narrow' : undefined;
+  if (percent < least) return 'wide';
+  return (allowed ? mm < allowed.minMm - HAIR : percent > most) ? 'narrow' : undefined;
 }
 
 /** Threads that a tap's tapered end does not cut in full. Of a plug tap 3 to 5, a bottoming tap 1 to 2, a taper tap 7 to 10 (TM 9-254): their middle. */

@@ -2,7 +2,7 @@
 
 import type { Hole } from '../../model/model';
 import { boreOf } from '../../process/tapping';
-import type { Thread } from '../../tables/threads';
+import { formOf, type Thread } from '../../tables/thread-form';
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
@@ -24,6 +24,9 @@ const asked = (hole: Hole, thread: Thread, lengthMm: number, { part, shop, limit
   screwMPa: limit('screw'),
 });
 
+/** What the thread's own standard asks for, where it does; else what a screw needs. */
+const needOf: typeof neededMm = (what, material, limit) => what.thread.usefulMm ?? neededMm(what, material, limit);
+
 const BAD = `part: flange
 material: aluminium-6061-t6
 body: { x: 40, y: 40, z: 5 }
@@ -42,7 +45,7 @@ export const tooShort: Rule = defineRule({
   summary: 'A thread is too short to hold its screw in this material.',
   why: 'A soft material strips before the screw breaks, unless enough turns share the load. That is about one diameter in steel, one and a half in aluminium, two in plastics. Where the load is small a shorter thread is fine.',
   formula:
-    '`ratio` = `length_mm` of thread in material / `diameter_mm`, against the rule of thumb for the material. Also `length_mm` against `equal_mm` × `margin`. `equal_mm` is the length at which the thread shears off just as the screw breaks. It is screw strength × stress area / (½ material strength × shear area per mm). Stress area: π/4 (D − 0.9382 P)². Shear area by smallest material: π D (0.5 + 0.577 (D − E) / P). D is the least major diameter of a 6g screw (2A). E is the greatest pitch diameter of a 6H hole (2B). The screw’s own thread, along the bore, counts where it is weaker. A hint only where the thread is under both. The rule of thumb counts alone where the shop sets its own, or the material’s strength is not known.',
+    '`ratio` = `length_mm` of thread in material / `diameter_mm`, against the rule of thumb for the material. Also `length_mm` against `equal_mm` × `margin`. `equal_mm` is the length at which the thread shears off just as the screw breaks. It is screw strength × stress area / (½ material strength × shear area per mm). Stress area: π/4 (D − 0.9382 P)². Shear area by smallest material: π D (0.5 + 0.577 (D − E) / P). D is the least major diameter of a 6g screw (2A). E is the greatest pitch diameter of a 6H hole (2B). The screw’s own thread, along the bore, counts where it is weaker. A hint only where the thread is under both. A pipe thread is asked for the useful length of its standard (ISO 7-1, ASME B1.20.1; ISO 228 by the ports of DIN 3852-2). The rule of thumb counts alone where the shop sets its own, or the material’s strength is not known.',
   limits: [
     {
       name: 'screw',
@@ -61,7 +64,9 @@ export const tooShort: Rule = defineRule({
     if (!material) return;
     for (const found of measured(context)) {
       const { hole, thread, lengthMm, ratio } = found;
-      const least = neededMm(asked(hole, thread, lengthMm, context), material, context.limit) / thread.diameterMm;
+      // A pipe thread holds a pressure, a trapezoidal one a drive: the rules for screws say nothing of them.
+      if (formOf(thread).name !== '60°' && thread.usefulMm === undefined) continue;
+      const least = needOf(asked(hole, thread, lengthMm, context), material, context.limit) / thread.diameterMm;
       if (ratio < least - SAME) yield { ...found, material, least };
     }
   },
@@ -69,8 +74,12 @@ export const tooShort: Rule = defineRule({
     const { length, limit, part, about } = context;
     const fits = Math.floor((lengthMm / least) * 10 + SAME) / 10;
     const pull = pullOf(asked(hole, thread, lengthMm, context));
+    const starts = `The ${thread.designation} thread of ${memberPhrase(part, hole.name)} is ${about(lengthMm)} long`;
+    const insert = thread.screw ? 'more material' : 'more material or an insert';
     return {
-      message: `The ${thread.designation} thread of ${memberPhrase(part, hole.name)} is ${about(lengthMm)} long. In ${part.material!.name} it needs ${about(least * thread.diameterMm)} to hold the screw${least === limit(material) ? ' (rule of thumb)' : ' (by its strength)'}${pull ? `. It strips at ${trimmed(pull.stripsN / 1000, 1)} kN, the screw breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. Use a thinner screw (${length(fits)}), more material or an insert.`,
+      message: thread.usefulMm
+        ? `${starts}. Its fitting screws in ${about(thread.usefulMm)} (${thread.source.split(/[;:]/)[0]}). Make the thread that long, or use a smaller one.`
+        : `${starts}. In ${part.material!.name} it needs ${about(least * thread.diameterMm)} to hold the screw${least === limit(material) ? ' (rule of thumb)' : ' (by its strength)'}${pull ? `. It strips at ${trimmed(pull.stripsN / 1000, 1)} kN, the screw breaks at ${trimmed(pull.breaksN / 1000, 1)} kN` : ''}. Use a thinner screw (${length(fits)}), ${insert}.`,
       has: about(lengthMm),
       needs: about(least * thread.diameterMm),
       of: [hole.name],
@@ -98,7 +107,7 @@ export const tooShort: Rule = defineRule({
     if (hole?.kind !== 'hole' || !hole.thread?.spec) return;
     const { thread, threadDepth, depth } = hole;
     const spec = hole.thread.spec;
-    const needMm = neededMm(asked(hole, spec, 0, context), material, context.limit);
+    const needMm = needOf(asked(hole, spec, 0, context), material, context.limit);
     const need = roundUp(needMm, part.units);
     const written = threadDepth !== undefined && !threadDepth.from;
     if (written) yield change(`Make the thread ${length(need)} deep`, setLength(threadDepth, need, part));
