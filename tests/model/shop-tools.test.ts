@@ -138,7 +138,7 @@ describe('spec: tools', () => {
     ],
     'a thread that is not in the tables': [
       '{ kind: tap, thread: M5.5 }',
-      /^M5\.5 → thread\/unknown: .*Write `M5`, the nearest/,
+      /^M5\.5 → thread\/unknown: .*Write `M5` or `M6`, the nearest/,
     ],
     'a holder nobody has': [
       '{ kind: drill, diameter: 6, holder: er02 }',

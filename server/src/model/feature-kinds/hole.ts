@@ -188,7 +188,8 @@ function threadOf(work: Evaluation, map: MapNode): Hole['thread'] {
     const message = family
       ? `${quote(designation)} is ${family}. Write the thread that the hole gets; or its tap drill as \`diameter\`, and the thread in a \`note\`.`
       : `The tables have no thread ${quote(designation)}. Write ${write}.`;
-    work.remark(message, node.span, { fixes: near.map((n) => replace(node.span, n)) }, 'thread/unknown');
+    const fixes = near.map((n) => replace(node.span, n));
+    work.remark(message, node.span, fixes.length > 0 ? { fixes } : {}, 'thread/unknown');
     if (!at(map, 'diameter')) work.broken = true;
   }
   return { designation, span: node.span, ...(spec && { spec }) };
