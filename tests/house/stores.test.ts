@@ -22,7 +22,7 @@ const NAMED: Readonly<Record<string, readonly [count: number, why: string]>> = {
   'node/aside-worker.ts': [1, 'the last state of each document in a thread of its own'],
   'node/mesh-worker.ts': [1, 'handles of a library that must be deleted by hand'],
   'tables/materials.ts': [1, 'an index of a table, filled as the file is read'],
-  'tables/threads.ts': [3, 'indexes of a table, filled as the file is read'],
+  'tables/thread-names.ts': [1, 'an index of a table, filled as the file is read'],
 };
 
 describe('what is kept', function () {

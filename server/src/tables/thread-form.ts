@@ -22,7 +22,7 @@ export interface Thread {
   readonly source: string;
 }
 
-export type Series = 'coarse' | 'fine' | 'UNC' | 'UNF' | 'UN' | 'UNEF' | 'G' | 'Rp' | 'Rc' | 'NPT' | 'Tr' | 'EG';
+type Series = 'coarse' | 'fine' | 'UNC' | 'UNF' | 'UN' | 'UNEF' | 'G' | 'Rp' | 'Rc' | 'NPT' | 'Tr' | 'EG';
 
 interface Form {
   readonly name: '60°' | 'Whitworth' | 'cone' | 'trapezoidal';
