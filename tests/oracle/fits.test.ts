@@ -94,8 +94,8 @@ describe('oracle: ISO 286', () => {
     assert.equal(fitLimits(25, 'K', 9), undefined, 'K9 is only for 3 mm and below');
   });
 
-  // ISO 286-1 by memory: J and j have no rule; upper − lower must still be the grade's width.
-  it('ISO 286-1: j and J, from memory, keep the width of their grade', () => {
+  // J and j as open tables have them: have no rule; upper − lower must still be the grade's width.
+  it('ISO 286-1: j and J keep the width of their grade', () => {
     assert.deepEqual(limits(25, 'J7'), { upperUm: 12, lowerUm: -9 });
     assert.deepEqual(limits(40, 'j6'), { upperUm: 11, lowerUm: -5 });
     assert.equal(fitLimits(25, 'J', 9), undefined);
@@ -106,8 +106,75 @@ describe('oracle: ISO 286', () => {
     assert.deepEqual(limits(25, 'u6'), { upperUm: 61, lowerUm: 48 });
     assert.deepEqual(limits(25, 'c11'), { upperUm: -110, lowerUm: -240 });
     assert.deepEqual(limits(25, 'C11'), { upperUm: 240, lowerUm: 110 });
-    assert.match(fitLimits(25, 'u', 6)!.source, /from memory/);
-    assert.doesNotMatch(fitLimits(25, 'H', 7)!.source, /from memory/);
+  });
+
+  // Narayana, Kannaiah, Venkata Reddy, Machine Drawing, Table 15.3 p. 221: ES of holes P to ZC over grade 7, µm, negative.
+  const HOLES = 'R S T U V X Y Z ZA ZB ZC'.split(' ');
+  const ROWS: readonly (readonly [number, string])[] = [
+    [190, '77 122 166 236 284 350 425 520 670 880 1150'],
+    // The page has U −256, a slip: IT7 + D is 258, and so say three open tables.
+    [210, '80 130 180 258 310 385 470 575 740 960 1250'],
+    [240, '84 140 196 284 340 425 520 640 820 1050 1350'],
+    [270, '94 158 218 315 385 475 580 710 920 1200 1550'],
+    [300, '98 170 240 350 425 525 650 790 1000 1300 1700'],
+    [340, '108 190 268 390 475 590 730 900 1150 1500 1900'],
+    [380, '114 208 294 435 530 650 820 1000 1300 1650 2100'],
+    [420, '126 232 330 490 595 740 920 1100 1450 1850 2400'],
+    [480, '132 252 360 540 660 820 1000 1250 1600 2100 2600'],
+  ];
+  // The same book, Table 15.2 p. 216: ei of shafts, µm.
+  const SHAFTS: readonly (readonly [number, string, string])[] = [
+    [2, 'x z za zb zc', '20 26 32 40 60'],
+    [8, 'u x z za zb zc', '28 34 42 52 67 97'],
+    [16, 'u v x z za zb zc', '33 39 45 60 77 108 150'],
+    [28, 't u v x y z za zb zc', '41 48 55 64 75 88 118 160 218'],
+    [45, 't u v x y z za zb zc', '54 70 81 97 114 136 180 242 325'],
+    [75, 't u v x y z za zb zc', '75 102 120 146 174 210 274 360 480'],
+    [110, 't u v x y z za zb zc', '104 144 172 210 254 310 400 525 690'],
+    [170, 't u v x y z za zb zc', '146 210 252 310 380 465 600 780 1000'],
+  ];
+  it('ISO 286-1: letters r to zc as a textbook prints them', () => {
+    for (const [mm, row] of ROWS)
+      for (const [i, um] of row.split(' ').entries())
+        assert.equal(limits(mm, `${HOLES[i]}9`).upperUm, -Number(um), `${mm} ${HOLES[i]}`);
+    for (const [mm, letters, row] of SHAFTS)
+      row.split(' ').forEach((um, i) => {
+        const letter = letters.split(' ')[i]!;
+        assert.equal(limits(mm, `${letter}7`).lowerUm, Number(um), `${mm} ${letter}`);
+      });
+  });
+
+  // The same book, Table 15.4 p. 222: v = IT7 + 1.25 D, x 1.6, y 2, z 2.5; za = IT8 + 3.15 D, zb = IT9 + 4 D, zc = IT10 + 5 D,
+  // D the geometric mean of the range. The standard then rounds: within 6 %.
+  it('ISO 286-1: letters v to zc follow the formulas', () => {
+    const ends = [18, 24, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250, 280, 315, 355, 400, 450, 500];
+    const by = { v: [7, 1.25], x: [7, 1.6], y: [7, 2], z: [7, 2.5], za: [8, 3.15], zb: [9, 4], zc: [10, 5] } as const;
+    for (let i = 1; i < ends.length; i++) {
+      const mean = Math.sqrt(ends[i - 1]! * ends[i]!);
+      for (const [letter, [grade, factor]] of Object.entries(by)) {
+        const um = itGrade(ends[i]!, grade)! * 1000 + factor * mean;
+        near(limits(ends[i]!, `${letter}8`).lowerUm / um, 1, 0.06, `${ends[i]} ${letter}`);
+      }
+    }
+  });
+
+  // ISO 286-1: from IT6 on each grade is ten times the one five finer. cd, ef, fg lie between their neighbours.
+  it('ISO 286-1: IT17 and IT18, and the letters of fine mechanisms', () => {
+    for (const mm of [2, 5, 8, 15, 25, 40, 70, 100, 150, 220, 300, 380, 480]) {
+      near(itGrade(mm, 17)!, 10 * itGrade(mm, 12)!, 1e-9);
+      near(itGrade(mm, 18)!, 10 * itGrade(mm, 13)!, 1e-9);
+    }
+    for (const mm of [2, 5, 8])
+      for (const [own, a, b] of [
+        ['cd', 'c', 'd'],
+        ['ef', 'e', 'f'],
+        ['fg', 'f', 'g'],
+      ] as const) {
+        const mean = Math.sqrt(limits(mm, `${a}8`).upperUm * limits(mm, `${b}8`).upperUm);
+        near(limits(mm, `${own}8`).upperUm / -mean, 1, 0.18, `${mm} ${own}`);
+      }
+    assert.equal(fitLimits(12, 'cd', 8), undefined);
+    assert.equal(limits(5, 'EF8').lowerUm, 14);
   });
 
   it('mirror images: a hole A to H is the shaft a to h turned over', () => {

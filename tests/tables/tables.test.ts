@@ -87,8 +87,9 @@ describe('reference: fits at the edges', () => {
       assert.equal(fitLimits(mm, 'H', 7), undefined);
       assert.equal(gradeOf(mm, 0.1), undefined);
     }
-    for (const grade of [0, 17, 7.5]) assert.equal(itGrade(25, grade), undefined);
-    for (const letter of ['', 'I', 'zc', 'Hh', '1', 'H7']) assert.equal(fitLimits(25, letter, 7), undefined, letter);
+    for (const grade of [0, 19, 7.5]) assert.equal(itGrade(25, grade), undefined);
+    for (const letter of ['', 'I', 'zd', 'cd', 'Hh', '1', 'H7'])
+      assert.equal(fitLimits(25, letter, 7), undefined, letter);
     assert.equal(fitLimits(1, 'a', 11), undefined, 'a and b are not used to 1 mm');
     assert.equal(fitLimits(20, 't', 6), undefined, 't begins over 24 mm');
     assert.equal(gradeOf(25, Number.NaN), undefined);

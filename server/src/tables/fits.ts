@@ -3,15 +3,20 @@
  * up to and including 500 mm. The tables are in `fits.data.ts`; the rules below are those of ISO 286-1, clause 4.
  */
 import {
+  COARSE_SOURCE,
   DELTA_ROWS,
   DEVIATION_UP_TO,
   IT_ROWS,
   J_UPPER_UM,
-  MEMORY_SOURCE,
-  SHAFT_FROM_MEMORY_UM,
+  OPEN_SOURCE,
+  SHAFT_TO_10_UM,
   SHAFT_UM,
   TABLE_SOURCE,
 } from './fits.data';
+
+/** The standard's last; and the largest size, mm, of the tables. */
+export const COARSEST_GRADE = 18;
+export const LARGEST_MM = 500;
 
 interface Limits {
   /** Relative to the nominal size, mm. */
@@ -20,7 +25,7 @@ interface Limits {
   readonly source: string;
 }
 
-/** Width of a tolerance grade at a nominal size, mm: `itGrade(25, 7)` is 0.021. IT1 to IT16; undefined outside the table. */
+/** Width of a tolerance grade at a nominal size, mm: `itGrade(25, 7)` is 0.021. IT1 to IT18; undefined outside the table. */
 export function itGrade(nominalMm: number, grade: number): number | undefined {
   const um = itUm(nominalMm, grade);
   return um === undefined ? undefined : um / 1000;
@@ -28,14 +33,14 @@ export function itGrade(nominalMm: number, grade: number): number | undefined {
 
 /**
  * The coarsest grade whose width still lies within `widthMm` at this size: ±0.05 on 40 is a width of 0.1, IT10.
- * 0 where it is tighter than IT1; 16 also for anything wider. Undefined where the size is not in the table.
+ * 0 where it is tighter than IT1; 18 also for anything wider. Undefined where the size is not in the table.
  */
 export function gradeOf(nominalMm: number, widthMm: number): number | undefined {
   const row = IT_ROWS[rangeOf(nominalMm)];
   if (!row || !(widthMm >= 0)) return undefined;
   let grade = 0;
   // The sum of two decimal deviations misses its true value in the last digit.
-  while (grade < 16 && row[grade + 1]! / 1000 <= widthMm + 1e-9) grade++;
+  while (grade < COARSEST_GRADE && row[grade + 1]! / 1000 <= widthMm + 1e-9) grade++;
   return grade;
 }
 
@@ -47,8 +52,7 @@ export function parseFit(text: string): { readonly letter: string; readonly grad
 
 /**
  * The limits of a tolerance class at a nominal size. An upper-case letter is a hole, a lower-case one a shaft.
- * Undefined for a class that the tables here do not have: letters d to h, js, k, m, n, p, r, s are from published
- * tables, a, b, c, j, t, u, x from memory (`source` says so); ISO 286-1 also has cd, ef, fg, v, y, z to zc.
+ * Undefined for a class that ISO 286-1 does not have at this size.
  */
 export function fitLimits(nominalMm: number, letter: string, grade: number): Limits | undefined {
   const itWidthUm = itUm(nominalMm, grade);
@@ -56,8 +60,10 @@ export function fitLimits(nominalMm: number, letter: string, grade: number): Lim
   const hole = letter === letter.toUpperCase();
   const shaft = letter.toLowerCase();
   const range = rangeOf(nominalMm);
-  const fromMemory = shaft === 'j' || shaft in SHAFT_FROM_MEMORY_UM;
-  const source = fromMemory || grade < 5 || grade > 14 ? MEMORY_SOURCE : TABLE_SOURCE;
+  // ISO 286-1, notes of its tables: so coarse at 1 mm and below would leave nothing.
+  if (nominalMm <= 1 && grade > 16) return undefined;
+  const open = shaft === 'j' || shaft in SHAFT_TO_10_UM;
+  const source = open ? OPEN_SOURCE : grade > 16 ? COARSE_SOURCE : TABLE_SOURCE;
   const answer = (upperUm: number): Limits => ({
     upperMm: clean(upperUm),
     lowerMm: clean(upperUm - itWidthUm),
@@ -78,7 +84,7 @@ export function fitLimits(nominalMm: number, letter: string, grade: number): Lim
   return upperUm === undefined ? undefined : answer(upperUm);
 }
 
-/** Upper deviation ES of holes K to X from the shaft's ei, with the delta rule and its exceptions. */
+/** Upper deviation ES of holes K to ZC from the shaft's ei, with the delta rule and its exceptions. */
 function holeUpperUm(nominalMm: number, shaft: string, grade: number, ei: number, range: number): number | undefined {
   const deltaTo = shaft === 'k' || shaft === 'm' || shaft === 'n' ? 8 : 7;
   if (shaft === 'm' && grade === 6 && nominalMm > 250 && nominalMm <= 315) return -9;
@@ -97,12 +103,12 @@ function fundamentalUm(nominalMm: number, shaft: string, grade: number): number 
   if (shaft === 'k' && (grade < 4 || grade > 7)) return 0;
   // ISO 286-1: a and b are not used at 1 mm and below.
   if ((shaft === 'a' || shaft === 'b') && nominalMm <= 1) return undefined;
-  const column = SHAFT_UM[shaft] ?? SHAFT_FROM_MEMORY_UM[shaft];
+  const column = SHAFT_UM[shaft] ?? SHAFT_TO_10_UM[shaft];
   return column?.[DEVIATION_UP_TO.findIndex((upTo) => nominalMm <= upTo)] ?? undefined;
 }
 
 function itUm(nominalMm: number, grade: number): number | undefined {
-  if (!Number.isInteger(grade) || grade < 1 || grade > 16) return undefined;
+  if (!Number.isInteger(grade) || grade < 1 || grade > COARSEST_GRADE) return undefined;
   return IT_ROWS[rangeOf(nominalMm)]?.[grade];
 }
 

@@ -1,5 +1,5 @@
 /** tol/fit-unknown – a tolerance class whose limits are not in the tables. */
-import { fitLimits } from '../../tables/fits';
+import { COARSEST_GRADE, fitLimits, LARGEST_MM } from '../../tables/fits';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
@@ -7,15 +7,13 @@ import { type Size, sizesOf } from '../kit/sizes';
 
 /** ISO 286-1's order, loosest first. */
 const LETTERS = 'A B C CD D E EF F FG G H J JS K M N P R S T U V X Y Z ZA ZB ZC'.split(' ');
-const LARGEST_MM = 500;
-const COARSEST = 16;
 
 /** Classes of the same side whose limits are known, the most alike first: the same grade, then the next letters. */
 function alike({ length, tolerance }: Size): readonly string[] {
   const { letter, grade } = tolerance.fit!;
   const upper = letter === letter.toUpperCase();
   const here = LETTERS.indexOf(letter.toUpperCase());
-  const wanted = Math.min(grade, COARSEST);
+  const wanted = Math.min(grade, COARSEST_GRADE);
   const far = (l: string) => Math.abs(LETTERS.indexOf(l.toUpperCase()) - here);
   return LETTERS.map((l) => (upper ? l : l.toLowerCase()))
     .filter((l) => fitLimits(length.mm, l, wanted) !== undefined)
@@ -26,7 +24,7 @@ function alike({ length, tolerance }: Size): readonly string[] {
 
 function reason({ length, tolerance }: Size): string {
   if (length.mm > LARGEST_MM) return `the tables end at ${LARGEST_MM} mm`;
-  if (tolerance.fit!.grade > COARSEST) return `the tables end at grade ${COARSEST}`;
+  if (tolerance.fit!.grade > COARSEST_GRADE) return `the tables end at grade ${COARSEST_GRADE}`;
   return `the tables do not have ${tolerance.fit!.letter} with grade ${tolerance.fit!.grade} at this size`;
 }
 
@@ -39,7 +37,7 @@ features:
     kind: hole
     face: top
     at: { x: center, y: center }
-    diameter: 22 ZC10
+    diameter: 22 T7
     depth: 8
     bottom: flat
 `;
@@ -49,10 +47,11 @@ export const fitUnknown: Rule = defineRule({
   severity: 'warning',
   summary: 'The limits of a tolerance class are not known.',
   why: 'A class stands for two limits from a table. Where the table has none, it cannot be measured at the machine, and not checked here.',
-  formula: 'ISO 286-1 for sizes to 500 mm, grades 1 to 16. The tables do not have cd, ef, fg, v, y, z, za, zb and zc.',
+  formula:
+    'ISO 286-1 for sizes to 500 mm, grades 1 to 18, A to ZC. The standard has t over 24 mm only, v over 14, y over 18; cd, ef and fg to 10 mm; J with grades 6 to 8, j with 5 to 7.',
   limits: [],
   bad: BAD,
-  good: edited(BAD, ['ZC10', 'P7']),
+  good: edited(BAD, ['T7', 'P7']),
   mends: 'Use the nearest classes with known limits, or write the limits: `+0.1/-0`.',
   *find({ part }) {
     for (const size of sizesOf(part)) if (size.tolerance.fit && size.tolerance.upperMm === undefined) yield size;
