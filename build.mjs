@@ -103,7 +103,12 @@ const built = await Promise.all([
     minify: true,
     logLevel: 'warning',
     metafile: true,
-    entryPoints: { view: 'client/view/main.ts', sheet: 'client/view/sheet.ts', job: 'client/view/job.ts' },
+    entryPoints: {
+      view: 'client/view/main.ts',
+      sheet: 'client/view/sheet.ts',
+      job: 'client/view/job.ts',
+      plan: 'client/view/plan.ts',
+    },
     outdir: 'dist',
   }),
   build({
@@ -119,7 +124,7 @@ for (const file of ['server', 'aside-worker', 'cli'].map((name) => `dist/${name}
   const escaped = (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`;
   writeFileSync(file, readFileSync(file, 'utf8').replace(/[^\0-\x7f]/g, escaped));
 }
-for (const sheet of ['view', 'job']) copyFileSync(`client/view/${sheet}.css`, `dist/${sheet}.css`);
+for (const sheet of ['view', 'job', 'plan']) copyFileSync(`client/view/${sheet}.css`, `dist/${sheet}.css`);
 copyFileSync('node_modules/manifold-3d/manifold.wasm', 'dist/manifold.wasm');
 copyFileSync('node_modules/highs/build/highs.wasm', 'dist/highs.wasm');
 copyKernel('dist/kernel');

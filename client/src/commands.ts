@@ -7,7 +7,6 @@ import { newPart } from './new-part';
 import { newRecord } from './new-record';
 import { newShop } from './new-shop';
 import { inform, warn } from './notices';
-import { planSetups } from './plan-setups';
 import { openRulePage, ruleNames } from './rule-pages';
 import type { ServerLink } from './server-link';
 
@@ -25,7 +24,6 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
     commands.registerCommand('scribeline.exportDrawing', (part?: Uri, to?: unknown) =>
       exportPart(link, part, to instanceof Uri ? to : undefined, true),
     ),
-    commands.registerCommand('scribeline.planSetups', (part?: Uri) => planSetups(link, part)),
     commands.registerCommand('scribeline.fixAll', fixAll),
     commands.registerCommand('scribeline.showLog', () => link.showLog()),
   ];

@@ -3,6 +3,7 @@ import { type ExtensionContext, window, workspace } from 'vscode';
 import { registerCommands } from './commands';
 import { registerJob } from './job';
 import { registerPartView } from './part-view';
+import { registerPlan } from './plan';
 import { ServerLink } from './server-link';
 import { registerSheet } from './sheet';
 import { registerFigures, registerStatus } from './status';
@@ -15,6 +16,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   context.subscriptions.push(log, link, registerStatus(link), registerFigures(link));
   context.subscriptions.push(...registerCommands(context, link), ...registerPartView(context, link, log));
   context.subscriptions.push(...registerSheet(context, link, log), ...registerJob(context, link, log));
+  context.subscriptions.push(...registerPlan(context, link, log));
   context.subscriptions.push(
     workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration('scribeline.shop')) void link?.shopChanged();

@@ -1,16 +1,6 @@
 /** A job as elements of its page. Words are set as text only. */
 import type { Against, JobView, ViewBar, ViewBars } from '../../server/src/service/job/protocol';
-
-type Child = Node | string;
-
-function make(name: string, children: readonly Child[] = [], more: Readonly<Record<string, string>> = {}): HTMLElement {
-  const made = document.createElement(name);
-  for (const [key, value] of Object.entries(more)) made.setAttribute(key, value);
-  made.append(...children);
-  return made;
-}
-
-const text = (name: string, words: string, kind = '') => make(name, [words], kind ? { class: kind } : {});
+import { type Child, make, text } from './elements';
 
 export function jobSections(view: JobView): readonly HTMLElement[] {
   return [

@@ -1,7 +1,8 @@
 /** The editor's plan: never offered over what could not be read, and only for the text that it was made for. */
 import assert from 'node:assert/strict';
+import { CancellationTokenSource, LSPErrorCodes, ProgressType } from 'vscode-languageserver-protocol';
 import { moreThanNeeded } from '../../server/src/rules/setup/more-than-needed';
-import type { PlanAnswer } from '../../server/src/service/plan/answer';
+import type { PlanAnswer, PlanParams, PlanProgress } from '../../server/src/service/plan/answer';
 import { Client } from './client';
 
 const GOOD = moreThanNeeded.good;
@@ -75,5 +76,44 @@ describe('the plan in an editor', function () {
     // Refused, or for the text as it is, which is one line longer; never the old one's edits.
     if (typeof answer === 'string') assert.match(answer, /changed/);
     else if (answer.length > 0) assert.deepEqual(answer[0]!.edit, (await planFixes(uri))[0]!.edit);
+  });
+
+  it('comes piece by piece for a page, with the words of its text, and is told of on the way', async () => {
+    const uri = opened(moreThanNeeded.bad.replace('part: ', 'part: page-'));
+    const heard: PlanProgress[] = [];
+    client.connection.onProgress(new ProgressType<PlanProgress>(), 'p1', (progress) => {
+      heard.push(progress);
+    });
+    const params: PlanParams = { uri, workDoneToken: 'p1' };
+    const answer = await client.connection.sendRequest<PlanAnswer | null>('scribeline/plan', params);
+    assert.ok(answer);
+    const { page, text, headline, setups } = answer;
+    assert.equal(page.headline, headline);
+    assert.equal(page.setups.length, setups);
+    const words = [
+      ...page.setups.flatMap((s) => [`${s.name}: ${s.up} up`, s.held, s.zero, s.cuts.join(', '), ...s.why, ...s.notes]),
+      ...page.setups.flatMap((s) => s.said.map((f) => f.message)),
+      ...page.time,
+      ...page.others,
+      ...page.left,
+    ];
+    for (const line of words) assert.ok(text.includes(line), `${line}\n${text}`);
+    assert.ok(page.setups.every((s) => s.tools.length > 0 && s.cutting !== undefined));
+    assert.deepEqual(
+      heard.map((h) => [h.done, h.of]),
+      [
+        [0, 2],
+        [1, 2],
+      ],
+    );
+  });
+
+  it('is left when nobody waits for it', async () => {
+    const uri = opened(moreThanNeeded.bad.replace('part: ', 'part: left-'));
+    const source = new CancellationTokenSource();
+    const asked = client.connection.sendRequest('scribeline/plan', { uri, workDoneToken: 'p2' }, source.token);
+    source.cancel();
+    await assert.rejects(asked, { code: LSPErrorCodes.RequestCancelled });
+    assert.ok(await planOf(uri), 'and can be asked for again');
   });
 });

@@ -33,6 +33,8 @@ export interface PanelKind {
   readonly quietMs: number;
   /** What kind of document it follows. */
   readonly language: 'scribeline-part' | 'scribeline-job';
+  /** It shows another document only when that is asked for. */
+  readonly stays?: true;
 }
 
 export abstract class BesidePanel implements Disposable {
@@ -57,7 +59,7 @@ export abstract class BesidePanel implements Disposable {
     this.owned.push(
       workspace.onDidChangeTextDocument(({ document }) => this.turnsOn(document) && this.soon()),
       workspace.onDidSaveTextDocument((document) => document.languageId === 'scribeline-shop' && this.soon()),
-      window.onDidChangeActiveTextEditor((editor) => this.#follow(editor)),
+      window.onDidChangeActiveTextEditor((editor) => kind.stays || this.#follow(editor)),
       link.onStateChanged((state) => {
         if (state === 'running') this.soon();
         else this.older(NO_SERVER);

@@ -13,5 +13,12 @@ export function registerPartView(context: ExtensionContext, link: ServerLink, lo
     make: (panel) => new PartView({ panel, context, link, log }),
     keptIn: uriFrom,
   });
-  return [commands.registerCommand('scribeline.showPartView', single.open), single.serializer];
+  return [
+    commands.registerCommand('scribeline.showPartView', single.open),
+    commands.registerCommand('scribeline.stepThroughPlan', (part?: unknown, setup?: unknown) => {
+      single.open(part);
+      single.current?.stepThroughPlan(typeof setup === 'number' ? setup : 0);
+    }),
+    single.serializer,
+  ];
 }

@@ -68,10 +68,10 @@ export class PartView extends BesidePanel {
     this.#picture = undefined;
   }
 
-  /** Shows the first set-up of the plan, to be stepped through. */
-  stepThroughPlan(): void {
+  /** Shows a set-up of the plan, to be stepped through. */
+  stepThroughPlan(setup: number): void {
     this.#planned = true;
-    this.#moment = { setup: 0, when: 'before' };
+    this.#moment = { setup, when: 'before' };
     this.soon();
   }
 

@@ -28,7 +28,15 @@ import {
 } from 'vscode-languageserver';
 import { withoutItsShop } from '../model/unread-shop';
 import { FACTS } from '../report/at-hand';
-import { exportParams, jobParams, measureRequest, pictureRequest, sheetParams, uriOf } from '../service/asked';
+import {
+  exportParams,
+  jobParams,
+  measureRequest,
+  pictureRequest,
+  planParams,
+  sheetParams,
+  uriOf,
+} from '../service/asked';
 import type { OnGone } from '../service/asker';
 import { completionsAt } from '../service/completion';
 import { exportOf, formatsOf } from '../service/export';
@@ -41,12 +49,13 @@ import { definitionAt, prepareRename, referencesAt, renameAt } from '../service/
 import { foundInWorkspace, highlightsAt, linksOf, selectionAt } from '../service/navigation';
 import { foldsOf, symbolsOf } from '../service/outline';
 import { textsOf } from '../service/paper-texts';
-import { PLAN } from '../service/plan/answer';
+import { PLAN, type PlanParams, type PlanProgress } from '../service/plan/answer';
 import { starterRecord } from '../service/record';
 import { RECORD, type RecordStarter } from '../service/record-protocol';
 import { fileName, sheetAnswer } from '../service/sheet';
 import { SHEET } from '../service/sheet-protocol';
 import { forEditor } from '../service/shown';
+import type { PartSnapshot } from '../service/snapshot';
 import { MEASURE, PICTURE } from '../service/view/protocol';
 import { actionsFor } from './actions';
 import { findingsOf } from './findings';
@@ -172,7 +181,7 @@ function facts(session: Session, asked: unknown, onGone: OnGone): Promise<unknow
 }
 
 async function planned(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
-  const uri = uriOf(asked);
+  const { uri, workDoneToken: token } = planParams(asked);
   const version = session.versionOf(uri);
   const answer = await session.on<object | null>(uri, null, (read) => {
     const s = session.soFar(read);
@@ -180,10 +189,27 @@ async function planned(session: Session, asked: unknown, onGone: OnGone): Promis
     const shopless = withoutItsShop(s.checked.shop);
     if (shopless)
       throw new ResponseError(LSPErrorCodes.RequestFailed, `${s.checked.part.name} was not planned: ${shopless}.`);
-    return session.soon.answer(s, onGone);
+    return plannedFor(session, s, token, onGone);
   });
   return answer && version !== undefined ? { ...answer, version } : answer;
 }
+
+/** The set-ups first; then what would spare one, which takes as long again. */
+async function plannedFor({ soon, connection }: Session, part: PartSnapshot, token: Token, onGone: OnGone) {
+  let isGone = false;
+  onGone(() => {
+    isGone = true;
+  });
+  const tell = (progress: PlanProgress) => {
+    if (token !== undefined && !isGone) void connection.sendProgress(PROGRESS, token, progress);
+  };
+  tell({ done: 0, of: 2, what: 'the fewest set-ups' });
+  if (token !== undefined) await soon.answerable(part, onGone);
+  if (isGone) return null;
+  tell({ done: 1, of: 2, what: 'what would spare one, and what else would do' });
+  return soon.answer(part, onGone);
+}
+type Token = PlanParams['workDoneToken'];
 
 async function job(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
   const wanted = jobParams(asked);
@@ -199,13 +225,13 @@ async function job(session: Session, asked: unknown, onGone: OnGone): Promise<un
           isGone: () => isGone,
           tell: (progress) => {
             if (token !== undefined && !isGone)
-              void session.connection.sendProgress(JOB_PROGRESS, token, forEditor(progress));
+              void session.connection.sendProgress(PROGRESS, token, forEditor(progress));
           },
         })
       : null,
   );
 }
-const JOB_PROGRESS = new ProgressType<JobProgress>();
+const PROGRESS = new ProgressType<JobProgress>();
 
 /** A record to begin with, of the part as it is now. */
 function record(session: Session, asked: unknown): Promise<unknown> {

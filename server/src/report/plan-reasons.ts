@@ -5,8 +5,10 @@ import { type Change, type Reason, reasonsOf } from '../planning/reasons';
 import type { Uncut } from '../planning/uncut';
 import type { CheckedPart } from '../rules/checked-part';
 
-export function reasonsText(plan: Plan, checked: CheckedPart): readonly string[] {
-  return reasonsOf(plan, checked).flatMap((r) => reasonLines(r, plan));
+/** Of each set-up, in their order. */
+export function reasonsBySetup(plan: Plan, checked: CheckedPart): readonly (readonly string[])[] {
+  const reasons = reasonsOf(plan, checked);
+  return plan.setups.map((_, i) => reasons.filter((r) => r.setup === i).flatMap((r) => reasonLines(r, plan)));
 }
 
 const NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
@@ -55,9 +57,9 @@ function changeText({ type, items, faces, setups }: Change, up: string): string 
   }
 }
 
-/** One line for everything that is not cut, with what was said where it came nearest. */
+/** What is not cut, a line each, with what was said where it came nearest. */
 export function uncutLines(left: readonly Uncut[]): readonly string[] {
-  return left.map((l) => `  not cut: ${l.item.name}: ${uncutText(l)}`);
+  return left.map((l) => `${l.item.name}: ${uncutText(l)}`);
 }
 
 /** Which cut is in the way of fewer set-ups, and what is in its way. */

@@ -16,29 +16,80 @@ import { formatLength } from '../text/format';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';
 import { heldText, WAYS } from './held';
-import { blockedLine, reasonsText, uncutLines } from './plan-reasons';
+import { blockedLine, reasonsBySetup, uncutLines } from './plan-reasons';
 import { setUpNotes } from './set-up-notes';
 
 /** The plan, a line each; empty ones part its setups. */
 export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
+  const { headline, about, setups, besides, time, left } = planTold(plan, checked);
+  const lines = [headline, ...about];
+  for (const setup of setups) lines.push('', ...setupLines(setup));
+  if (besides.length > 0) lines.push('', ...saidLines(besides, '  '));
+  if (time.length > 0) lines.push('', ...time);
+  const words = setups.flatMap((s) => s.why);
+  if (words.length > 0) lines.push('', ...words);
+  if (left.length > 0) lines.push('', ...left.map((words) => `  not cut: ${words}`));
+  return lines;
+}
+
+/** A plan piece by piece, for whoever lays it out. */
+export interface PlanTold {
+  readonly headline: string;
+  /** What it leaves out, or what is in the way of fewer. */
+  readonly about: readonly string[];
+  readonly setups: readonly SetupTold[];
+  /** Said of no set-up alone. */
+  readonly besides: readonly Said[];
+  readonly time: readonly string[];
+  readonly left: readonly string[];
+}
+
+interface SetupTold {
+  readonly name: string;
+  readonly up: string;
+  readonly held: string;
+  readonly zero: string;
+  readonly notes: readonly string[];
+  readonly cuts: readonly string[];
+  readonly saw?: string;
+  /** In the order they are put in. */
+  readonly tools: readonly string[];
+  readonly cutting?: string;
+  readonly lacks: readonly string[];
+  /** What it is there for, and what would spare it. */
+  readonly why: readonly string[];
+  readonly said: readonly Said[];
+}
+
+type Said = Pick<Finding, 'severity' | 'message' | 'rule'>;
+
+export function planTold(plan: Plan, checked: CheckedPart): PlanTold {
   const { part } = checked;
-  const lines = [headline(plan, checked)];
   const hidden = hiddenIn(checked);
-  if (hidden.length > 0) lines.push(`It is planned without what could not be read: ${hiddenText(hidden)}`);
-  else lines.push(...blockedLine(plan));
   const { bySetup, besides } = saidOfPlan(plan, checked);
   const notes = setUpNotes(
     checked,
     plan.setups.map((s) => s.setup),
   );
-  for (const [i, { setup }] of plan.setups.entries())
-    lines.push('', ...setupLines(setup, [bySetup[i]!, notes[i] ?? []], part, plan.time.setups[i]));
-  if (besides.length > 0) lines.push('', ...saidLines(besides, '  '));
-  if (plan.setups.length > 0) lines.push('', timeLine(plan.time, part.quantity), ...zeroLines(plan, part));
-  const words = hidden.length > 0 ? [] : reasonsText(plan, checked);
-  if (words.length > 0) lines.push('', ...words);
-  if (plan.left.length > 0) lines.push('', ...uncutLines(plan.left));
-  return lines;
+  const why = hidden.length > 0 ? [] : reasonsBySetup(plan, checked);
+  const read = `It is planned without what could not be read: ${hiddenText(hidden)}`;
+  return {
+    headline: headline(plan, checked),
+    about: hidden.length > 0 ? [read] : blockedLine(plan),
+    setups: plan.setups.map(({ setup }, i) => ({
+      ...setupTold(setup, part, plan.time.setups[i]),
+      notes: notes[i] ?? [],
+      why: why[i] ?? [],
+      said: bySetup[i]!.map(said),
+    })),
+    besides: besides.map(said),
+    time: plan.setups.length > 0 ? [timeLine(plan.time, part.quantity), ...zeroLines(plan, part)] : [],
+    left: uncutLines(plan.left),
+  };
+}
+
+function said({ severity, message, rule }: Finding): Said {
+  return { severity, message, rule };
 }
 
 /** What it costs and what else would do, a line each; empty where there is neither, or where not all could be read. */
@@ -93,33 +144,40 @@ function proofOf({ setups, proof, attempts }: Plan): string {
   return `. Fewer were not found; not every order was tried (${attempts} set-ups were)`;
 }
 
-function setupLines(
-  setup: Setup,
-  [said, notes]: readonly [readonly Finding[], readonly string[]],
-  part: Part,
-  time?: SetupTime,
-): readonly string[] {
+function setupTold(setup: Setup, part: Part, time?: SetupTime): Omit<SetupTold, 'notes' | 'why' | 'said'> {
   const length = (mm: number) => formatLength(mm, part.units);
-  const { up, hold } = setup;
-  const held = hold ? heldText(hold, length) : '';
+  const { name, up, hold, zero } = setup;
+  const tools = time?.tools.map((t) => t.name) ?? [];
+  return {
+    name,
+    up: `${up?.name}`,
+    held: hold ? heldText(hold, length) : '',
+    zero: (['x', 'y', 'z'] as const).flatMap((a) => (zero[a] ? [`${a} ${zero[a].name}`] : [])).join(', '),
+    cuts: setup.cuts.map((c) => cutText(c, length)),
+    ...(setup.sawnOff && { saw: sawText(setup.sawnOff, length) }),
+    tools,
+    ...(time && tools.length > 0 && { cutting: minutesText(time.cutting) }),
+    lacks: time?.missing ?? [],
+  };
+}
+
+function setupLines(s: SetupTold): readonly string[] {
   return [
-    `  ${setup.name}: ${up?.name} up`,
-    `    held  ${held}`,
-    `    zero  ${(['x', 'y', 'z'] as const).flatMap((a) => (setup.zero[a] ? [`${a} ${setup.zero[a].name}`] : [])).join(', ')}`,
-    ...notes.map((note) => `    note  ${note}.`),
-    `    cuts  ${setup.cuts.map((c) => cutText(c, length)).join(', ')}`,
-    ...(setup.sawnOff ? [`    saw   ${sawText(setup.sawnOff, length)}`] : []),
-    ...(time && time.tools.length > 0
-      ? [`    with  ${time.tools.map((t) => t.name).join(', ')} (cutting ${minutesText(time.cutting)})`]
-      : []),
-    ...(time?.missing ?? []).map((m) => `    lacks ${m}`),
-    ...saidLines(said, '    '),
+    `  ${s.name}: ${s.up} up`,
+    `    held  ${s.held}`,
+    `    zero  ${s.zero}`,
+    ...s.notes.map((note) => `    note  ${note}.`),
+    `    cuts  ${s.cuts.join(', ')}`,
+    ...(s.saw !== undefined ? [`    saw   ${s.saw}`] : []),
+    ...(s.cutting !== undefined ? [`    with  ${s.tools.join(', ')} (cutting ${s.cutting})`] : []),
+    ...s.lacks.map((m) => `    lacks ${m}`),
+    ...saidLines(s.said, '    '),
   ];
 }
 
 const SAID = { error: 'error', warning: 'mind', hint: 'hint' } as const;
 
-function saidLines(said: readonly Finding[], indent: string): readonly string[] {
+function saidLines(said: readonly Said[], indent: string): readonly string[] {
   return said.map((f) => `${indent}${SAID[f.severity].padEnd(5)} ${f.message} [${f.rule}]`);
 }
 

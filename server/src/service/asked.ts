@@ -5,6 +5,7 @@ import { LANGUAGES } from '../sheet/language/names';
 import { PAPERS } from '../sheet/page';
 import type { ExportParams } from './export-protocol';
 import type { JobParams } from './job/protocol';
+import type { PlanParams } from './plan/answer';
 import type { SheetParams } from './sheet-protocol';
 import type { MeasureRequest, Moment, PictureRequest } from './view/protocol';
 
@@ -72,16 +73,24 @@ export function sheetParams(params: unknown): SheetParams {
   };
 }
 
+export function planParams(params: unknown): PlanParams {
+  return { uri: uriOf(params), ...tokenOf(params) };
+}
+
+function tokenOf(params: unknown): { workDoneToken?: string | number } {
+  const { workDoneToken } = fieldsOf(params);
+  return typeof workDoneToken === 'string' || typeof workDoneToken === 'number' ? { workDoneToken } : {};
+}
+
 export function jobParams(params: unknown): JobParams {
-  const { as, paper, language, workDoneToken } = fieldsOf(params);
+  const { as, paper, language } = fieldsOf(params);
   if (as !== 'view' && as !== 'pdf') throw new BadRequest('`as` must be `view` or `pdf`.');
-  const token = typeof workDoneToken === 'string' || typeof workDoneToken === 'number' ? { workDoneToken } : {};
   return {
     uri: uriOf(params),
     as,
     paper: oneOf(paper, 'paper', PAPERS),
     language: oneOf(language, 'language', LANGUAGES),
-    ...token,
+    ...tokenOf(params),
   };
 }
 

@@ -2,20 +2,38 @@
 
 import { hiddenIn, notRead, writePlan } from '../../planning/keep';
 import { planFor } from '../../planning/plan-cache';
-import { alternativesLines, headline, planLines } from '../../report/plan';
+import { alternativesLines, headline, type PlanTold, planLines, planTold } from '../../report/plan';
 import { line } from '../../text/shown';
 import { editsOf } from '../lsp';
 import type { TextEdit } from '../shapes';
 import type { PartSnapshot } from '../snapshot';
 
-/** Request: `{ uri }` → `PlanAnswer | null` (null: no part, no body, or a shop without a vise). */
+/** Request: `PlanParams` → `PlanAnswer | null` (null: no part, no body, or a shop without a vise); on the way `PlanProgress` under `$/progress`, where a token was told. */
 export const PLAN = 'scribeline/plan';
+
+export interface PlanParams {
+  readonly uri: string;
+  readonly workDoneToken?: string | number;
+}
+
+/** So many steps are done, and what is worked out now. */
+export interface PlanProgress {
+  readonly done: number;
+  readonly of: number;
+  readonly what: string;
+}
+
+/** The plan as a page has it: piece by piece, with what else would do and what would spare a set-up. */
+export interface PlanPage extends PlanTold {
+  readonly others: readonly string[];
+}
 
 export interface PlanAnswer {
   /** One sentence: how many setups, and whether fewer could do. */
   readonly headline: string;
   /** All of it, as `scribeline plan` prints it. */
   readonly text: string;
+  readonly page: PlanPage;
   /** False where there is nothing to write: something cannot be cut, or could not be read. */
   readonly whole: boolean;
   /** One sentence why it is not to be written, where there is a plan all the same. */
@@ -38,6 +56,7 @@ export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
   return {
     headline: line(headline(plan, checked)),
     text: told.map((words) => line(words)).join('\n'),
+    page: { ...planTold(plan, checked), others },
     whole: !written.kept,
     setups: plan.setups.length,
     ...(checked.part.setups && { written: checked.part.setups.length }),

@@ -78,6 +78,17 @@ export class PlanSoon {
     return running.done;
   }
 
+  /** Has the part planned for somebody who waits for it, whatever is typed meanwhile; what is found is there for `answer`. */
+  async answerable({ path, text, checked }: PartSnapshot, onGone: (leave: () => void) => void): Promise<void> {
+    if (knownPlan(checked) || !this.#host.aside) return;
+    const told = { want: 'plan' } as const;
+    const order = { path, text, shop: checked.shop, question: 'plan', told, urgency: 'asked' } as const;
+    const errand = this.#host.aside.ask(order);
+    onGone(() => errand.cancel());
+    const reply = await errand.reply;
+    if (reply) takePlan(checked, reply);
+  }
+
   /** The plan in words, asked for by a person: carried to its end whatever is typed meanwhile. Null where there is none. */
   async answer(snapshot: PartSnapshot, onGone: (leave: () => void) => void = () => {}): Promise<PlanAnswer | null> {
     const { checked } = snapshot;
