@@ -98,7 +98,10 @@ export class PlanPanel extends BesidePanel {
   #answered(answer: PlanAnswer | null, version: number): void {
     this.#answer = answer ?? undefined;
     this.#version = answer?.version ?? version;
-    if (!answer) return this.older(NOTHING);
+    if (!answer) {
+      this.older(NOTHING);
+      return;
+    }
     const { page, whole, refused } = answer;
     const part = this.uri?.path.slice(this.uri.path.lastIndexOf('/') + 1) ?? '';
     this.#tell({ type: 'plan', plan: { part, page, whole, ...(refused !== undefined && { refused }) } });
@@ -140,7 +143,10 @@ export class PlanPanel extends BesidePanel {
     if (!uri || !answer?.whole) return;
     const document = await workspace.openTextDocument(uri);
     // The edits are for one version of the text, and for no other.
-    if (document.version !== this.#version) return this.older(CHANGED);
+    if (document.version !== this.#version) {
+      this.older(CHANGED);
+      return;
+    }
     const edit = new WorkspaceEdit();
     for (const { range, newText } of answer.edits) {
       const { start, end } = range;
