@@ -66,6 +66,13 @@ const published = {
     .join('\n'),
   resolveDir: TABLES,
 };
+/** Of the server alone, and seldom asked for. */
+const writingBeside = {
+  name: 'writing-beside',
+  setup(bundle) {
+    bundle.onResolve({ filter: /\/service\/writing$/ }, () => ({ path: './writing.js', external: true }));
+  },
+};
 const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
@@ -82,7 +89,18 @@ const librariesBeside = {
 
 const built = await Promise.all([
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
-  build({ ...common, entryPoints: ['server/src/server.ts'], outfile: 'dist/server.js', plugins: [librariesBeside] }),
+  build({
+    ...common,
+    entryPoints: ['server/src/server.ts'],
+    outfile: 'dist/server.js',
+    plugins: [writingBeside, librariesBeside],
+  }),
+  build({
+    ...common,
+    entryPoints: ['server/src/service/writing/index.ts'],
+    outfile: 'dist/writing.js',
+    plugins: [librariesBeside],
+  }),
   build({
     ...common,
     entryPoints: Object.entries(BESIDE).flatMap(([from, out]) => (out === 'zod' ? [] : [{ in: from, out }])),
@@ -120,7 +138,7 @@ const built = await Promise.all([
   }),
 ]);
 // A few letters beyond ASCII are left, in patterns only, and make the whole file take two bytes a letter in each thread.
-for (const file of ['server', 'aside-worker', 'cli'].map((name) => `dist/${name}.js`)) {
+for (const file of ['server', 'aside-worker', 'cli', 'writing'].map((name) => `dist/${name}.js`)) {
   const escaped = (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`;
   writeFileSync(file, readFileSync(file, 'utf8').replace(/[^\0-\x7f]/g, escaped));
 }

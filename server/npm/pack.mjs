@@ -22,6 +22,7 @@ const FILES = [
     'everyday',
     'language',
     'tables',
+    'writing',
   ].map((name) => `${name}.js`),
   ...['aside', 'mesh', 'exact', 'solver'].map((name) => `${name}-worker.js`),
   ...['manifold.wasm', 'highs.wasm', 'kernel', 'fonts', 'THIRD-PARTY-NOTICES.txt'],

@@ -22,5 +22,15 @@ const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.
 const writers = async () => (await import('./node/writers')).WRITERS;
 const print = async () => (await import('./node/print')).pdfKit();
-const host = { ...nodeHost(log), meshes, writers, print, mark: markOf, aside: nodeAside(log), solver: solverWithin };
+const writing = async () => (await import('./service/writing')).WRITING;
+const host = {
+  ...nodeHost(log),
+  meshes,
+  writers,
+  print,
+  writing,
+  mark: markOf,
+  aside: nodeAside(log),
+  solver: solverWithin,
+};
 listen(connection, host, version);

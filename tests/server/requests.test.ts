@@ -19,11 +19,14 @@ const ASKED = {
   context: { includeDeclaration: true },
   newName: 'b',
   positions: [{ line: 0, character: 0 }],
+  ranges: [{ start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }],
+  options: { tabSize: 2 },
+  data: { uri: URI },
   name: 'a.stl',
   as: 'pdf',
 };
 /** What is answered without looking at a document, no folder being open: there is nothing to be called off on the way. */
-const AT_ONCE = ['scribeline/measure', 'workspace/symbol'];
+const AT_ONCE = ['scribeline/measure', 'workspace/symbol', 'workspace/diagnostic', 'completionItem/resolve'];
 
 /** A server of its own with what it registers; nothing is ever read in its world. */
 function registered(): { requests: Map<string, Handler>; others: Set<string>; end: () => void } {

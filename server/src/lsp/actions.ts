@@ -1,14 +1,18 @@
-/** What may be done at a place: fixes and plans, for the text as it is now. */
+/** What may be done at a place: fixes and plans, and the part said otherwise, for the text as it is now. */
 import { type CodeAction, type CodeActionParams, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { actionsOf, asOffered, wantsPlan } from '../service/actions';
 import type { OnGone } from '../service/asker';
+import { rewritingsOf, rewrittenAs } from '../service/rewritings';
+import type { Range } from '../service/shapes';
+import type { Snapshot } from '../service/snapshot';
 import type { Session } from './session';
 
 export function actionsFor(session: Session, asked: CodeActionParams, onGone: OnGone): Promise<CodeAction[]> {
   const { textDocument, range, context } = asked;
   const { only } = context;
   return session.on<CodeAction[]>(textDocument.uri, [], async (read) => {
-    if (read.kind !== 'part') return actionsOf(read, range, only);
+    const rewritings = await offeredRewritings(session, read, range, only);
+    if (read.kind !== 'part') return [...actionsOf(read, range, only), ...rewritings];
     const part = session.judged(read);
     const isPlanned = wantsPlan(part, range, only);
     if (isPlanned) await session.soon.planned(part);
@@ -16,6 +20,36 @@ export function actionsFor(session: Session, asked: CodeActionParams, onGone: On
     // Planning takes a while: what is offered is offered for the text as it is now, or not at all.
     if (isPlanned && (await session.workspace.text(read.path)) !== read.text)
       throw new ResponseError(LSPErrorCodes.ContentModified, 'the text was changed while it was planned');
-    return offered;
+    return [...offered, ...rewritings];
+  });
+}
+
+/** Worked out now where the editor cannot ask for it when it is chosen. */
+async function offeredRewritings(
+  { host, can }: Session,
+  read: Snapshot,
+  range: Range,
+  only: readonly string[] | undefined,
+): Promise<CodeAction[]> {
+  if (only && !only.some((o) => o === '' || o === 'refactor' || o.startsWith('refactor.'))) return [];
+  const writing = await host.writing?.();
+  if (!writing) return [];
+  const offered = rewritingsOf(writing, read, range, only);
+  if (can.resolve) return offered;
+  return offered.flatMap((action) => {
+    const edit = rewrittenAs(writing, read, action);
+    return typeof edit === 'string' ? [] : [{ ...action, edit }];
+  });
+}
+
+/** What was chosen is worked out; where it cannot be, why is said. */
+export async function actionResolved(session: Session, action: CodeAction): Promise<CodeAction> {
+  const uri = (action.data as { uri?: unknown } | undefined)?.uri;
+  if (typeof uri !== 'string' || action.edit) return action;
+  return session.on<CodeAction>(uri, action, async (read) => {
+    const writing = await session.host.writing?.();
+    const edit = writing ? rewrittenAs(writing, read, action) : 'This cannot be written here.';
+    if (typeof edit === 'string') throw new ResponseError(LSPErrorCodes.RequestFailed, edit);
+    return { ...action, edit };
   });
 }

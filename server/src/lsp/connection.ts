@@ -11,14 +11,16 @@ import {
   type InitializeResult,
   LSPErrorCodes,
   ResponseError,
+  type ServerCapabilities,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
-import { FIX_ALL } from '../service/actions';
+import { FIX_ALL, REFACTORINGS } from '../service/actions';
 import { BadRequest, Unanswered } from '../service/asked';
 import { kindOf, kindOfLanguage } from '../service/documents';
 import { behindDoor } from '../service/door';
 import type { Host } from '../service/host';
 import { WATCHED } from '../service/texts';
+import { LEGEND } from '../service/tokens';
 import { Superseded } from '../service/view/pictures';
 import { Workspace } from '../service/workspace';
 import { line } from '../text/shown';
@@ -38,7 +40,7 @@ export function listen(given: Connection, host: Host, version: string): void {
 
 /** Who the editor is, and what it is told of us. */
 function initialize(session: Session, params: InitializeParams): InitializeResult {
-  const { workspace } = params.capabilities;
+  const { workspace, textDocument } = params.capabilities;
   session.options = (params.initializationOptions ?? {}) as Options;
   const folders = (params.workspaceFolders ?? []).map((f) => f.uri);
   session.roots = folders.length === 0 && params.rootUri ? [params.rootUri] : folders;
@@ -52,30 +54,48 @@ function initialize(session: Session, params: InitializeParams): InitializeResul
     refreshLenses: workspace?.codeLens?.refreshSupport === true,
     followFolders: workspace?.workspaceFolders === true,
     snippets: workspace?.workspaceEdit?.snippetEditSupport === true,
+    resolve: textDocument?.codeAction?.resolveSupport?.properties.includes('edit') === true,
   };
   return {
     serverInfo: { name: 'scribeline', version: session.version },
-    capabilities: {
-      textDocumentSync: TextDocumentSyncKind.Incremental,
-      diagnosticProvider: { identifier: 'scribeline', interFileDependencies: true, workspaceDiagnostics: false },
-      hoverProvider: true,
-      completionProvider: { triggerCharacters: [':', ' ', '[', '{', ','] },
-      codeActionProvider: { codeActionKinds: ['quickfix', FIX_ALL] },
-      documentSymbolProvider: true,
-      foldingRangeProvider: true,
-      inlayHintProvider: true,
-      codeLensProvider: {},
-      definitionProvider: true,
-      documentHighlightProvider: true,
-      documentLinkProvider: {},
-      selectionRangeProvider: true,
-      workspaceSymbolProvider: true,
-      referencesProvider: true,
-      renameProvider: { prepareProvider: true },
-      workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
-    },
+    capabilities: CAPABILITIES,
   };
 }
+
+const CAPABILITIES: ServerCapabilities = {
+  textDocumentSync: TextDocumentSyncKind.Incremental,
+  diagnosticProvider: {
+    identifier: 'scribeline',
+    interFileDependencies: true,
+    workspaceDiagnostics: true,
+    workDoneProgress: true,
+  },
+  hoverProvider: true,
+  completionProvider: { triggerCharacters: [':', ' ', '[', '{', ','], resolveProvider: true },
+  signatureHelpProvider: { triggerCharacters: ['(', ','] },
+  codeActionProvider: {
+    codeActionKinds: ['quickfix', ...REFACTORINGS, FIX_ALL],
+    resolveProvider: true,
+    workDoneProgress: true,
+  },
+  documentSymbolProvider: true,
+  foldingRangeProvider: true,
+  inlayHintProvider: true,
+  codeLensProvider: {},
+  definitionProvider: true,
+  documentHighlightProvider: true,
+  documentLinkProvider: {},
+  selectionRangeProvider: true,
+  linkedEditingRangeProvider: true,
+  workspaceSymbolProvider: true,
+  referencesProvider: true,
+  renameProvider: { prepareProvider: true },
+  documentFormattingProvider: true,
+  documentRangeFormattingProvider: { rangesSupport: true },
+  documentOnTypeFormattingProvider: { firstTriggerCharacter: '}', moreTriggerCharacter: [']', '\n'] },
+  semanticTokensProvider: { legend: LEGEND, full: { delta: true }, range: true },
+  workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+};
 
 /** What the editor tells of from now on, besides the texts it has open. */
 function initialized(session: Session): void {
@@ -86,6 +106,7 @@ function initialized(session: Session): void {
       const gone = new Set(event.removed.map((f) => f.uri));
       session.roots = [...session.roots.filter((r) => !gone.has(r)), ...event.added.map((f) => f.uri)];
       session.workspace.setRoots(session.roots);
+      session.changed();
       session.refresh();
     });
 }
@@ -101,6 +122,7 @@ function followDocuments(session: Session): void {
     session.workspace.open(uri, document.getText(), kindOfLanguage(document.languageId));
     soon.forget(uri);
     judge.supersede(uri);
+    session.changed();
     if (REACHING.has(kindOf(uri)) && !isNew) session.refresh();
   });
   documents.onDidClose(({ document: { uri } }) => {
@@ -109,11 +131,15 @@ function followDocuments(session: Session): void {
     judge.forget(uri);
     session.joints.forget(uri);
     session.answered.delete(uri);
+    session.tokens.delete(uri);
+    session.changed();
     session.pictures?.forget(uri);
     if (REACHING.has(kindOf(uri))) session.refresh();
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
-    if (changes.filter(({ uri }) => session.workspace.fileChanged(uri) || kindOf(uri)).length > 0) session.refresh();
+    if (changes.filter(({ uri }) => session.workspace.fileChanged(uri) || kindOf(uri)).length === 0) return;
+    session.changed();
+    session.refresh();
   });
 }
 

@@ -4,18 +4,25 @@
  */
 import {
   CodeActionRequest,
+  CodeActionResolveRequest,
   CodeLensRequest,
   CompletionRequest,
+  CompletionResolveRequest,
   type Connection,
   DefinitionRequest,
   DocumentDiagnosticRequest,
+  DocumentFormattingRequest,
   DocumentHighlightRequest,
   DocumentLinkRequest,
+  DocumentOnTypeFormattingRequest,
+  DocumentRangeFormattingRequest,
+  DocumentRangesFormattingRequest,
   DocumentSymbolRequest,
   ErrorCodes,
   FoldingRangeRequest,
   HoverRequest,
   InlayHintRequest,
+  LinkedEditingRangeRequest,
   LSPErrorCodes,
   PrepareRenameRequest,
   ProgressType,
@@ -24,6 +31,11 @@ import {
   RenameRequest,
   ResponseError,
   SelectionRangeRequest,
+  SemanticTokensDeltaRequest,
+  SemanticTokensRangeRequest,
+  SemanticTokensRequest,
+  SignatureHelpRequest,
+  WorkspaceDiagnosticRequest,
   WorkspaceSymbolRequest,
 } from 'vscode-languageserver';
 import { withoutItsShop } from '../model/unread-shop';
@@ -38,7 +50,7 @@ import {
   uriOf,
 } from '../service/asked';
 import type { OnGone } from '../service/asker';
-import { completionsAt } from '../service/completion';
+import { completionsAt, explained } from '../service/completion';
 import { exportOf, formatsOf } from '../service/export';
 import { EXPORT, FORMATS } from '../service/export-protocol';
 import { inlaysOf } from '../service/inlays';
@@ -46,7 +58,7 @@ import { jobAnswer } from '../service/job/answer';
 import { JOB, type JobProgress } from '../service/job/protocol';
 import { lensesOf } from '../service/lenses';
 import { definitionAt, prepareRename, referencesAt, renameAt } from '../service/names';
-import { foundInWorkspace, highlightsAt, linksOf, selectionAt } from '../service/navigation';
+import { foundInWorkspace, highlightsAt, linkedAt, linksOf, selectionAt } from '../service/navigation';
 import { foldsOf, symbolsOf } from '../service/outline';
 import { textsOf } from '../service/paper-texts';
 import { PLAN, type PlanParams, type PlanProgress } from '../service/plan/answer';
@@ -55,12 +67,17 @@ import { RECORD, type RecordStarter } from '../service/record-protocol';
 import { fileName, sheetAnswer } from '../service/sheet';
 import { SHEET } from '../service/sheet-protocol';
 import { forEditor } from '../service/shown';
+import { signatureAt } from '../service/signature';
 import type { PartSnapshot } from '../service/snapshot';
+import { tokensOf } from '../service/tokens';
 import { MEASURE, PICTURE } from '../service/view/protocol';
-import { actionsFor } from './actions';
+import { actionResolved, actionsFor } from './actions';
 import { findingsOf } from './findings';
 import { hoverFor } from './hover';
+import { inProgress } from './progress';
 import type { Session } from './session';
+import { changedTokens, wholeTokens } from './tokens';
+import { formatted, formattedRanges, formattedTyped } from './writing';
 
 type Answer<P, R> = (session: Session, asked: P, onGone: OnGone) => R | Promise<R>;
 type Row = readonly [request: string, answer: Answer<unknown, unknown>];
@@ -72,10 +89,16 @@ function row<P, R, PR, E, RO>({ method }: ProtocolRequestType<P, R, PR, E, RO>, 
 
 export const REQUESTS: readonly Row[] = [
   row(DocumentDiagnosticRequest.type, findingsOf),
+  row(WorkspaceDiagnosticRequest.type, (session, asked, onGone) => session.all.report(asked, onGone)),
   row(CodeActionRequest.type, actionsFor),
+  row(CodeActionResolveRequest.type, actionResolved),
   row(HoverRequest.type, hoverFor),
   row(CompletionRequest.type, (session, { textDocument, position }) =>
     session.on(textDocument.uri, [], (s) => completionsAt(s, s.lines.offset(position))),
+  ),
+  row(CompletionResolveRequest.type, (_, item) => explained(item)),
+  row(SignatureHelpRequest.type, (session, { textDocument, position }) =>
+    session.on(textDocument.uri, null, (s) => signatureAt(s, s.lines.offset(position))),
   ),
   row(DocumentSymbolRequest.type, (session, { textDocument }) => session.on(textDocument.uri, [], symbolsOf)),
   row(FoldingRangeRequest.type, (session, { textDocument }) => session.on(textDocument.uri, [], foldsOf)),
@@ -106,6 +129,18 @@ export const REQUESTS: readonly Row[] = [
   row(SelectionRangeRequest.type, (session, { textDocument, positions }) =>
     session.on(textDocument.uri, [], (s) => positions.map((p) => selectionAt(s, s.lines.offset(p)))),
   ),
+  row(LinkedEditingRangeRequest.type, (session, { textDocument, position }) =>
+    session.on(textDocument.uri, null, (s) => linkedAt(s, s.lines.offset(position))),
+  ),
+  row(SemanticTokensRequest.type, (session, { textDocument }) => wholeTokens(session, textDocument.uri)),
+  row(SemanticTokensDeltaRequest.type, changedTokens),
+  row(SemanticTokensRangeRequest.type, (session, { textDocument, range }) =>
+    session.on(textDocument.uri, { data: [] }, (s) => ({ data: tokensOf(s, range) })),
+  ),
+  row(DocumentFormattingRequest.type, formatted),
+  row(DocumentRangeFormattingRequest.type, formatted),
+  row(DocumentRangesFormattingRequest.type, formattedRanges),
+  row(DocumentOnTypeFormattingRequest.type, formattedTyped),
   row(WorkspaceSymbolRequest.type, ({ workspace }, { query }) => foundInWorkspace(workspace, query ?? '')),
   row(PrepareRenameRequest.type, (session, { textDocument, position }) =>
     session.on(textDocument.uri, null, (s) => prepareRename(s, s.lines.offset(position))),
@@ -132,7 +167,9 @@ export const REQUESTS: readonly Row[] = [
 export function answerAll(session: Session, connection: Connection): void {
   for (const [request, answer] of REQUESTS)
     connection.onRequest(request, (asked: unknown, token) =>
-      session.unlessCancelled(token, (onGone) => answer(session, asked, onGone)),
+      session.unlessCancelled(token, (onGone) =>
+        inProgress(session, request, asked, () => answer(session, asked, onGone)),
+      ),
     );
 }
 

@@ -21,6 +21,10 @@ import { PlanSoon } from '../service/plan/scheduler';
 import type { PartSnapshot, Snapshot } from '../service/snapshot';
 import { Pictures } from '../service/view/pictures';
 import { Workspace } from '../service/workspace';
+import { AllFindings } from './all-findings';
+
+/** What was changed is looked at when nothing more was for so long, ms. */
+const QUIET_MS = 1500;
 
 export interface Options {
   /** The folder of the rules' pages, as a URI. */
@@ -45,12 +49,17 @@ export class Session {
   readonly asker: Asker;
   readonly pictures: Pictures | undefined;
   readonly answered = new Map<string, LastFindings>();
-  /** So many answers about findings were given. */
+  /** The last tokens of a document, so that only what changed is told. */
+  readonly tokens = new Map<string, { readonly id: string; readonly data: readonly number[] }>();
+  readonly all: AllFindings;
+  /** So many answers were given that the next one may be told by. */
   answers = 0;
+  /** So often a document or a file was changed. */
+  changes = 0;
   workspace: Workspace;
   options: Options = {};
   roots: readonly string[] = [];
-  can = { watch: false, refresh: false, refreshLenses: false, followFolders: false, snippets: false };
+  can = { watch: false, refresh: false, refreshLenses: false, followFolders: false, snippets: false, resolve: false };
   /** Leaves what is worked out for the last hover. */
   leaveHover = () => {};
 
@@ -72,7 +81,30 @@ export class Session {
       if (this.can.refreshLenses) void connection.sendRequest(CodeLensRefreshRequest.type);
     });
     this.asker = new Asker(this.pace, host.aside);
+    this.all = new AllFindings(this);
     this.pictures = host.meshes && new Pictures(host.meshes, this.asker);
+  }
+
+  /** A document or a file was changed: whoever waits for that goes on after a quiet moment. */
+  changed(): void {
+    this.changes++;
+    this.#leaveQuiet();
+    const tell = () => {
+      for (const wake of this.#waiting.splice(0)) wake();
+    };
+    this.#leaveQuiet = this.host.later?.(QUIET_MS, tell) ?? (() => {});
+    if (!this.host.later) tell();
+  }
+  #leaveQuiet = () => {};
+  readonly #waiting: (() => void)[] = [];
+
+  /** Resolves when something was changed since `changes` was read, or nobody waits for it any more. */
+  changeSince(changes: number, onGone: OnGone): Promise<void> {
+    if (changes !== this.changes) return Promise.resolve();
+    return new Promise((resolve) => {
+      this.#waiting.push(resolve);
+      onGone(resolve);
+    });
   }
 
   /** Findings may have changed: an editor that can is asked to ask again. */

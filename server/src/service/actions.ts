@@ -12,6 +12,8 @@ import type { PartSnapshot, Snapshot } from './snapshot';
 
 export { asOffered } from './accept';
 export const FIX_ALL = 'source.fixAll.scribeline';
+/** Kinds of rewriting that are offered beside fixes. */
+export const REFACTORINGS = ['refactor.extract', 'refactor.inline', 'refactor.move', 'refactor.rewrite'];
 
 /** How many findings under a selection are tried for fixes: each trial judges the part again. */
 const MOST_FINDINGS = 25;

@@ -1,6 +1,7 @@
 /** Completion: the keys that may stand here, the values a key may take, and names with the reason to pick them. */
 
-import { type SchemaInfo, schemaAt } from '../model/lookup';
+import { type DocumentKind, type SchemaInfo, schemaAt } from '../model/lookup';
+import { code, messageMarkdown } from '../text/markdown';
 import { descend, type MapNode } from '../text/tree';
 import { rangeBetween } from './lsp';
 import { type CompletionItem, CompletionItemKind, InsertTextFormat, InsertTextMode, type Range } from './shapes';
@@ -32,9 +33,7 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
       detail: key.required ? `${key.description} (needed)` : key.description,
       sortText: `${key.required ? 'a' : 'b'}${String(i).padStart(3, '0')}`,
       ...written(key.key, skeletonOf(snapshot, typing.path, key.key, key.example), range),
-      ...(key.example
-        ? { documentation: { kind: 'markdown', value: `For example \`${key.key}: ${key.example}\`` } }
-        : {}),
+      data: { kind: snapshot.kind, path: [...typing.path, key.key] },
     }));
   if (snapshot.kind === 'part' && typing.path.length === 1 && typing.path[0] === 'features' && !typing.flow) {
     for (const snippet of FEATURE_SNIPPETS) {
@@ -49,6 +48,20 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
     }
   }
   return items;
+}
+
+/** What more there is to say of an item that somebody looks at. */
+export function explained<T extends { readonly data?: unknown }>(item: T): T {
+  const { kind, path } = (item.data ?? {}) as { kind?: DocumentKind; path?: readonly string[] };
+  const info = kind && path && schemaAt(kind, path);
+  if (!info) return item;
+  const key = path.at(-1);
+  const lines = [
+    messageMarkdown(info.description),
+    ...(info.fallback ? [`Left out: ${messageMarkdown(info.fallback)}.`] : []),
+    ...(info.example ? [`For example ${code(`${key}: ${info.example}`)}`] : []),
+  ];
+  return { ...item, documentation: { kind: 'markdown', value: lines.filter(Boolean).join('\n\n') } };
 }
 
 /** A key with its value laid out to be filled in, or with room for the one word that comes next. */

@@ -7,6 +7,7 @@ import type { Solver } from '../planning/cut-list/program';
 import type { PdfKit } from '../sheet/write/pdf';
 import type { Aside } from './aside';
 import type { MeshMaker } from './view/mesh-maker';
+import type { Writing } from './writing';
 
 /** Something is there by a name, and it cannot be read. */
 export interface Unread {
@@ -26,6 +27,8 @@ export interface Host {
   writers?(): Promise<readonly Writer[]>;
   /** What sheets are printed with; loaded when first asked for. */
   print?(): Promise<PdfKit>;
+  /** Lays texts out, and says parts otherwise; loaded when first asked for. */
+  writing?(): Promise<Writing>;
   /** Linear programs, all together in so many ms, in a thread that `end` lets go. */
   solver?(mostMs: number): { readonly solve: Solver; end(): Promise<void> };
   /** What a paper is told by from an older one: the same for the same texts. */

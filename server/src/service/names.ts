@@ -106,7 +106,7 @@ async function scopeOf(workspace: Workspace, snapshot: Snapshot, mention: Mentio
   if (home?.kind === 'part' && mention.kind === 'feature') return [home, ...(await jobsNaming(workspace, home))];
   if (!OF_SHOP.has(mention.kind) || !home) return [snapshot];
   const found: Snapshot[] = [home];
-  for (const path of await workspace.partPaths()) {
+  for (const path of await workspace.paths('part')) {
     const part = await workspace.snapshot(path);
     if (part?.kind === 'part' && part.shopPath && keyOf(part.shopPath) === keyOf(home.path)) found.push(part);
   }

@@ -20,6 +20,12 @@ export function highlightsAt(snapshot: Snapshot, offset: number): { range: Range
     .map((m) => ({ range: rangeOf(snapshot, m.span), kind: m.definition ? WRITE : READ }));
 }
 
+/** A name that is typed over where it stands changes wherever it stands in this document, as it is typed. */
+export function linkedAt(snapshot: Snapshot, offset: number): { ranges: Range[]; wordPattern: string } | null {
+  const ranges = highlightsAt(snapshot, offset).map(({ range }) => range);
+  return ranges.length > 1 ? { ranges, wordPattern: '[a-zA-Z][a-zA-Z0-9-]*' } : null;
+}
+
 /** Names of files in a document that lead to one of ours. */
 export async function linksOf(
   workspace: Workspace,
@@ -93,7 +99,7 @@ export async function foundInWorkspace(
     return at === letters.length;
   };
   const found: { name: string; kind: 1 | 5; containerName?: string; location: { uri: string; range: Range } }[] = [];
-  for (const path of await workspace.partPaths()) {
+  for (const path of await workspace.paths('part')) {
     const snapshot = await workspace.snapshot(path);
     if (snapshot?.kind !== 'part') continue;
     const { part } = snapshot.checked;

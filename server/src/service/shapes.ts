@@ -91,6 +91,8 @@ export interface CodeAction {
   /** It cannot be chosen, and why. */
   disabled?: { reason: string };
   edit?: WorkspaceEdit;
+  /** What is worked out when it is chosen. */
+  data?: { readonly uri: string; readonly id: string; readonly range: Range };
 }
 
 export interface CompletionItem {
@@ -103,6 +105,8 @@ export interface CompletionItem {
   insertTextFormat?: OneOf<typeof InsertTextFormat>;
   insertTextMode?: OneOf<typeof InsertTextMode>;
   textEdit?: TextEdit;
+  /** What it is of, for who looks at it. */
+  data?: { readonly kind: string; readonly path: readonly string[] };
 }
 
 export interface InlayHint {

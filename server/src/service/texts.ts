@@ -94,10 +94,10 @@ export class Texts {
     return 'why' in names ? { names: open, unlisted: names.why } : { names: [...new Set([...names, ...open])] };
   }
 
-  /** Keys of all parts there are: below the open folders, and in editors. */
-  async parts(): Promise<readonly string[]> {
+  /** Keys of all documents there are: below the open folders, and in editors. */
+  async all(): Promise<readonly string[]> {
     const below = await Promise.all(this.#given.map((root) => this.#host.documents(root)));
-    return [...new Set([...below.flat().map(keyOf), ...this.#open.keys()])].filter((p) => kindOf(p) === 'part').sort();
+    return [...new Set([...below.flat().map(keyOf), ...this.#open.keys()])].filter((p) => kindOf(p)).sort();
   }
 
   #kept<T>(known: Map<string, Promise<T>>, key: string, ask: () => Promise<T>): Promise<T> {

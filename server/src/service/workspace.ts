@@ -93,9 +93,14 @@ export class Workspace {
     return this.#texts.held(keyOf(path)) !== undefined;
   }
 
-  /** Every part there is: below the roots, and open. */
-  async partPaths(): Promise<readonly string[]> {
-    return this.#texts.parts();
+  /** Every document there is, or those of a kind: below the roots, and open. */
+  async paths(kind?: DocumentKind): Promise<readonly string[]> {
+    return (await this.#texts.all()).filter((p) => !kind || kindOf(p) === kind);
+  }
+
+  /** What is known of a document that no editor holds is let go of. */
+  leave(path: string): void {
+    if (!this.isOpen(path)) this.#snapshots.delete(keyOf(path));
   }
 
   /** A file or folder was made, changed or removed outside the editor. Answers whether anybody looked at it. */
