@@ -20,6 +20,8 @@ a shop has, \`NAME.job.yaml\` what is to be made, \`NAME.record.yaml\` what came
 - Bare lengths are in the document's \`units\`. Any length may carry its own: \`6.35 mm\`, \`0.25 in\`, \`1/4 in\`, \`1 3/4 in\`.
 - A dimension is one scalar: a value, its unit where it has one, and its tolerance where it has one: \`22\`, \`22 mm\`,
   \`22 H7\`, \`40 ±0.05\`, \`40 +0.1/-0\`, \`pitch / 2 + 3 mm\`, \`body.x - 12\`.
+- A tolerance class is one of ISO 286-1 (\`A1\` to \`ZC18\`, to 500 mm) or of ANSI B4.1 (\`RC4\`, \`LC3\`, \`LT2\`, \`LN2\`, \`FN2\`, to
+  19.69 in). In capitals it is the limits of a hole, in small letters those of a shaft: \`22 H7\`, \`22 g6\`, \`1 in RC4\`, \`1 in rc4\`.
 - Arithmetic: \`+ - * / ( )\`, \`min max abs sqrt sin cos tan\` (of degrees), parameters, and \`body.x\`, \`body.y\`, \`body.z\`.
   A bare number takes the unit of what it meets; a length and an angle are never added.
 - A minus between two names needs spaces around it: \`pitch - edge\`; \`pitch-edge\` is one name.

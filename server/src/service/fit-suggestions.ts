@@ -20,6 +20,15 @@ const BORES: Fits = [
   ['N7', 'held lightly'],
   ['P7', 'pressed in'],
 ];
+/** ANSI B4.1, where the document is in inches. */
+const INCH: Fits = [
+  ['RC4', 'close running'],
+  ['RC7', 'free running'],
+  ['LC3', 'located, goes together freely'],
+  ['LT3', 'located, light taps'],
+  ['LN2', 'located, pressed'],
+  ['FN2', 'medium drive'],
+];
 const WIDTHS: Fits = [
   ['N9', 'a key that goes in by hand: keyway of a shaft'],
   ['P9', 'a key that is tapped in: shaft and hub'],
@@ -44,7 +53,7 @@ export function fitSuggestions(
   const size = fits && AFTER.exec(prefix);
   if (!fits || !size) return [];
   const mm = Number(size[1]) * ((size[2] ?? units) === 'in' ? MM_PER_INCH : 1);
-  return fits.flatMap(([fit, what]) => {
+  return (units === 'in' ? [...INCH, ...fits] : fits).flatMap(([fit, what]) => {
     const parts = /^([A-Z]+)(\d+)$/.exec(fit)!;
     const limits = fitLimits(mm, parts[1]!, Number(parts[2]));
     if (!limits) return [];

@@ -1,5 +1,5 @@
 /**
- * ISO 286 limits and fits: tolerance grades, and the limits of a class such as `H7` or `g6`, for nominal sizes over 0
+ * Limits and fits of ISO 286 (inch classes of ANSI B4.1 are in `inch-fits.ts`): tolerance grades, and the limits of a class such as `H7` or `g6`, for nominal sizes over 0
  * up to and including 500 mm. The tables are in `fits.data.ts`; the rules below are those of ISO 286-1, clause 4.
  */
 import {
@@ -13,6 +13,7 @@ import {
   SHAFT_UM,
   TABLE_SOURCE,
 } from './fits.data';
+import { inchLimits, isInchFit } from './inch-fits';
 
 /** The standard's last; and the largest size, mm, of the tables. */
 export const COARSEST_GRADE = 18;
@@ -52,9 +53,10 @@ export function parseFit(text: string): { readonly letter: string; readonly grad
 
 /**
  * The limits of a tolerance class at a nominal size. An upper-case letter is a hole, a lower-case one a shaft.
- * Undefined for a class that ISO 286-1 does not have at this size.
+ * Undefined for a class that ISO 286-1, or of `RC4` and its like ANSI B4.1, does not have at this size.
  */
 export function fitLimits(nominalMm: number, letter: string, grade: number): Limits | undefined {
+  if (isInchFit(letter)) return inchLimits(nominalMm, letter, grade);
   const itWidthUm = itUm(nominalMm, grade);
   if (itWidthUm === undefined || !/^([A-Z]{1,2}|[a-z]{1,2})$/.test(letter)) return undefined;
   const hole = letter === letter.toUpperCase();

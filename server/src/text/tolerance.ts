@@ -1,7 +1,8 @@
 /**
  * The tolerance at the end of a dimension: `±0.05`, `+0.1/-0`, `H7`.
  *
- * Symbols of tolerance classes are those of ISO 286-1 (letters without I, L, O, Q, W; grades 1 to 18).
+ * Symbols of tolerance classes are those of ISO 286-1 (letters without I, L, O, Q, W; grades 1 to 18) and of ANSI B4.1
+ * (`RC4`: capitals the hole, small letters the shaft).
  */
 import { UNITS, type Unit } from './expression';
 import { GrammarError, UNIT_PATTERN, unitOf } from './units';
@@ -56,7 +57,9 @@ const NO_SLASH = new RegExp(`(?<=\\s)\\+(${NUMBER})${UNIT}\\s+[-−](${NUMBER})$
 const CLASS = /([A-Za-z]{1,2})(\d{1,2})\s*$/;
 const TWO_CLASSES = /\b[A-Za-z]{1,2}\d{1,2}\s*\/\s*[A-Za-z]{1,2}\d{1,2}\s*$/;
 const LETTERS = new Set(
-  'A B C CD D E EF F FG G H J JS K M N P R S T U V X Y Z ZA ZB ZC'.split(' ').flatMap((l) => [l, l.toLowerCase()]),
+  'A B C CD D E EF F FG G H J JS K M N P R S T U V X Y Z ZA ZB ZC RC LC LT LN FN'
+    .split(' ')
+    .flatMap((l) => [l, l.toLowerCase()]),
 );
 const ENDS_A_VALUE = /[\w.)"″°]$/;
 

@@ -88,6 +88,14 @@ describe('tol/fit-unknown and tol/shaft-or-hole', () => {
     assert.deepEqual(findingsOf('tol/fit-unknown', mended('tol/fit-unknown', hole('22 T7'))), []);
   });
 
+  it('inch classes of ANSI B4.1: of the hole in capitals, of the shaft in small letters', () => {
+    assert.deepEqual(findingsOf('tol/fit-unknown', hole('1 in RC4')), []);
+    assert.deepEqual(findingsOf('tol/shaft-or-hole', hole('1 in RC4')), []);
+    assert.equal(onlyFinding('tol/shaft-or-hole', hole('1 in rc4', 'depth: 7\n    bottom: flat')).facts.turned, 'RC4');
+    assert.match(onlyFinding('tol/fit-unknown', hole('1 in RC11')).message, /ANSI B4\.1 does not have RC11/);
+    assert.match(mended('tol/fit-unknown', hole('1 in RC11')), /1 in RC9/);
+  });
+
   it('a hole takes a capital letter, a boss a small one', () => {
     assert.equal(onlyFinding('tol/shaft-or-hole', hole('22 h7', 'depth: 7\n    bottom: flat')).facts.turned, 'H7');
     assert.match(mended('tol/shaft-or-hole', hole('22 h7 # bearing')), /diameter: 22 H7 # bearing/);

@@ -9,6 +9,7 @@ import { gradeHeld, gradeHeldBy, gradeOfMaterial } from '../../process/grades';
 import { type Operation, operationsOf } from '../../process/operations';
 import { toolAsked } from '../../process/operations/asked';
 import { fitLimits, gradeOf, itGrade, parseFit } from '../../tables/fits';
+import { isInchFit } from '../../tables/inch-fits';
 import { findMaterial } from '../../tables/materials';
 import { writeLength } from '../../text/format';
 import { ROUNDING, SAME } from '../../tolerance';
@@ -177,7 +178,7 @@ function wider(
   widthMm: number,
   units: 'mm' | 'in',
 ): string | undefined {
-  if (fit) return fitLimits(nominalMm, fit.letter, grade) && `${fit.letter}${grade}`;
+  if (fit && !isInchFit(fit.letter)) return fitLimits(nominalMm, fit.letter, grade) && `${fit.letter}${grade}`;
   if (upperMm === undefined || lowerMm === undefined || widthMm <= 0) return undefined;
   if (Math.abs(upperMm + lowerMm) < ROUNDING) return `±${writeLength(widthMm / 2, units, 'up')}`;
   const middle = (upperMm + lowerMm) / 2;
