@@ -71,7 +71,7 @@ export function whyNot(source: string, at: number, end: number): GrammarError {
   }
   if (/^[*/+)]/.test(sign)) return new GrammarError(`A value is missing before \`${sign}\`.`, at, at + 1);
   if (afterValue && /^[A-Za-z]{1,2}\d{1,2}$/.test(word)) {
-    const message = `\`${word}\` is no tolerance class. Hole classes look like \`H7\` or \`RC4\`, shaft classes like \`g6\` or \`rc4\`.`;
+    const message = `\`${word}\` is no tolerance class of ISO 286 or ANSI B4.1. Hole classes look like \`H7\` or \`RC4\`, shaft classes like \`g6\` or \`rc4\`.`;
     return new GrammarError(message, at, to);
   }
   if (afterValue && /\d$/.test(before) && /^[A-Za-zµ°'"]+$/.test(word)) {
