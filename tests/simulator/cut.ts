@@ -243,7 +243,8 @@ class Cutting {
       if (!this.site.done(without(left, taking(new Set(EVERY))))) continue;
       const enough = volume(taken) * 1.002 + 0.02;
       const about = EVERY.filter((l) => l === 'shank' || l === 'holder' || blocks.some((b) => b.what === l));
-      for (const limit of about) if (volume(taking(new Set([limit]))) > enough) this.met.add(limit);
+      const single = about.filter((limit) => volume(taking(new Set([limit]))) > enough);
+      for (const limit of single.length > 0 ? single : about) this.met.add(limit);
     }
   }
 
@@ -337,11 +338,19 @@ class Cutting {
         view.work[c] = 0;
         this.gouged.push(c);
       }
-      if (tip === wanted) return true;
+      // What is deeper was gone before: it need not go down there.
+      if (tip === wanted || !this.leftAt(a, b, body.radius)) return true;
       break;
     }
     for (const m of met) this.met.add(m);
     return false;
+  }
+
+  private leftAt(a: number, b: number, radius: number): boolean {
+    const { work, na, nb, sheet } = this.site.view;
+    return this.cells.some(
+      (c) => work[c] && Math.hypot(sheet.a[c % na]! - a, sheet.b[Math.floor(c / na) % nb]! - b) < radius,
+    );
   }
 
   /** A tap cuts nothing that the field shows; it must get down, and have room for its lead below the thread. */

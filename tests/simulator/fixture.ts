@@ -40,8 +40,16 @@ export interface Held {
    */
   readonly faults: readonly string[];
 }
-/** Where the jaws stand along the work: in its middle, or drawn back so that an end stands out, so much of the part too. */
-export type Slide = 'middle' | { readonly out: 'low' | 'high'; readonly mm: number };
+/** Where the jaws stand along the work: in its middle, drawn back so that an end stands out, so much of the part too, or just there. */
+export type Slide =
+  | 'middle'
+  | { readonly out: 'low' | 'high'; readonly mm: number }
+  | { readonly at: readonly [number, number] };
+/** How the work is put in: where the jaws stand, and how far the parallels are moved in from the fixed and the moving one, mm. */
+export interface Lying {
+  readonly slide: Slide;
+  readonly inward?: readonly [fixed: number, moving: number];
+}
 
 const [JAW_MM, PARALLEL_MM, STOP_MM, OUT_MM] = [40, 3.2, 10, 3];
 /** Pushed out of the jaws, so much of the work stays between them. Common practice, no source. */
@@ -49,7 +57,7 @@ const STAYS_SHARE = 0.5;
 /** A pair within this of the height wanted will do. */
 const SAME_MM = 0.5;
 
-export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Slide): Held {
+export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, { slide, inward }: Lying): Held {
   const { size } = part;
   const lowest = lowestOf(v);
   const { hold } = setup;
@@ -75,7 +83,8 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
   const half = vise.jawWidthMm / 2;
   const middle = (along[0] + along[1]) / 2;
   let span: [number, number] = [middle - half, middle + half];
-  if (slide !== 'middle') {
+  if (typeof slide === 'object' && 'at' in slide) span = [...slide.at];
+  else if (slide !== 'middle') {
     const edge = slide.out === 'low' ? slide.mm + OUT_MM : size[longAxis]! - slide.mm - OUT_MM;
     span = slide.out === 'low' ? [edge, edge + 2 * half] : [edge - 2 * half, edge];
   }
@@ -95,7 +104,7 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
   if (hold.apart) span = [spans[0]![0], spans[1]![1]];
   const between = Math.min(span[1], along[1]) - Math.max(span[0], along[0]);
   // Besides what keeps clear of the cut; an end that is milled stands out as far as it must.
-  const pushed = slide !== 'middle' && slide.mm > 0;
+  const pushed = typeof slide === 'object' && 'out' in slide && slide.mm > 0;
   if (pushed && between + OUT_MM < STAYS_SHARE * Math.min(2 * half, along[1] - along[0]) - 1e-6) faults.push('grip');
   const place = (
     what: Met,
@@ -109,19 +118,19 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, slide: Sli
     const q = p + FACE_AXIS[f].sign * by;
     return [Math.min(p, q), Math.max(p, q)];
   };
+  const parallelAt = (f: Face): [number, number] => {
+    const from = -(inward?.[f === fixed ? 0 : 1] ?? 0);
+    const to = from - Math.min(PARALLEL_MM, (across[1] - across[0]) / 2);
+    const ends = [from, to].map((by) => at(f) + FACE_AXIS[f].sign * by);
+    return [Math.min(...ends), Math.max(...ends)];
+  };
   const blocks: Block[] = [
     place('bed', [across[0] - JAW_MM, across[1] + JAW_MM], span, [lowest - seat - 50, lowest - seat]),
   ];
   for (const f of [fixed, moving]) {
     for (const one of spans)
       blocks.push({ ...place('jaw', outward(f, JAW_MM), one, [lowest - seat, lowest + grip]), soft });
-    if (seat > 0 && !soft)
-      blocks.push(
-        place('parallel', outward(f, -Math.min(PARALLEL_MM, (across[1] - across[0]) / 2)), span, [
-          lowest - seat,
-          lowest,
-        ]),
-      );
+    if (seat > 0 && !soft) blocks.push(place('parallel', parallelAt(f), span, [lowest - seat, lowest]));
   }
   const stop = hold.stop?.name;
   if (stop && stop in FACE_AXIS && axisOf(stop as Face) === longAxis) {

@@ -8,7 +8,7 @@ import fc from 'fast-check';
 import { checkPart, checkShop } from '../../server/src/rules/check';
 import { SHOP } from './defects';
 import { partText } from './generate';
-import { marginFor } from './margin';
+import { inwardFor, marginFor } from './margin';
 import { simulate } from './simulate';
 
 const WANTED = Number(process.env.SCRIBELINE_SIMULATE ?? 200);
@@ -24,7 +24,11 @@ describe('clean means makeable', () => {
     for (const text of fc.sample(partText, { numRuns: WANTED * 4, seed: 4 })) {
       const { part, findings } = checkPart(text, shop);
       if (findings.some((f) => f.severity === 'error' || (WARNED.has(f.rule) && f.severity !== 'hint'))) continue;
-      const { right, excess, gouged, setups } = simulate(part, shop, { fineMm: 0.5, marginMm: marginFor(findings) });
+      const { right, excess, gouged, setups } = simulate(part, shop, {
+        fineMm: 0.5,
+        marginMm: marginFor(findings),
+        inward: inwardFor(findings),
+      });
       assert.ok(right, `${JSON.stringify({ excess, gouged, setups }, null, 1)}\n${text}`);
       const discs = setups.some((s) => s.cuts.some((c) => c.tools.some((t) => t === 'saw-40' || t === 'tee-14')));
       for (const what of [...part!.features.flatMap(({ kind, face }) => [kind, face]), ...(discs ? ['beside'] : [])])

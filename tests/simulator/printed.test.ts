@@ -12,6 +12,7 @@ import { checkPart, checkShop } from '../../server/src/rules/check';
 import { markdownSheet } from '../../server/src/sheet/markdown';
 import { SHOP } from './defects';
 import { partText } from './generate';
+import { marginFor } from './margin';
 import { campus, gimbal } from './parts';
 import { carryOut } from './printed';
 
@@ -19,6 +20,7 @@ const FOLDER = resolve(__dirname, '../../examples/gimbal/parts');
 const WANTED = Number(process.env.SCRIBELINE_PRINTED ?? 10);
 /** Of so many drawn parts one may have a cut that its sheet tells without places. */
 const ONE_IN = 20;
+const COARSE = { fineMm: 0.8, marginMm: 1 };
 
 async function printed(text: string, shop: Shop) {
   const checked = checkPart(text, shop);
@@ -33,9 +35,12 @@ describe('the gimbal’s sheets, carried out as printed', function () {
   for (const file of readdirSync(FOLDER))
     it(file, async () => {
       const { markdown, part } = await printed(gimbal('parts', file), campus);
-      const { excess, gouged, left, touches, rubbed } = carryOut(markdown, part, campus, 0.8);
+      const { excess, gouged, left, touches, rubbed, met } = carryOut(markdown, part, campus, {
+        fineMm: 0.8,
+        marginMm: 1,
+      });
       const lettering = left.filter((l) => !l.includes('engrave'));
-      assert.deepEqual({ touches, lettering, rubbed }, { touches: [], lettering: [], rubbed: [] });
+      assert.deepEqual({ touches, lettering, rubbed, met }, { touches: [], lettering: [], rubbed: [], met: [] });
       assert.deepEqual([excess.volumeMm3, gouged.volumeMm3], [0, 0], JSON.stringify({ excess, gouged }));
     });
 
@@ -43,13 +48,19 @@ describe('the gimbal’s sheets, carried out as printed', function () {
     const { markdown, part } = await printed(gimbal('parts', 'bearing-block.part.yaml'), campus);
     const wrong = markdown.replace('X 68.00 Y 49.00 → X 68.00', 'X 66.00 Y 49.00 → X 66.00');
     assert.notEqual(wrong, markdown);
-    assert.ok(carryOut(wrong, part, campus, 0.8).gouged.volumeMm3 > 0);
+    assert.ok(carryOut(wrong, part, campus, COARSE).gouged.volumeMm3 > 0);
     const zero = markdown.replaceAll('Y 45.00', 'Y 44.00');
-    assert.ok(carryOut(zero, part, campus, 0.8).touches.length > 0);
+    assert.ok(carryOut(zero, part, campus, COARSE).touches.length > 0);
+    // Put into the vise otherwise than the passes take it to lie: drawn in, or deeper in the jaws.
+    const drawnIn = markdown.replace('LEFT end 3 out', 'LEFT end 0.3 out');
+    assert.notEqual(drawnIn, markdown);
+    assert.match(carryOut(drawnIn, part, campus, COARSE).met.join(), /set-up 2, .* left: jaw/);
+    const deeper = markdown.replaceAll('6 in the jaws', '15.5 in the jaws');
+    assert.match(carryOut(deeper, part, campus, COARSE).met.join(), /jaw/);
     // The right end is sawn: X has its zero only once it is cut, and the sheet says so till then.
     const unsaid = markdown.replace(/X not set yet: [^|]*?; once set: /, '');
     assert.notEqual(unsaid, markdown);
-    assert.match(carryOut(unsaid, part, campus, 0.8).touches.join(), /X is not set, and is used/);
+    assert.match(carryOut(unsaid, part, campus, COARSE).touches.join(), /X is not set, and is used/);
   });
 });
 
@@ -63,12 +74,15 @@ describe('sheets of drawn parts, carried out as printed', () => {
       const { findings } = checkPart(text, shop);
       if (findings.some((f) => f.severity === 'error' || f.rule === 'setup/unassigned')) continue;
       const { markdown, part } = await printed(text, shop);
-      const { excess, gouged, left, touches, rubbed } = carryOut(markdown, part, shop, 0.5);
+      const { excess, gouged, left, touches, rubbed, met } = carryOut(markdown, part, shop, {
+        fineMm: 0.5,
+        marginMm: marginFor(findings),
+      });
       if (left.length > 0) untold += 1;
       else {
-        const told = JSON.stringify({ excess, gouged, touches, rubbed });
+        const told = JSON.stringify({ excess, gouged, touches, rubbed, met });
         assert.ok(
-          excess.volumeMm3 + gouged.volumeMm3 === 0 && touches.length + rubbed.length === 0,
+          excess.volumeMm3 + gouged.volumeMm3 === 0 && touches.length + rubbed.length + met.length === 0,
           `${told}\n${text}`,
         );
       }

@@ -62,6 +62,8 @@ interface Options {
   /** The work lies where the format says that it lies, and is not pushed about between the jaws until all is clear of them. */
   readonly asWritten?: boolean;
   readonly tools?: readonly Chosen[];
+  /** Of set-ups by name: how far the parallels are moved in from the fixed and the moving jaw, mm. */
+  readonly inward?: ReadonlyMap<string, readonly [number, number]>;
 }
 
 export function simulate(part: Part, shop: Shop, options: Options = {}): Report {
@@ -72,6 +74,7 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
   const setups: SetupReport[] = [];
   for (const [index, setup] of (part.setups ?? []).entries()) {
     if (!setup.up) continue;
+    const inward = options.inward?.get(setup.name);
     let best: { report: SetupReport; work: Uint8Array; bad: number } | undefined;
     for (const slide of slides(
       setup.cuts.map((c) => c.name),
@@ -80,7 +83,7 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
       options.asWritten,
     )) {
       const view = viewOf(field, work, setup.up.name);
-      const held = heldBy(view, setup, shop, part, slide);
+      const held = heldBy(view, setup, shop, part, inward ? { slide, inward } : { slide });
       const site: Site = {
         part,
         shop,

@@ -160,7 +160,7 @@ setups:
   it('is touched by whatever cutter takes what is right beside it, and told', () => {
     // The floor is at 122: straps up to 130.5 stand higher, up to 121 keep the margin of 1 mm.
     const { severity, facts } = onlyFinding(RULE, upright(118));
-    assert.deepEqual([severity, facts.clear_mm], ['warning', 0]);
+    assert.deepEqual([severity, facts.clear_mm], ['error', 0]);
     assert.deepEqual(findingsOf(RULE, upright(108)), []);
     // As far below the floor as it is under the margin.
     assert.equal(onlyFinding(RULE, upright(109)).facts.clear_mm, 0.5);

@@ -45,7 +45,7 @@ export interface Cutting {
 }
 
 /** The two axes across the spindle, in the order that sections have them. */
-function planeOf({ Z }: ReadOut): readonly [AxisIndex, AxisIndex] {
+export function planeOf({ Z }: ReadOut): readonly [AxisIndex, AxisIndex] {
   return [((Z.axis + 1) % 3) as AxisIndex, ((Z.axis + 2) % 3) as AxisIndex];
 }
 
@@ -117,10 +117,10 @@ export function coveredShare(v: Void, areas: readonly Region[], radiusMm: number
     }
   return all === 0 ? 0 : met / all;
 }
-const GRID = 17;
+export const GRID = 17;
 
 /** The box round what of a volume is metal yet: the volume's own where that cannot be seen. */
-function metal(v: Void, before: Workpiece): Box {
+export function metal(v: Void, before: Workpiece): Box {
   const box = boxWithin(before, v.bounds);
   return ([0, 1, 2] as const).every((i) => box.max[i] - box.min[i] > SAME) ? box : v.bounds;
 }
@@ -257,7 +257,7 @@ function shared(one: readonly Region[], other: readonly Region[]): readonly Regi
 }
 
 /** The volume's outline across the spindle: its own where it is swept along that, else the box round it. */
-function seenFromAbove(v: Void, a: AxisIndex, b: AxisIndex): Region {
+export function seenFromAbove(v: Void, a: AxisIndex, b: AxisIndex): Region {
   const { frame, region, bounds } = v;
   const w = 3 - a - b;
   if (Math.abs(frame.w[w as AxisIndex]) < 1 - SAME)

@@ -1,6 +1,8 @@
 /** How the work is put in and held, in the order of the hands. */
 import type { Solid } from '../../geometry/types';
-import { FACES, type Face, OPPOSITE, type Part } from '../../model/model';
+import { AXIS_INDEX } from '../../geometry/vector';
+import { readMemberName } from '../../model/member-name';
+import { FACE_AXIS, FACE_PLANE, FACES, type Face, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { boxLeft } from '../stock';
 import type { SetupInTime } from '../stock/types';
@@ -11,7 +13,7 @@ import { type InVise, type Seating, seatingOf } from '../workholding/seating';
 import { needsRoundBar } from '../workholding/square-up';
 import { rangeOf, stationOf } from './read-out';
 import { isAcross, toward } from './sides';
-import type { Holding, ReadOut, Side } from './types';
+import type { Holding, ReadOut, Side, Station } from './types';
 
 interface Held {
   readonly then: SetupInTime;
@@ -22,16 +24,12 @@ interface Held {
 }
 
 export function holdingOf(x: Held): Holding {
-  const { then, part, shop, readOut } = x;
+  const { then, part, shop } = x;
   const { hold } = then.setup;
   const seating = seatingOf(then, part, shop);
   const side = (face: Face): Side => ({ face, state: stateOf(face, then, 0, part, x.solid) });
   const seat = then.up && side(OPPOSITE[then.up]);
-  const places = seating?.obstacles
-    .filter((o) => o.what === 'clamp' || o.what === 'screw')
-    .map(({ box: { min, max } }) =>
-      stationOf(readOut, [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2]),
-    );
+  const places = placesOf(x);
   const plate = seating && atPlate(seating, hold, shop);
   const { clock } = then.setup;
   return {
@@ -42,8 +40,33 @@ export function holdingOf(x: Held): Holding {
     ...(seat && { seat }),
     ...(seating?.held && inVise(seating, seating.held, side, x)),
     ...stopOf(x, side),
-    ...(places && places.length > 0 && { places }),
+    ...(places.length > 0 && { places }),
   };
+}
+
+/** Where clamps press and screws go in. */
+function placesOf({ then, part, readOut }: Held): readonly Station[] {
+  const { hold } = then.setup;
+  if (!hold) return [];
+  const pressed = hold.type === 'angle-plate' && hold.against ? OPPOSITE[hold.against.name] : then.up;
+  const on = (face: Face | undefined, { u, v }: { readonly u: number; readonly v: number }) => {
+    const at: [number, number, number] = [0, 0, 0];
+    if (!face) return [];
+    const [a, b] = FACE_PLANE[face];
+    [at[AXIS_INDEX[a]], at[AXIS_INDEX[b]]] = [u, v];
+    const { axis, sign } = FACE_AXIS[face];
+    at[AXIS_INDEX[axis]] = sign > 0 ? part.size[AXIS_INDEX[axis]] : 0;
+    return [stationOf(readOut, at)];
+  };
+  const screwed = (hold.screws ?? []).flatMap(({ name }) => {
+    const { feature, member } = readMemberName(name);
+    const hole = part.featureByName.get(feature);
+    if (hole?.kind !== 'hole') return [];
+    return (member === undefined ? hole.places : hole.places.slice(member - 1, member)).flatMap((p) =>
+      on(hole.face, p),
+    );
+  });
+  return [...(hold.clamps ?? []).flatMap((p) => on(pressed, p)), ...screwed];
 }
 
 function stopOf({ then, readOut }: Held, side: (face: Face) => Side): Pick<Holding, 'stop'> {

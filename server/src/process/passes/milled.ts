@@ -8,6 +8,7 @@ import { FINISH_MM } from '../operations/widths';
 import { LEAST_STOCK_MM, stockLeft } from '../room';
 import type { Cut } from '../stock/types';
 import { type Around, areaOfAll, type Cutting, centreAreas, coveredShare, SLACK_MM } from './centre-area';
+import { keptClear } from './clear-of-steel';
 import type { Step } from './cuts-in-setup';
 import { steppedDown, steppedOut } from './depths';
 import { strokesOver } from './facing-strokes';
@@ -42,7 +43,8 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
   }
   const closed = 'enters' in operation && operation.enters !== undefined;
   const cutting = { stages: stagesOf(operation.tool, m.asked.shop), leaveMm: leavesMm, tipZ: floorZ, closed };
-  const around: Around = { readOut, before: cut.before, after: cut.after, obstacles: m.obstacles };
+  const plain: Around = { readOut, before: cut.before, after: cut.after, obstacles: m.obstacles };
+  const around = keptClear(voids, { ...cutting, tipZ: floorZ }, plain, m);
   const tipZ = throughOr(floorZ, voids, cutting, around, m);
   const at = overFloor({ operation, voids, cutting: { ...cutting, tipZ }, around, cut, step, climbs });
   const { where, offs } = operation.does === 'finish' ? finishing(at) : clearing(at);

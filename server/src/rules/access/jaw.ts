@@ -72,8 +72,8 @@ function nearOf(v: Verdict): Passing | undefined {
 /** Nearer than is told in figures. */
 const CONTACT_MM = 5e-4;
 
-function isContact({ clearMm, with: { what } }: Near): boolean {
-  return clearMm < CONTACT_MM && what.endsWith('jaw');
+function isContact({ clearMm }: Near): boolean {
+  return clearMm < CONTACT_MM;
 }
 
 function tellNear(v: Verdict, { tool, near }: Passing, context: RuleContext): Told {
@@ -198,7 +198,7 @@ export const jaw: Rule = defineRule({
   summary: 'Cutter or holder would hit a jaw, the stop, a parallel, a clamp or a screw.',
   why: 'A cut that runs out through the side of the workpiece takes the cutter past it, into the jaws. A cutter that hits a hardened jaw breaks, and its pieces may fly. The jaw is spoiled too.',
   formula:
-    'The cutter moves along every wall of the cut, its radius away, to the ends of the wall. Cut, shank and holder are cylinders above its tip. `height_above_jaws_mm` is the height of the tip above what it hits (negative: below). `overlap_mm` is how far the two would run into each other. Jaws are as wide as the vise’s and touch the outermost surfaces within the grip. The workpiece is centred between their ends. It is moved out at an end that is milled, unless the stop is there. The stop is a pin near the fixed jaw, no higher than the jaws. A clamp is a strap 25 mm wide and high. The nut of its M12 stud is beyond the edge of the workpiece (17 mm high, ISO 4032 on ISO 7089). Over each screw hole is the largest cap screw that fits (ISO 4762). The stick-out is as the shop file says, else the most there is. Every tool that fits and reaches is tried. One that passes closer than `margin_mm` is a warning: `clear_mm`. One that touches a jaw is an error.',
+    'The cutter moves along every wall of the cut, its radius away, to the ends of the wall. Cut, shank and holder are cylinders above its tip. `height_above_jaws_mm` is the height of the tip above what it hits (negative: below). `overlap_mm` is how far the two would run into each other. Jaws are as wide as the vise’s and touch the outermost surfaces within the grip. The workpiece is centred between their ends. It is moved out at an end that is milled, unless the stop is there. The stop is a pin near the fixed jaw, no higher than the jaws. A clamp is a strap 25 mm wide and high. The nut of its M12 stud is beyond the edge of the workpiece (17 mm high, ISO 4032 on ISO 7089). Over each screw hole is the largest cap screw that fits (ISO 4762). The stick-out is as the shop file says, else the most there is. Every tool that fits and reaches is tried. One that passes closer than `margin_mm` is a warning: `clear_mm`. One that touches is an error.',
   limits: [
     {
       name: 'clear',

@@ -1,0 +1,82 @@
+/**
+ * A cutter keeps as far from the steel that holds the work as it may wherever it makes as much so: obstacles are taken as
+ * larger by the margin. Where it then would not come to all that it makes, they are taken as they are.
+ */
+import { distanceTo, lengthOf, pointAt } from '../../geometry/2d/edge';
+import { isInside } from '../../geometry/2d/inside';
+import { regionEdges } from '../../geometry/2d/moments';
+import { rectLoop } from '../../geometry/2d/shape-outline';
+import type { Edge, Point2, Region, Void } from '../../geometry/types';
+import { sharedBox } from '../../geometry/vector';
+import { marginOf } from '../workholding/margin';
+import type { Obstacle } from '../workholding/seating';
+import { type Around, type Cutting, centreAreas, GRID, metal, planeOf, SLACK_MM, seenFromAbove } from './centre-area';
+import type { Making } from './making';
+
+/** Rounding of what is printed: a path may be so much nearer. */
+const INSIDE_MM = 0.02;
+/** Looks along an outline, mm. */
+const STEP_MM = 1;
+const ALONG_MOST = 60;
+
+export function keptClear(voids: readonly Void[], cutting: Cutting, plain: Around, m: Making): Around {
+  const marginMm = marginOf(m.asked.shop);
+  const wide = plain.obstacles.map((o) => (o.what === 'parallel' ? o : larger(o, marginMm)));
+  const wary: Around = { ...plain, obstacles: wide };
+  const reach = 4 * Math.max(...cutting.stages.map((s) => s.radiusMm));
+  const near = voids.some((v) => wide.some((o) => isNear(o, v, reach)));
+  return !near || voids.every((v) => makesAsMuch(v, cutting, wary, plain)) ? wary : plain;
+}
+
+function larger({ box: { min, max }, ...rest }: Obstacle, byMm: number): Obstacle {
+  const box = {
+    min: [min[0] - byMm, min[1] - byMm, min[2] - byMm] as const,
+    max: [max[0] + byMm, max[1] + byMm, max[2] + byMm] as const,
+  };
+  return { ...rest, box };
+}
+
+function isNear({ box }: Obstacle, { bounds }: Void, byMm: number): boolean {
+  const { min, max } = sharedBox(box, bounds, byMm);
+  return [0, 1, 2].every((k) => max[k]! > min[k]!);
+}
+
+/** Every place of the volume that it comes to otherwise it comes to so too. */
+function makesAsMuch(v: Void, cutting: Cutting, wary: Around, plain: Around): boolean {
+  const places = looksAt(v, plain);
+  const some = missedBy(v, cutting, wary, places);
+  return some.length === 0 || missedBy(v, cutting, plain, some).length === some.length;
+}
+
+function missedBy(v: Void, cutting: Cutting, around: Around, places: readonly Point2[]): readonly Point2[] {
+  const filling = { ...cutting, leaveMm: -SLACK_MM };
+  const areas = [
+    ...(centreAreas(v, { ...filling, closed: false }, around) ?? []),
+    ...(cutting.closed ? (centreAreas(v, filling, around) ?? []) : []),
+  ].map((area) => ({ area, edges: regionEdges(area) }));
+  const radius = cutting.stages[0]!.radiusMm + 2 * SLACK_MM;
+  return places.filter(
+    (p) => !areas.some((x) => isInside(x.area, p.u, p.v) || x.edges.some((e) => distanceTo(e, p.u, p.v) < radius)),
+  );
+}
+
+/** A grid of places over what is metal, and close together along its edges, just inside. */
+function looksAt(v: Void, { readOut, before }: Around): readonly Point2[] {
+  const [a, b] = planeOf(readOut);
+  const { min, max } = metal(v, before);
+  const [u0, v0, u1, v1] = [min[a] + INSIDE_MM, min[b] + INSIDE_MM, max[a] - INSIDE_MM, max[b] - INSIDE_MM];
+  const outline: Region = seenFromAbove(v, a, b);
+  const grid = Array.from({ length: GRID * GRID }, (_, n): Point2 => {
+    const [i, k] = [n % GRID, Math.floor(n / GRID)];
+    return { u: u0 + ((i + 0.5) * (u1 - u0)) / GRID, v: v0 + ((k + 0.5) * (v1 - v0)) / GRID };
+  });
+  const edges = [...rectLoop(u0, v0, u1, v1).edges, ...regionEdges(outline)];
+  return [...grid, ...edges.flatMap(along)].filter(
+    (p) => p.u >= u0 && p.u <= u1 && p.v >= v0 && p.v <= v1 && isInside(outline, p.u, p.v),
+  );
+}
+
+function along(e: Edge): readonly Point2[] {
+  const n = Math.min(ALONG_MOST, Math.max(2, Math.ceil(lengthOf(e) / STEP_MM)));
+  return Array.from({ length: n }, (_, k) => pointAt(e, (k + 0.5) / n));
+}
