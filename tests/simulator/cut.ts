@@ -11,7 +11,7 @@ import { type Block, lowestOf } from './fixture';
 import { axisOf, planeOf } from './frame';
 import { bottomsOf, floorsOf, layersIn } from './levels';
 import { type Limit, Milling, type Task } from './mill';
-import { plunge, plungeAlong } from './plunge';
+import { deepestAlong, plunge, plungeAlong } from './plunge';
 import { type Body, bodyOf, setTo } from './tools';
 import type { View } from './view';
 
@@ -50,6 +50,8 @@ export interface Site {
   readonly margin: number;
   /** Whether what is left lies no deeper than the field can tell. */
   readonly done: (cells: readonly number[]) => boolean;
+  /** Of the bar beyond an end that is sawn off, what no cut takes. */
+  readonly kept?: (cell: number) => boolean;
   readonly volume: (cells: readonly number[]) => number;
 }
 
@@ -62,7 +64,7 @@ export function makeCut(site: Site, name: string, chosen?: readonly string[], st
   const above = (c: number) => view.mid[Math.floor(c / (view.na * view.nb))]! > floor;
   const work = new Cutting(
     site,
-    cells.filter((c) => view.work[c] && above(c)),
+    cells.filter((c) => view.work[c] && above(c) && !site.kept?.(c)),
     floor,
   );
   const offered = chosen ? shop.tools.filter((t) => chosen.includes(t.name)) : shop.tools;
@@ -306,8 +308,9 @@ class Cutting {
       let did = false;
       for (const t of field.takenOf.get(hole.name)!) {
         if (t.what !== 'bore') continue;
-        const tip = t.to + (blind && hole.bottom === 'flat' ? 0 : body.tipHeight);
-        const { taken, gouged, met } = plungeAlong(view, body, t.frame, tip);
+        const to = blind ? t.to : (deepestAlong(view, t.frame, body.radius) ?? 0);
+        const tip = to + (blind && hole.bottom === 'flat' ? 0 : body.tipHeight);
+        const { taken, gouged, met } = plungeAlong(view, body, t.frame, tip, this.site.blocks);
         for (const m of met) this.met.add(m);
         if (met.length > 0 || taken.length === 0) continue;
         this.clear(taken);

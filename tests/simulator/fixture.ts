@@ -46,7 +46,7 @@ export type Slide =
   | { readonly out: 'low' | 'high'; readonly mm: number }
   | { readonly at: readonly [number, number] };
 /** How the work is put in: where the jaws stand, and how far the parallels are moved in from the fixed and the moving one, mm. */
-export interface Lying {
+interface Lying {
   readonly slide: Slide;
   readonly inward?: readonly [fixed: number, moving: number];
 }
@@ -63,7 +63,9 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, { slide, i
   const { hold } = setup;
   const bed = (at: number): Block => ({ what: 'bed', a: [-1e5, 1e5], b: [-1e5, 1e5], h: [-1e5, at] });
   const soft = hold?.type === 'soft-jaws';
-  if ((hold?.type !== 'vise' && !soft) || !hold?.jaws?.[1]) {
+  // Held at an angle the vise leans with the work.
+  const inVise = hold?.type === 'vise' || (hold?.type === 'angle' && hold.grip !== undefined);
+  if ((!inVise && !soft) || !hold?.jaws?.[1]) {
     if (hold?.type === 'angle-plate') return againstPlate(v, hold, shop);
     const down = hold ? laidDown(v, hold, part) : { blocks: [], faults: [] };
     const under = hold?.type === 'v-block' ? blocksUnder(v, hold, shop, part) : [];

@@ -373,14 +373,16 @@ export function keptOff(above: number, margin: number): number | undefined {
   return Math.sqrt(margin * margin - Math.max(0, above) ** 2);
 }
 
-/** Half way between a tool's side and the block that it passes, in that layer, stands some of what stays. */
+/** Between a tool's side and the block that it passes, in that layer, stands some of what stays: half way, or nearer the block where that is thin. */
 export function stoodBetween(view: View, { a, b }: Block, x: number, y: number, radius: number, k: number): boolean {
   const [p, q] = [Math.min(a[1], Math.max(a[0], x)), Math.min(b[1], Math.max(b[0], y))];
   const off = Math.hypot(p - x, q - y);
   if (off <= radius) return false;
-  const share = (radius + off) / 2 / off;
-  const [i, j] = [cellAt(view.edgeA, x + (p - x) * share), cellAt(view.edgeB, y + (q - y) * share)];
-  return view.finished[i + j * view.na + k * view.na * view.nb] === 1;
+  return [0.5, 0.75, 0.9].some((way) => {
+    const share = (radius + (off - radius) * way) / off;
+    const [i, j] = [cellAt(view.edgeA, x + (p - x) * share), cellAt(view.edgeB, y + (q - y) * share)];
+    return view.finished[i + j * view.na + k * view.na * view.nb] === 1;
+  });
 }
 
 function cellAt(edges: Float64Array, x: number): number {

@@ -111,25 +111,49 @@ function layerAt(view: View, height: number): number {
   return -1;
 }
 
-/** The same along an axis that leans in the view; `tip` is its depth along the axis. What holds the work is not met. */
-export function plungeAlong(view: View, tool: Body, { origin, w }: Frame, tip: number): Plunged {
+/** How deep along a leaning axis work stands within a radius of it; undefined where none does. */
+export function deepestAlong(view: View, { origin, w }: Frame, radius: number): number | undefined {
+  let most: number | undefined;
+  const n = view.na * view.nb;
+  for (let c = 0; c < view.work.length; c++) {
+    if (!view.work[c]) continue;
+    const [i, j, k] = [c % view.na, Math.floor(c / view.na) % view.nb, Math.floor(c / n)];
+    const at = toPart(view, view.sheet.a[i]!, view.sheet.b[j]!, view.mid[k]!);
+    const p = [at[0] - origin[0], at[1] - origin[1], at[2] - origin[2]] as const;
+    const deep = p[0] * w[0] + p[1] * w[1] + p[2] * w[2];
+    if (deep <= (most ?? 0)) continue;
+    if (Math.hypot(p[0] - deep * w[0], p[1] - deep * w[1], p[2] - deep * w[2]) < radius) most = deep;
+  }
+  return most;
+}
+
+/** The same along an axis that leans in the view; `tip` is its depth along the axis. What holds the work leans with it. */
+export function plungeAlong(
+  view: View,
+  tool: Body,
+  { origin, w }: Frame,
+  tip: number,
+  blocks: readonly Block[],
+): Plunged {
   const taken: number[] = [];
   const gouged: number[] = [];
   const met = new Set<Limit>();
   const n = view.na * view.nb;
+  /** Height over the tip, and distance from the axis. */
+  const seen = (a: number, b: number, height: number): readonly [number, number] => {
+    const at = toPart(view, a, b, height);
+    const p = [at[0] - origin[0], at[1] - origin[1], at[2] - origin[2]] as const;
+    const deep = p[0] * w[0] + p[1] * w[1] + p[2] * w[2];
+    return [tip - deep, Math.hypot(p[0] - deep * w[0], p[1] - deep * w[1], p[2] - deep * w[2])];
+  };
   for (let c = 0; c < view.work.length; c++) {
     if (!view.work[c]) continue;
-    const at = toPart(
-      view,
+    const [h, d] = seen(
       view.sheet.a[c % view.na]!,
       view.sheet.b[Math.floor(c / view.na) % view.nb]!,
       view.mid[Math.floor(c / n)]!,
     );
-    const p = [at[0] - origin[0], at[1] - origin[1], at[2] - origin[2]] as const;
-    const deep = p[0] * w[0] + p[1] * w[1] + p[2] * w[2];
-    const h = tip - deep;
     if (h <= 0) continue;
-    const d = Math.hypot(p[0] - deep * w[0], p[1] - deep * w[1], p[2] - deep * w[2]);
     const cut = h <= tool.reach ? tool.profile(h) : 0;
     if (d < cut) {
       if (!view.finished[c]) taken.push(c);
@@ -137,5 +161,25 @@ export function plungeAlong(view: View, tool: Body, { origin, w }: Frame, tip: n
     } else if (tool.holder && h > tool.holder.out && d < tool.holder.radius) met.add('holder');
     else if (h > tool.reach && d < tool.shankRadius + RUB_MM && d >= tool.profile(tool.tipHeight)) met.add('shank');
   }
+  for (const block of blocks)
+    for (const [a, b, height] of pointsOf(block)) {
+      const [h, d] = seen(a, b, height);
+      const holder = tool.holder && h > tool.holder.out ? tool.holder.radius : 0;
+      if (h > TOUCH_MM && d < Math.max(h <= tool.reach ? tool.profile(h) : tool.shankRadius, holder) - TOUCH_MM)
+        met.add(block.what);
+    }
   return { taken, gouged, met: [...met] };
+}
+
+const BLOCK_STEP_MM = 1.5;
+
+/** Places all through a block, its corners among them; none of a bed without end. */
+function pointsOf({ a, b, h }: Block): readonly (readonly [number, number, number])[] {
+  if (a[1] - a[0] > 1e4) return [];
+  const along = ([from, to]: readonly [number, number]) => {
+    const n = Math.max(1, Math.ceil((to - from) / BLOCK_STEP_MM));
+    return Array.from({ length: n + 1 }, (_, k) => from + ((to - from) * k) / n);
+  };
+  const [bs, hs] = [along(b), along(h)];
+  return along(a).flatMap((x) => bs.flatMap((y) => hs.map((z) => [x, y, z] as const)));
 }

@@ -70,6 +70,7 @@ describe('sheets of drawn parts, carried out as printed', () => {
     const { shop } = checkShop(SHOP);
     let made = 0;
     let untold = 0;
+    const wrong: string[] = [];
     for (const text of fc.sample(partText, { numRuns: WANTED * 6, seed: 4 })) {
       const { findings } = checkPart(text, shop);
       if (findings.some((f) => f.severity === 'error' || f.rule === 'setup/unassigned')) continue;
@@ -81,13 +82,12 @@ describe('sheets of drawn parts, carried out as printed', () => {
       if (left.length > 0) untold += 1;
       else {
         const told = JSON.stringify({ excess, gouged, touches, rubbed, met });
-        assert.ok(
-          excess.volumeMm3 + gouged.volumeMm3 === 0 && touches.length + rubbed.length + met.length === 0,
-          `${told}\n${text}`,
-        );
+        const some = touches.length + rubbed.length + met.length;
+        if (excess.volumeMm3 + gouged.volumeMm3 + some > 0) wrong.push(`${told}\n${text}`);
       }
       if (++made === WANTED) break;
     }
+    assert.equal(wrong.length, 0, wrong.join('\n\n'));
     assert.equal(made, WANTED);
     assert.ok(untold <= 1 + WANTED / ONE_IN, `${untold} of ${made} have a cut without places`);
   });

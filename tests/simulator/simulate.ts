@@ -9,8 +9,8 @@
  * It does not step a slanted face layer by layer with an end mill: only a cutter of the face's angle makes it.
  *
  * It does not see: engraved letters; threads (a hole is as large as its tap drill; only the tap's reach is looked at); how
- * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; what holds work at an angle, or
- * by tabs; the room under the spindle; finish and tolerances; a round of a path's corner that lies beside an arc.
+ * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; the room
+ * under the spindle; finish and tolerances; a round of a path's corner that lies beside an arc.
  */
 import { FACE_AXIS, type Face, type Part } from '../../server/src/model/model';
 import type { Shop } from '../../server/src/model/shop-model';
@@ -19,6 +19,7 @@ import { depthAt, type Patch, patchOf } from './depth';
 import { eachCell, type Field, fieldOf } from './field';
 import { contactOf, heldBy, type Slide } from './fixture';
 import { axisOf, type Taken } from './frame';
+import { barEnd, isFrameEaten, sawOff } from './freed';
 import { cellVolume } from './grid';
 import { stillPressed, topOf } from './laid-down';
 import type { Limit } from './mill';
@@ -34,8 +35,8 @@ interface CutReport {
   readonly cut: string;
   readonly tools: readonly string[];
   readonly removedMm3: number;
-  /** What kept tools from reaching; `grip`: it cuts away what the jaws press on. */
-  readonly met: readonly (Limit | 'grip')[];
+  /** What kept tools from reaching; `grip`: it cuts away what the jaws press on; `frame`: what the tabs lead to. */
+  readonly met: readonly (Limit | 'grip' | 'frame')[];
   /** What of its own is still there after it, mm³: another set-up may take it. */
   readonly leftMm3: number;
 }
@@ -92,12 +93,14 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
         blocks: held.blocks,
         margin,
         ...measures(view, field, toleranceMm),
+        ...keptOf(view, part, index),
       };
       const cuts = setup.cuts.map(({ name }, order): CutReport => {
         const named = setup.tools.filter((t) => t.of.name === name).map((t) => t.tool.name);
         const chosen = options.tools?.find((t) => t.cut === name)?.tools ?? (named.length > 0 ? named : undefined);
         const before = held.grip && contactOf(view, held.grip);
         const tops = held.pressed?.map((c) => topOf(view, c));
+        const eaten = isFrameEaten(view, name, setup, part, shop, field.takenOf.get(name) ?? []);
         const done: CutResult = makeCut(site, name, chosen, stopNow(field.stops[index]?.[order], view, part));
         const after = held.grip && contactOf(view, held.grip);
         const undone =
@@ -107,7 +110,7 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
           cut: name,
           tools: done.tools,
           removedMm3: site.volume(done.removed),
-          met: undone ? [...done.met, 'grip'] : done.met,
+          met: [...done.met, ...(undone ? (['grip'] as const) : []), ...(eaten ? (['frame'] as const) : [])],
           leftMm3: site.volume(done.left),
         };
       });
@@ -118,8 +121,9 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
       if (bad === 0) break;
     }
     if (best) {
-      setups.push(best.report);
       work = best.work;
+      const faults = [...best.report.faults, ...sawOff(field, work, setup, part)];
+      setups.push({ ...best.report, faults });
     }
   }
   fileEdges(field, part, work);
@@ -149,6 +153,22 @@ function sees(up: Face, { frame, what }: Taken): boolean {
   const { sign } = FACE_AXIS[up];
   const [u, v, w] = [frame.u, frame.v, frame.w].map((d) => d[axisOf(up)]! * sign) as [number, number, number];
   return u < -0.5 || v < -0.5 || Math.abs(w) > 0.99;
+}
+
+/** Beyond what runs out into a bar that the part is sawn off. */
+function keptOf(view: View, part: Part, from: number): Pick<Site, 'kept'> {
+  const end = barEnd(part, from);
+  if (!end) return {};
+  const k = view.axes.indexOf(axisOf(end.face));
+  const { sign } = FACE_AXIS[end.face];
+  const n = view.na * view.nb;
+  const at = (c: number) =>
+    k === 0
+      ? view.sheet.a[c % view.na]!
+      : k === 1
+        ? view.sheet.b[Math.floor(c / view.na) % view.nb]!
+        : view.mid[Math.floor(c / n)]! * view.sign;
+  return { kept: (c) => (at(c) - end.at) * sign > 0 };
 }
 
 /** Where the cut stops, seen as the work is now: what is not held from below is cut right through. */

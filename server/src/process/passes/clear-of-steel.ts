@@ -1,13 +1,16 @@
 /**
  * A cutter keeps as far from the steel that holds the work as it may wherever it makes as much so: obstacles are taken as
- * larger by the margin. Where it then would not come to all that it makes, they are taken as they are.
+ * larger by the margin. Where it then would not come to all that it makes, not on the side where they lie against the work,
+ * of which some stands between; and where that does not do either, they are taken as they are.
  */
 import { distanceTo, lengthOf, pointAt } from '../../geometry/2d/edge';
 import { isInside } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
 import { rectLoop } from '../../geometry/2d/shape-outline';
-import type { Edge, Point2, Region, Void } from '../../geometry/types';
+import type { Box, Edge, Point2, Region, Void } from '../../geometry/types';
 import { sharedBox } from '../../geometry/vector';
+import { ROUNDING } from '../../tolerance';
+import { boxLeft } from '../stock';
 import { marginOf } from '../workholding/margin';
 import type { Obstacle } from '../workholding/seating';
 import { type Around, type Cutting, centreAreas, GRID, metal, planeOf, SLACK_MM, seenFromAbove } from './centre-area';
@@ -21,19 +24,24 @@ const ALONG_MOST = 60;
 
 export function keptClear(voids: readonly Void[], cutting: Cutting, plain: Around, m: Making): Around {
   const marginMm = marginOf(m.asked.shop);
-  const wide = plain.obstacles.map((o) => (o.what === 'parallel' ? o : larger(o, marginMm)));
-  const wary: Around = { ...plain, obstacles: wide };
   const reach = 4 * Math.max(...cutting.stages.map((s) => s.radiusMm));
-  const near = voids.some((v) => wide.some((o) => isNear(o, v, reach)));
-  return !near || voids.every((v) => makesAsMuch(v, cutting, wary, plain)) ? wary : plain;
+  const work = boxLeft(plain.before);
+  const grown = (towardWork: boolean): Around => ({
+    ...plain,
+    obstacles: plain.obstacles.map((o) =>
+      o.what === 'parallel' ? o : larger(o, marginMm, towardWork ? undefined : work),
+    ),
+  });
+  const wide = grown(true);
+  if (!voids.some((v) => wide.obstacles.some((o) => isNear(o, v, reach)))) return wide;
+  return [wide, grown(false)].find((a) => voids.every((v) => makesAsMuch(v, cutting, a, plain))) ?? plain;
 }
 
-function larger({ box: { min, max }, ...rest }: Obstacle, byMm: number): Obstacle {
-  const box = {
-    min: [min[0] - byMm, min[1] - byMm, min[2] - byMm] as const,
-    max: [max[0] + byMm, max[1] + byMm, max[2] + byMm] as const,
-  };
-  return { ...rest, box };
+/** Of a side that faces work beside it nothing is added where that is given. */
+function larger({ box: { min, max }, ...rest }: Obstacle, byMm: number, work?: Box): Obstacle {
+  const low = min.map((x, k) => (work && x >= work.max[k]! - ROUNDING ? x : x - byMm));
+  const high = max.map((x, k) => (work && x <= work.min[k]! + ROUNDING ? x : x + byMm));
+  return { ...rest, box: { min: [low[0]!, low[1]!, low[2]!], max: [high[0]!, high[1]!, high[2]!] } };
 }
 
 function isNear({ box }: Obstacle, { bounds }: Void, byMm: number): boolean {
