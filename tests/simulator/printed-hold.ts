@@ -30,7 +30,7 @@ export function readHold(words: string): PrintedHold {
   const face = (of: RegExp) => of.exec(told)?.[1]?.toLowerCase() as Face | undefined;
   const [fixed, stop] = [face(/^- \[ \] (\w+) .*to the fixed jaw/m), face(/^- \[ \] (\w+) .*to the stop/m)];
   const grip = /^- \[ \] ([\d.]+) in the jaws/m.exec(told);
-  const places = /^- \[ \] at (X .*)$/m.exec(told)?.[1] ?? '';
+  const places = /^- \[ \] .* at (X .*)$/m.exec(told)?.[1] ?? '';
   return {
     ...(fixed && { fixed }),
     ...(stop && { stop }),
