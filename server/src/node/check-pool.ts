@@ -61,8 +61,8 @@ export async function judgeAll(
 ): Promise<Judged> {
   const hands = Math.min(availableParallelism(), Math.floor(files.length / FILES_A_HAND));
   if (hands < 2 || disk) {
-    // Few files: nobody notices the time, and the largest of them fits.
-    spareMemory();
+    // Few files: nobody notices the time, and the largest of them fits. Of many the time counts.
+    if (files.length < FILES_A_HAND) spareMemory();
     return makeJudge(options, disk)(files);
   }
   roomForPool();
