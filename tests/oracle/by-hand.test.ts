@@ -25,7 +25,7 @@ function judged({ size: [x, y, z], material = 'aluminium-6061-t6', features, mor
   const shop = builtinShop();
   const checked = checkPart(text, shop);
   const cutsOf = (name: string): readonly Priced[] =>
-    operationsOf(checked.part.featureByName.get(name)!, checked.part, checked.solid, shop).map((o) =>
+    operationsOf(checked.part.featureByName.get(name)!, { part: checked.part, solid: checked.solid, shop }).map((o) =>
       priceOf(o, findMaterial(material)!, shop.machines[0]!),
     );
   const { findings } = checked;

@@ -182,7 +182,7 @@ function cutOf({ material, feature, does }: Row): Priced {
     `part: p\nmaterial: ${material}\nbody: { x: 80, y: 60, z: 24 }\nfeatures: { f: ${feature} }\n`,
     builtinShop(),
   );
-  const operation = operationsOf(part.features[0]!, part, solid, shop).find((o) => o.does === does);
+  const operation = operationsOf(part.features[0]!, { part, solid, shop }).find((o) => o.does === does);
   assert.ok(operation, does);
   return priceOf(operation, findMaterial(material)!, shop.machines[0]!);
 }

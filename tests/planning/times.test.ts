@@ -77,7 +77,7 @@ describe('times of a piece', () => {
     const { part, solid, shop } = checked;
     const feature = part.features[0]!;
     let byHand = 0;
-    for (const o of operationsOf(feature, part, solid, shop)) {
+    for (const o of operationsOf(feature, { part, solid, shop })) {
       if (o.does !== 'spot' && o.does !== 'drill') continue;
       const { conditions } = priceOf(o, findMaterial('aluminium-6061-t6')!, shop.machines[0]!);
       const point = 'pointDeg' in o.tool ? o.tool.pointDeg : 118;

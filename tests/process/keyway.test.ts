@@ -135,19 +135,19 @@ describe('keyways', () => {
   it('with round ends are cut from above by a mill that leaves stock on both walls', () => {
     const { part, solid, key: made } = read(SHAFT + key(AT));
     assert.deepEqual(approachesOf(made, part, solid), ['top']);
-    const cuts = operationsOf(made, part, solid, SHOP);
+    const cuts = operationsOf(made, { part, solid, shop: SHOP });
     assert.deepEqual([...new Set(cuts.map((o) => ('tool' in o ? o.tool.name : 'none')))], ['em-6']);
   });
 
   it('that run out are cut from their side by the disc that they are drawn for, in as many passes as they need', () => {
     const { part, solid, key: made } = read(SHAFT + key(RUN_OUT));
     assert.deepEqual([...approachesOf(made, part, solid)].sort(), ['back', 'front']);
-    const [cut] = operationsOf(made, part, solid, SHOP);
+    const [cut] = operationsOf(made, { part, solid, shop: SHOP });
     assert.ok(cut?.does === 'slot' && cut.tool.name === 'ks-50');
     // 8 wide with a disc of 6: twice along 25 and both run-outs of √(2 · 25 · 4 − 16).
     assert.ok(Math.abs(cut.wayMm - 2 * (25 + 2 * Math.sqrt(184))) < 1e-6);
     const other = read(SHAFT + key(RUN_OUT.replace('50', '40')));
-    const [missing] = operationsOf(other.key, other.part, other.solid, SHOP);
+    const [missing] = operationsOf(other.key, { part: other.part, solid: other.solid, shop: SHOP });
     assert.ok(missing?.does === 'missing' && /keyseat cutter of 40 mm/.test(missing.wanted));
   });
 

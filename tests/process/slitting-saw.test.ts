@@ -37,7 +37,7 @@ const held = (grip: number) => `setups:
 
 function cutsOf(text: string, of = 'slit', saws = shop()) {
   const { part, solid } = checkPart(text, saws);
-  return operationsOf(part.featureByName.get(of)!, part, solid, saws);
+  return operationsOf(part.featureByName.get(of)!, { part, solid, shop: saws });
 }
 
 describe('a slitting saw', () => {

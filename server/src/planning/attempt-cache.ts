@@ -75,8 +75,7 @@ const constantsOf = memo(({ part, solid }: Trial): string => {
 
 /** The feature, where it may be cut from and what it waits for, and how it would be cut beside its neighbours. */
 const itemKey = memo((item: Item, trial: Trial): string => {
-  const { part, solid, shop } = trial;
-  const operations = item.feature ? textOf(operationsOf(item.feature, part, solid, shop)) : '';
+  const operations = item.feature ? textOf(operationsOf(item.feature, trial)) : '';
   return `${voidsKey(item, trial)}-${item.share ?? ''}${item.from}-${item.after.join('.')}-${item.rather?.join('.') ?? ''}-${operations}`;
 });
 

@@ -9,7 +9,7 @@ export function clocked(setup: Setup, before: readonly Setup[], trial: Pick<Tria
   const { stock } = timelineOf(trial.part, solid);
   if (before.length === 0 || (stock.body.form !== 'round' && setup.hold?.type !== 'clamps')) return setup;
   const part = { ...trial.part, setups: [...before, setup] };
-  const c = clockingOf(timelineOf(part, solid).setups[before.length]!, part, solid, shop);
+  const c = clockingOf(timelineOf(part, solid).setups[before.length]!, { part, solid, shop });
   const [way] = c?.by === 'nothing' ? waysToClock(c, part) : [];
   return way ? { ...setup, clock: { by: way.by, of: { name: way.of, span: setup.span }, span: setup.span } } : setup;
 }

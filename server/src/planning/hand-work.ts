@@ -40,13 +40,14 @@ export function handWork(checked: ReadPart): HandWork {
 }
 
 /** Edges of the body and where each cut comes out of it, less those that a chamfer or round breaks. */
-function sharpEdgeMm({ part, solid, shop }: ReadPart): number {
+function sharpEdgeMm(read: ReadPart): number {
+  const { part, solid } = read;
   let mm = bodyEdgesMm(part);
-  const byHand = edgesByHand(part, solid, shop);
+  const byHand = edgesByHand(read);
   for (const feature of part.features) {
     if (breaksEdges(feature)) {
       mm += byHand.find((e) => e.feature === feature)?.wayMm ?? 0;
-      for (const o of operationsOf(feature, part, solid, shop)) if ('wayMm' in o) mm -= o.wayMm;
+      for (const o of operationsOf(feature, read)) if ('wayMm' in o) mm -= o.wayMm;
       continue;
     }
     const through = 'depth' in feature && feature.depth?.through === true ? 2 : 1;

@@ -9,10 +9,10 @@ import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { breaksEdges, type FeatureForm, homeOf } from '../model/feature-kinds';
 import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '../model/model';
-import type { Shop } from '../model/shop-model';
 import { approachesOf, endsOf } from '../process/approach';
 import { bordersOf } from '../process/borders';
 import { mayBeByHand } from '../process/by-hand';
+import type { PartInShop } from '../process/part-in-shop';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { SAME } from '../tolerance';
 import { coveredBy } from './covered';
@@ -33,7 +33,7 @@ const STAGE: Readonly<Record<FeatureForm, number>> = {
 };
 
 /** In text order, faces with stock on them first. Of a part that is nothing but edges these are cut like anything else. */
-export function itemsOf(part: Part, solid: Solid, shop: Shop): readonly Item[] {
+export function itemsOf({ part, solid, shop }: PartInShop): readonly Item[] {
   const items: Item[] = [];
   const add = (item: Omit<Item, 'index' | 'after'>) => items.push({ ...item, index: items.length, after: [] });
   for (const face of DIRECTIONS) {

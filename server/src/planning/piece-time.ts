@@ -51,8 +51,8 @@ export function orderOf(checked: ReadPart): { readonly order: Order; readonly se
 }
 
 /** A smallest set of faces from which all is reached, and each cut from the first of them that it can be cut from. */
-const roughSetups = memo(({ part, solid, shop }: ReadPart): readonly Setup[] => {
-  const items = itemsOf(part, solid, shop);
+const roughSetups = memo((read: ReadPart): readonly Setup[] => {
+  const items = itemsOf(read);
   if (items.length === 0) return [];
   const [set] = fewestDirections(needed(items).map((i) => i.from)).sets;
   const ups: readonly Face[] = set ? facesOf(set) : ['top'];

@@ -41,7 +41,7 @@ export function fewerSetups(checked: CheckedPart): readonly Finding[] {
   const { part, solid, shop } = checked;
   const written = part.setups?.length ?? 0;
   if (written < 2 || !part.body || hiddenIn(checked).length > 0) return [];
-  const bound = Math.max(1, fewestDirections(needed(itemsOf(part, solid, shop)).map((i) => i.from)).count);
+  const bound = Math.max(1, fewestDirections(needed(itemsOf({ part, solid, shop })).map((i) => i.from)).count);
   if (written <= bound) return [];
   const plan = planFor(checked);
   // Where nothing is to be cut, or not all could be read, fewer set-ups are no gain.

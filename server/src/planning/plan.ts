@@ -74,7 +74,7 @@ const MANY = 80;
 export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | undefined {
   const { part, shop, solid } = checked;
   if (!part.body || shop.vises.length === 0) return undefined;
-  const items = lessOf(halved(itemsOf(part, solid, shop), checked), options.without);
+  const items = lessOf(halved(itemsOf({ part, solid, shop }), checked), options.without);
   const bar = sawnOffLast(part, items);
   const onBar = bar && planWith(bar.items, { ...checked, part: bar.part }, options).plan;
   if (onBar?.left.length === 0) return onBar;

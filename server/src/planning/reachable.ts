@@ -44,8 +44,9 @@ export function reachable(items: readonly Item[], { part, solid, shop }: Trial):
 }
 
 /** What no mill gets to from above is cut from its side, where a disc on hand gets in. */
-function sawnFrom(feature: Feature, { part, solid, shop }: Pick<Trial, 'part' | 'solid' | 'shop'>): readonly Face[] {
-  if (!operationsOf(feature, part, solid, shop).some((o) => o.does === 'slot')) return [];
+function sawnFrom(feature: Feature, inShop: Pick<Trial, 'part' | 'solid' | 'shop'>): readonly Face[] {
+  const { solid } = inShop;
+  if (!operationsOf(feature, inShop).some((o) => o.does === 'slot')) return [];
   return discWaysOf(feature, solid.voidsOf(feature.name), solid).flatMap((w) => w.ups);
 }
 

@@ -47,7 +47,7 @@ export function reasonsOf(plan: Plan, checked: CheckedPart): readonly Reason[] {
   const { setups, items } = plan;
   const ups = setups.map((s) => s.setup.up!.name);
   const fewest = fewestDirections(needed(items).map((i) => i.from)).count;
-  const asDrawn = itemsOf(checked.part, checked.solid, checked.shop);
+  const asDrawn = itemsOf(checked);
   return setups.map((planned, setup) => {
     const up = ups[setup]!;
     const others = maskOf(ups.filter((f, i) => i !== setup && f !== up));

@@ -177,14 +177,15 @@ function goesThrough({ feature }: Item, { up }: LaidDown): boolean {
 }
 
 /** An outline right through that stock stands all round, a frame beyond a cutter that gets down there; and that cutter. */
-function frameOf({ feature }: Item, { part, solid, shop }: Trial, raw: ReadonlyMap<Face, number>): Framed | undefined {
+function frameOf({ feature }: Item, trial: Trial, raw: ReadonlyMap<Face, number>): Framed | undefined {
+  const { part, solid, shop } = trial;
   if (!isThroughContour(feature)) return undefined;
   const { min, max } = boxAt(solid.body.box, raw);
   const deepMm = part.size[AXIS_INDEX[FACE_AXIS[feature.face].axis]];
   const isStock = (p: Vec3) => p.every((mm, i) => mm >= min[i]! - SAME && mm <= max[i]! + SAME);
   const frameMm = limitOf(cutFree, 'frame', shop, part);
   const leaves = (m: Mill) => frameShare(feature, part, m.diameterMm + frameMm, isStock) > 1 - SAME;
-  const mill = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish')?.tool;
+  const mill = operationsOf(feature, trial).find((o) => o.does === 'finish')?.tool;
   if (mill?.kind === 'end-mill' && leaves(mill)) return { name: feature.name };
   const slim = endMills(shop).find((m) => m.reachMm >= deepMm - SAME_REACH_MM && leaves(m));
   return slim && { name: feature.name, tool: slim.name };

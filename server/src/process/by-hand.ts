@@ -2,12 +2,14 @@
  * Small edges: a set-up that is there anyway breaks them; else they are broken with a file, for no set-up is made for them.
  * Common practice, no source.
  */
-import type { Solid, Void } from '../geometry/types';
+
+import type { Void } from '../geometry/types';
 import { breaksEdges, homeOf } from '../model/feature-kinds';
-import type { Feature, Part, Setup } from '../model/model';
+import type { Feature, Setup } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import { ROUNDING } from '../tolerance';
 import { edgeWayOf } from './operations/edge-way';
+import type { PartInShop } from './part-in-shop';
 import { isCutFrom } from './stock/extend-to-stock';
 
 /** Where it is found in a shop's `limits:`, and what holds where it does not say. */
@@ -31,7 +33,7 @@ export interface ByHand {
 }
 
 /** What of the small edges no set-up breaks; nothing where no set-ups are written. */
-export function edgesByHand(part: Part, solid: Solid, shop: Shop): readonly ByHand[] {
+export function edgesByHand({ part, solid, shop }: PartInShop): readonly ByHand[] {
   const { setups } = part;
   if (!setups || setups.length === 0) return [];
   return part.features.flatMap((feature) => {

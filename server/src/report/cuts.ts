@@ -23,18 +23,20 @@ export const WHERE_TO_BEGIN =
   'Speeds and feeds are starting values; tables differ. Follow your shop’s rules and trained staff, and listen to the cut.';
 
 /** Every cut of a feature with what it takes; empty without a known material, a machine, or a cut. */
-export function pricedCuts(feature: Feature, { part, shop, solid }: ReadPart): readonly Priced[] {
+export function pricedCuts(feature: Feature, read: ReadPart): readonly Priced[] {
+  const { part, shop } = read;
   const material = part.material && findMaterial(part.material.name);
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return [];
-  return operationsOf(feature, part, solid, shop).map((o) => priceOf(o, material, machine));
+  return operationsOf(feature, read).map((o) => priceOf(o, material, machine));
 }
 
 /** The tools alone, where nothing can be said of speeds: the material is not in the tables, or the shop has no machine. */
-export function unpricedLines(feature: Feature, { part, shop, solid }: ReadPart): readonly string[] {
+export function unpricedLines(feature: Feature, read: ReadPart): readonly string[] {
+  const { part, shop } = read;
   if (shop.unread !== undefined) return [];
   const why = shop.machines.length === 0 ? 'the shop has no machine' : 'the material is not in the tables';
-  return operationsOf(feature, part, solid, shop).map((o) =>
+  return operationsOf(feature, read).map((o) =>
     o.does === 'missing' ? cutLine({ operation: o, minutes: [0, 0] }, part.units) : `${doing(o)} · no speeds: ${why}`,
   );
 }
@@ -164,10 +166,11 @@ const LIMIT = {
 const MOST_NAMED = 4;
 
 /** Why the tools that were not chosen do not cut it, those of one reason together: `not em-8, em-10: too thick for …`. */
-export function passedOverLines(feature: Feature, { part, shop, solid }: ReadPart, most = 4): readonly string[] {
+export function passedOverLines(feature: Feature, read: ReadPart, most = 4): readonly string[] {
+  const { part, shop } = read;
   if (shop.unread !== undefined) return [];
   const groups = new Map<string, { names: string[]; why: string }>();
-  for (const { tool, why, all } of passedOverOf(feature, part, solid, shop)) {
+  for (const { tool, why, all } of passedOverOf(feature, read)) {
     const known = groups.get(all);
     if (known) known.names.push(tool.name);
     else groups.set(all, { names: [tool.name], why });

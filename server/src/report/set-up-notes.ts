@@ -29,7 +29,7 @@ export function setUpNotes(
   if (setups.length === 0) return [];
   const there: Part = setups === part.setups ? part : { ...part, setups };
   return timelineOf(there, solid).setups.map((s) => {
-    const square = squaredUp(s, there, solid, shop);
+    const square = squaredUp(s, { part: there, solid, shop });
     const bore = boreToIndicate(s, there, solid);
     const tilted = tiltedZero(s, there);
     const clock = clockText(s.setup);

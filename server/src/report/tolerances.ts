@@ -78,11 +78,12 @@ export function positionLines(
 }
 
 /** Of a feature that asks for a roughness: what each of its surfaces comes out at, and the feed that would do. */
-export function finishLines(feature: Feature, { part, solid, shop }: ReadPart): readonly string[] {
+export function finishLines(feature: Feature, read: ReadPart): readonly string[] {
+  const { part } = read;
   const asked = feature.finish?.raUm;
   if (asked === undefined) return [];
   const length = (mm: number) => formatLength(Number(mm.toFixed(3)), part.units);
-  return surfacesOf(feature, part, solid, shop).map((s) => {
+  return surfacesOf(feature, read).map((s) => {
     const per = s.per === 'pass' ? 'from pass to pass' : `a ${s.per}`;
     return `${s.what} by ${s.tool} at ${length(s.feedMm)} ${per}: ridges of ${Number((s.ridgeMm * 1000).toFixed(2))} µm (${s.formula}), Ra ${Number(s.geometricRaUm.toFixed(2))} µm by geometry, ${Number(s.raUm.toFixed(2))} µm or more as measured; ${length(s.feedFor(asked))} reaches Ra ${asked}`;
   });

@@ -21,7 +21,7 @@ const shop = shopWith(
 
 function first(features: string, setups: string, body = '{ x: 60, y: 40, z: 30 }') {
   const { part, solid } = make(body, features, setups);
-  return { part, solid, v: verdictsOf(part, solid, shop)[0] };
+  return { part, solid, v: verdictsOf({ part, solid, shop })[0] };
 }
 
 const jet = (deg: number) =>

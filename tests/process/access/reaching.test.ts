@@ -21,7 +21,9 @@ function uses(body: string, features: string, tail: string) {
   const { part, solid } = make(body, features, `${tail}`);
   const { setups } = timelineOf(part, solid);
   return setups.map((s) =>
-    s.cuts.map((c) => [c.name, ...toolFor(c, s, part, solid, shop).map((u) => `${u.does} ${u.tool.name}`)].join(': ')),
+    s.cuts.map((c) =>
+      [c.name, ...toolFor(c, s, { part, solid, shop }).map((u) => `${u.does} ${u.tool.name}`)].join(': '),
+    ),
   );
 }
 
@@ -45,7 +47,7 @@ describe('the tool for a cut', () => {
       features,
       'stock: { form: block, extra: { top: 3 } }\nsetups:\n  a: { up: top, cuts: [well] }\n',
     );
-    const [v] = verdictsOf(part, solid, shop);
+    const [v] = verdictsOf({ part, solid, shop });
     const [use] = v!.uses;
     assert.deepEqual([use!.tool.name, use!.outNeededMm, use!.outMm], ['em-10', 17, 40]);
   });
@@ -54,7 +56,7 @@ describe('the tool for a cut', () => {
     const features = '  ledge: { kind: step, face: top, along: front, width: 12, depth: 38 }\n';
     const judged = (up: string) => {
       const { part, solid } = make('{ x: 60, y: 40, z: 60 }', features, `setups:\n  a: { up: ${up}, cuts: [ledge] }\n`);
-      return verdictsOf(part, solid, shop)[0]!;
+      return verdictsOf({ part, solid, shop })[0]!;
     };
     assert.deepEqual([judged('top').short?.neededMm, judged('top').short?.longest?.name], [38, 'em-10']);
     assert.equal(judged('front').uses[0]?.tool.name, 'em-10');
@@ -67,7 +69,7 @@ describe('the tool for a cut', () => {
 `;
     const needed = (setups: string) => {
       const { part, solid } = make('{ x: 50, y: 40, z: 40 }', features, `setups:\n${setups}`);
-      const v = verdictsOf(part, solid, shop).find((x) => x.cut.name === 'window')!;
+      const v = verdictsOf({ part, solid, shop }).find((x) => x.cut.name === 'window')!;
       return v.short?.neededMm ?? v.uses[0]?.reachMm;
     };
     // A wall of 12 mm once the shelf is there; before, all 40 mm.
@@ -81,7 +83,7 @@ describe('the tool for a cut', () => {
       '  well: { kind: pocket, face: top, at: { x: 30, y: 20 }, diameter: 16, depth: 8 }\n',
       'setups:\n  a: { up: bottom, cuts: [well] }\n',
     );
-    assert.deepEqual(verdictsOf(part, solid, shop), []);
+    assert.deepEqual(verdictsOf({ part, solid, shop }), []);
   });
 
   it('a change elsewhere keeps the verdict, one beside it does not', () => {
@@ -95,7 +97,7 @@ describe('the tool for a cut', () => {
         text(x, depth),
         'setups:\n  a: { up: top, cuts: [far, ledge, seat] }\n',
       );
-      return verdictsOf(part, solid, shop).find((v) => v.cut.name === 'seat')!.uses[0]!;
+      return verdictsOf({ part, solid, shop }).find((v) => v.cut.name === 'seat')!.uses[0]!;
     };
     // The chuck is 40 wide: the wall of the ledge, 20 high, stands within it.
     assert.equal(needed(180, 8).outNeededMm, 28);

@@ -35,7 +35,9 @@ features:
 `;
 function cutsOf(name: string, shop = shopOf()) {
   const { part, solid } = readPart(TEXT, shop);
-  return operationsOf(part.featureByName.get(name)!, part, solid, shop).map((o) => priceOf(o, AL, shop.machines[0]!));
+  return operationsOf(part.featureByName.get(name)!, { part, solid, shop }).map((o) =>
+    priceOf(o, AL, shop.machines[0]!),
+  );
 }
 const linesOf = (name: string, shop = shopOf()) => cutsOf(name, shop).map((p) => cutLine(p, 'mm', shop.machines[0]));
 

@@ -82,7 +82,7 @@ function cutOf({ tool, feature, does }: Cutting, own: string, material = AL) {
     `part: p\nmaterial: ${material}\nbody: { x: 80, y: 60, z: 20 }\nfeatures: { f: ${feature} }\n`,
     shop,
   );
-  const operation = operationsOf(part.features[0]!, part, solid, shop).find((o) => o.does === does);
+  const operation = operationsOf(part.features[0]!, { part, solid, shop }).find((o) => o.does === does);
   assert.ok(operation && operation.does !== 'missing' && operation.tool.name === 't', `${does} of ${feature}`);
   return { priced: priceOf(operation, findMaterial(material)!, shop.machines[0]!), machine: shop.machines[0]! };
 }

@@ -20,7 +20,7 @@ function of(feature: string, shop: Shop, setups = '', body = '{ x: 200, y: 150, 
   const text = `part: p\nunits: mm\nmaterial: aluminium-6061-t6\nbody: ${body}\nfeatures:\n  it: ${feature}\n${setups}`;
   const { part, solid } = checkPart(text, shop);
   const it = part.featureByName.get('it')!;
-  return { part, solid, it, cuts: operationsOf(it, part, solid, shop) };
+  return { part, solid, it, cuts: operationsOf(it, { part, solid, shop }) };
 }
 const does = (cuts: readonly Operation[]) =>
   cuts.map((o) => (o.does === 'missing' ? o.does : `${o.does} ${o.tool.name}`));
@@ -205,7 +205,7 @@ describe('a slope', () => {
     const { part, solid, it: slope, cuts } = of(SLOPE, small, '', body);
     assert.deepEqual(does(cuts), ['missing']);
     assert.deepEqual(
-      passedOverOf(slope, part, solid, small).map((p) => p.why),
+      passedOverOf(slope, { part, solid, shop: small }).map((p) => p.why),
       ['too small for 4 mm'],
     );
   });

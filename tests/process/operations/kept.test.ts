@@ -21,7 +21,7 @@ const setup = (name: string, up: string, cuts: string) =>
 const [one, two] = [setup('one', 'top', 'window, ledge'), setup('two', 'bottom', 'window')];
 
 describe('cuts of a feature that are kept', () => {
-  const cutsOf = ({ part, solid }: CheckedPart) => part.features.map((f) => operationsOf(f, part, solid, shop));
+  const cutsOf = ({ part, solid }: CheckedPart) => part.features.map((f) => operationsOf(f, { part, solid, shop }));
   const texts = [
     text(''),
     text(`setups:\n${one}`),

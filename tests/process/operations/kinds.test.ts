@@ -114,7 +114,7 @@ function cutsOf(feature: string, more = '', setups = ''): readonly Operation[] {
   const { part, solid, findings } = checkPart(text, SHOP);
   const it = part.featureByName.get('it');
   assert.ok(it, `${feature}: ${findings.map((f) => f.message).join(' ')}`);
-  return operationsOf(it, part, solid, SHOP);
+  return operationsOf(it, { part, solid, shop: SHOP });
 }
 
 describe('the cuts of every kind', () => {

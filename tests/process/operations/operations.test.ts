@@ -15,7 +15,7 @@ function of(feature: string, shop: Shop, body = '{ x: 80, y: 60, z: 20 }') {
   const text = `part: p\nunits: mm\nmaterial: aluminium-6061-t6\nbody: ${body}\nfeatures:\n  it: ${feature}\n`;
   const { part, solid } = checkPart(text, shop);
   const it = part.featureByName.get('it')!;
-  return { part, solid, it, operations: operationsOf(it, part, solid, shop) };
+  return { part, solid, it, operations: operationsOf(it, { part, solid, shop }) };
 }
 const does = (o: ReturnType<typeof of>) =>
   o.operations.map((x) => (x.does === 'missing' ? `missing ${x.wanted}` : `${x.does} ${x.tool.name} ×${x.times}`));

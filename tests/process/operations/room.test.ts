@@ -16,7 +16,7 @@ function of(feature: string, { shop = builtinShop(), material = 'aluminium-6061-
   const text = `part: yoke\nunits: mm\nmaterial: ${material}\n${head}body: { x: 90, y: 60, z: 24 }\nfeatures:\n  it: ${feature}\n${tail}`;
   const { part, solid, findings } = checkPart(text, shop);
   const it = part.featureByName.get('it')!;
-  const cuts = operationsOf(it, part, solid, shop);
+  const cuts = operationsOf(it, { part, solid, shop });
   const priced = cuts.map((o) => priceOf(o, findMaterial(material)!, shop.machines[0]!));
   return { part, solid, it, cuts, priced, findings };
 }
@@ -35,7 +35,7 @@ describe('an opening keeps stock on both walls', () => {
     const [rough, finish] = cuts;
     assert.ok(rough?.does === 'rough' && rough.enters === 'helix');
     assert.ok(finish?.does === 'finish' && finish.wideMm === 0.2);
-    const passed = passedOverOf(it, part, solid, builtinShop()).find((p) => p.tool.name === 'em-8');
+    const passed = passedOverOf(it, { part, solid, shop: builtinShop() }).find((p) => p.tool.name === 'em-8');
     assert.equal(passed?.why, 'fills 8 mm: no stock is left to finish its walls');
   });
 

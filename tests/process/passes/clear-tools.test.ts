@@ -37,7 +37,7 @@ function mills(text: string, shop: Shop) {
         if (!cut?.feature) return [];
         const span = cut.feature.nameSpan;
         const tools = [{ of: { name, span }, tool: { name: row.tool.name, span } }];
-        const verdict = verdictOf(cut, { ...then, setup: { ...then.setup, tools } }, part, solid, shop);
+        const verdict = verdictOf(cut, { ...then, setup: { ...then.setup, tools } }, { part, solid, shop });
         return [{ tool: row.tool.name, isClear: verdict === undefined || verdict.uses.length > 0 }];
       });
     }),

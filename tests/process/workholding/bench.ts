@@ -37,7 +37,7 @@ export function put({
     `  one: { up: ${up}, ${hold(grip)}, cuts: ${cuts} }`,
   ];
   const made = make(body, features + spare, `${tail}setups:\n${setups.join('\n')}\n`);
-  const all = heldOf(made.part, made.solid, shop);
+  const all = heldOf({ part: made.part, solid: made.solid, shop });
   const last = all[all.length - 1];
   assert.ok(last, 'nothing is held');
   return { ...last, made };

@@ -23,7 +23,7 @@ describe(RULE, () => {
     assert.equal(facts.tool, 'em-3-long');
     assert.ok(Math.abs(Number(facts.ratio) - 20 / 3) < 1e-3);
     const { part, solid } = checkPart(text, builtinShop());
-    const cuts = operationsOf(part.featureByName.get('gap')!, part, solid, builtinShop());
+    const cuts = operationsOf(part.featureByName.get('gap')!, { part, solid, shop: builtinShop() });
     const priced = cuts.map((o) => priceOf(o, findMaterial('steel-c45')!, builtinShop().machines[0]!).milling!);
     const same = priced.find((m) => Math.abs(m.feedMmPerMin - Number(facts.feed_mm_per_min)) < 0.01);
     assert.ok(same && Math.abs(same.apMm - Number(facts.deep_mm)) < 1e-3);

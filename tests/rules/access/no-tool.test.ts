@@ -59,7 +59,7 @@ const about = (findings: readonly Finding[], name: string) =>
   findings.filter((f) => SAYS.test(f.rule) && f.of.some((n) => base(n) === name));
 const lacked = ({ part, solid, shop }: CheckedPart, name: string) => {
   const feature = part.featureByName.get(name)!;
-  return operationsOf(feature, part, solid, shop).filter((o) => o.does === 'missing');
+  return operationsOf(feature, { part, solid, shop }).filter((o) => o.does === 'missing');
 };
 const told = (checked: CheckedPart) =>
   checked.findings.map((f) => `${f.severity} ${f.rule} ${f.of}: ${f.message}`).join('\n');

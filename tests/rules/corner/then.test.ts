@@ -66,7 +66,7 @@ describe('corners when they are cut', () => {
     for (const setups of ['', up('one', 'top', 'left-low, right-low, tray')])
       assert.deepEqual(rules({ ...lowered, setups }), [], setups);
     const { part, solid } = checkPart(text(lowered), SHOP);
-    const cuts = operationsOf(part.features[0]!, part, solid, SHOP);
+    const cuts = operationsOf(part.features[0]!, { part, solid, shop: SHOP });
     const told = cuts.map((o) => [o.does, 'tool' in o && o.tool.name, 'depthMm' in o && Math.round(o.depthMm)]);
     assert.deepEqual(told, [
       ['rough', 'em-16', 28],

@@ -87,7 +87,7 @@ describe('cost/flat-blank', () => {
   const of = (text: string) => {
     const { part, solid } = checkPart(text, builtinShop());
     const blank = flatBlankOf(part, solid)!;
-    return { blank, numbers: compared(blank, part, solid, builtinShop()) };
+    return { blank, numbers: compared(blank, { part, solid, shop: builtinShop() }) };
   };
 
   it('leaves to the mill what has a floor, and nothing that goes through', () => {
@@ -103,7 +103,10 @@ describe('cost/flat-blank', () => {
     // The seat alone, milled as a part of its own, takes as long.
     const alone = flatBlank.bad.replace(/ {2}outline:[\s\S]*?\n {2}window:.*\n/, '');
     const only = checkPart(alone, builtinShop());
-    const seat = compared({ ...blank, flat: [], finish: [] }, only.part, only.solid, builtinShop())!;
+    const seat = compared(
+      { ...blank, flat: [], finish: [] },
+      { part: only.part, solid: only.solid, shop: builtinShop() },
+    )!;
     assert.ok(Math.abs(seat.milled[0] - numbers!.left[0]) < 1e-6);
   });
 

@@ -43,7 +43,7 @@ describe('a round bar on its side below its middle', () => {
     it(`${what}: the jaws stand apart by its chord where they end, and by its diameter above the middle`, () => {
       for (const grip of [6, 10, 14, 18]) {
         const { part, solid } = checkPart(hub(grip, features, before), builtinShop());
-        const x = heldOf(part, solid, builtinShop()).at(-1)!;
+        const x = heldOf({ part, solid, shop: builtinShop() }).at(-1)!;
         // A chord so far from the middle of a circle: 2 √(r² − d²).
         const chord = 2 * Math.sqrt(15 ** 2 - Math.max(0, 15 - grip) ** 2);
         assert.ok(Math.abs(x.h.openingMm - chord) < 1e-3, `${grip}: ${x.h.openingMm} for ${chord}`);

@@ -20,7 +20,7 @@ setups:
 function judged(broken: boolean) {
   const { part, solid, shop, tree } = readPart(TEXT, builtinShop());
   if (broken) for (const { region } of solid.voidsOf('notch')) (region.outer.edges as unknown[]).pop();
-  const [, x] = heldOf(part, solid, shop);
+  const [, x] = heldOf({ part, solid, shop });
   const { after } = timelineOf(part, solid).setups[1]!;
   const { known } = contactOf(after, x!.seating, x!.h);
   return { known, findings: RULES.flatMap((rule) => runOne(rule, { part, shop, solid, tree })) };

@@ -64,7 +64,9 @@ describe('a slope in check, plan and times', () => {
     const edits = writeSetups(setups, checked.part, checked.tree);
     const written = checkPart(applyEdits(part, locateEdits(checked.tree, edits)), shop);
     const ways = (c: typeof checked) =>
-      operationsOf(feature, c.part, c.solid, shop).map((o) => (o.does === 'missing' ? 'missing' : o.does));
+      operationsOf(feature, { part: c.part, solid: c.solid, shop }).map((o) =>
+        o.does === 'missing' ? 'missing' : o.does,
+      );
     return {
       check: ways(checked),
       planned: ways(written),

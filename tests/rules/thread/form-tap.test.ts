@@ -23,7 +23,7 @@ features:
 `;
 const tapOf = (more: string, taps: string) => {
   const { part, solid, shop: s } = checkPart(text(more), shop(taps));
-  const o = operationsOf(part.features[0]!, part, solid, s).find((c) => c.does === 'tap');
+  const o = operationsOf(part.features[0]!, { part, solid, shop: s }).find((c) => c.does === 'tap');
   return o && priceOf(o, findMaterial(AL)!, s.machines[0]!);
 };
 

@@ -44,7 +44,7 @@ describe('tol/finish', () => {
   it('what is asked slows the feed of the pass, and is told: twice as fine, half the feed, longer', () => {
     const cutsAt = (more: string) => {
       const { part, solid } = checkPart(pocket(0.8).replace(/, finish: 0.8/, more), MILL());
-      const operations = operationsOf(part.features[0]!, part, solid, MILL());
+      const operations = operationsOf(part.features[0]!, { part, solid, shop: MILL() });
       return operations.filter((o) => o.does === 'finish').map((o) => priceOf(o, AL, MILL().machines[0]!))[0]!;
     };
     const [plain, asked] = [cutsAt(''), cutsAt(', finish: 0.8')];
@@ -59,7 +59,7 @@ describe('tol/finish', () => {
 
   it('a feed that reaches it is taken: the rule is silent', () => {
     const { part, solid } = checkPart(pocket(0.8), MILL());
-    for (const s of surfacesOf(part.featureByName.get('tray')!, part, solid, MILL())) {
+    for (const s of surfacesOf(part.featureByName.get('tray')!, { part, solid, shop: MILL() })) {
       near(s.feedFor(s.raUm), s.feedMm, 1e-6, s.what);
       assert.ok(s.feedFor(s.raUm / 2) < s.feedMm);
     }
@@ -76,7 +76,7 @@ describe('tol/finish', () => {
     const ra = (corner: number, features: string) => {
       const shop = shopWith(endMill('em-10', 10, 30, `corner-radius: ${corner}`) + endMill('em-8', 8, 30));
       const { part, solid } = checkPart(features, shop);
-      return surfacesOf(part.features[0]!, part, solid, shop).find((s) => s.what === 'floor');
+      return surfacesOf(part.features[0]!, { part, solid, shop }).find((s) => s.what === 'floor');
     };
     const round = ra(1, pocket(0.8).replace('depth: 8', 'floor-radius: 1, depth: 8'))!;
     const sharp = ra(0, pocket(0.8))!;
@@ -92,7 +92,7 @@ describe('tol/finish', () => {
     const bar = 'bh: { kind: boring-head, diameter: 12, largest: 60, reach: 40, material: carbide }\n';
     const shop = shopWith(drill(15.5, 60) + endMill('em-10', 10, 30) + bar, '  tol/finish: { nose: 0.8, end: 5 }');
     const { part, solid } = checkPart(hole('16 H7', 0.8), shop);
-    const [s] = surfacesOf(part.features[0]!, part, solid, shop);
+    const [s] = surfacesOf(part.features[0]!, { part, solid, shop });
     assert.equal(s?.what, 'bore');
     near(s!.ridgeMm, s!.feedMm ** 2 / (8 * 0.8), 1e-12);
     near(s!.raUm, (1.5 * 1000 * s!.ridgeMm) / 4, 1e-12);

@@ -1,12 +1,13 @@
 /** Which tools of a shop would make a cut, in the order they would be taken: the one a set-up names, or those that fit. */
 
-import type { Solid, Void } from '../../geometry/types';
+import type { Void } from '../../geometry/types';
 import { isChannel } from '../../model/feature-kinds';
-import type { Face, Feature, Part, Setup } from '../../model/model';
+import type { Face, Feature, Setup } from '../../model/model';
 import type { Mill, Shop, Tool } from '../../model/shop-model';
 import { endMills, fitting } from '../cutters';
 import { MILLED, type MilledVoid, milledVoids } from '../milling';
 import { operationsOf } from '../operations';
+import type { PartInShop } from '../part-in-shop';
 import { widestFor } from '../room';
 import type { Cut } from '../stock/types';
 
@@ -48,7 +49,8 @@ interface Mills {
 }
 
 /** Mills for a feature's outline. Where none is thin enough for its corners (`corner/*` tells) those that follow the outline. */
-export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop, sideways: boolean): Mills {
+export function millsFor(feature: Feature, inShop: PartInShop, sideways: boolean): Mills {
+  const { part, solid, shop } = inShop;
   const milled = milledVoids(feature, part, solid);
   const gap = gapOf(milled);
   const open = sideways && feature.kind === 'step';
@@ -60,7 +62,7 @@ export function millsFor(feature: Feature, part: Part, solid: Solid, shop: Shop,
   const radiusMm = sideways ? along : gap.cornerMm;
   const corners = fitting(shop, { radiusMm, neckMm, floorRadiusMm: gap.floorRadiusMm });
   const fit = corners.length > 0 ? corners : outline;
-  const planned = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish');
+  const planned = operationsOf(feature, inShop).find((o) => o.does === 'finish');
   const first = planned?.does === 'finish' && fit.includes(planned.tool) ? [planned.tool] : [];
   const all = [...first, ...fit.filter((m) => m !== first[0])];
   const thin = corners.length > 0 && corners.length < outline.length;

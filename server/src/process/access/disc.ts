@@ -24,7 +24,7 @@ export function discVerdict(c: Case, feature: Feature): Verdict | undefined {
   const ways = discWaysOf(feature, cut.removes, cut.before).filter((w) => w.ups.includes(up));
   if (ways.length === 0) return undefined;
   const none: Verdict = { cut, up, uses: [], asked: c.asked !== undefined };
-  const planned = operationsOf(feature, part, solid, shop).find((o) => o.does === 'slot');
+  const planned = operationsOf(feature, { part, solid, shop }).find((o) => o.does === 'slot');
   const tool = planned?.does === 'slot' ? planned.tool : undefined;
   const disc = tool && homeOfTool(tool).disc(tool);
   if (!tool || !disc) return none;

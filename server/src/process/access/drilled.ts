@@ -52,8 +52,8 @@ export function boresIn(cut: Cut, hole: Hole, up: Face): readonly Bored[] {
 }
 
 /** The one that its operations name first. */
-function inOrder(makers: readonly Tool[], { part, solid, shop }: Case, hole: Hole): readonly Tool[] {
-  const planned = operationsOf(hole, part, solid, shop).find(
+function inOrder(makers: readonly Tool[], inShop: Case, hole: Hole): readonly Tool[] {
+  const planned = operationsOf(hole, inShop).find(
     (o) => o.does !== 'missing' && o.does !== 'spot' && makers.includes(o.tool),
   );
   if (!planned || planned.does === 'missing') return makers;

@@ -1,7 +1,8 @@
 /** Where else a cut could be made: last in its own set-up, or last in another whose face up it can be got at from. */
+
 import type { Solid } from '../../geometry/types';
-import type { Face, Part } from '../../model/model';
-import type { Shop } from '../../model/shop-model';
+import type { Face } from '../../model/model';
+import type { PartInShop } from '../part-in-shop';
 import { isCutFrom } from '../stock/extend-to-stock';
 import { removedBy } from '../stock/removes';
 import { asRunOut } from '../stock/sawn-off';
@@ -30,7 +31,8 @@ function withoutIt(cut: Cut, { stock, setups }: Timeline): readonly Workpiece[] 
 }
 
 /** Set-ups in which the cut, made last, meets nothing and is reached; its own first where another order is enough. */
-export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): readonly SetupInTime[] {
+export function elsewhere(cut: Cut, inShop: PartInShop): readonly SetupInTime[] {
+  const { part, solid } = inShop;
   const timeline = timelineOf(part, solid);
   const { setups } = timeline;
   const own = setups.filter((s) => s.index === cut.setup);
@@ -47,7 +49,7 @@ export function elsewhere(cut: Cut, part: Part, solid: Solid, shop: Shop): reado
     const removes = removedBy(what, s.up, undefined, run, solid);
     const after = lessOf(before, removes);
     const moved: Cut = { ...cut, setup: s.index, order: s.cuts.length, removes, before, after };
-    const verdict = verdictOf(moved, s, part, solid, shop);
+    const verdict = verdictOf(moved, s, inShop);
     return verdict !== undefined && verdict.uses.length > 0 && !verdict.short && !verdict.holder && !verdict.fixture;
   });
 }

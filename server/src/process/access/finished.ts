@@ -11,12 +11,12 @@ import { verdictOf } from './';
 import type { Verdict } from './verdict';
 
 /** The verdict of the best approach: one without trouble where there is one. */
-export function bestOnFinished(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+export function bestOnFinished(feature: Feature, { part, solid, shop }: PartInShop): Verdict | undefined {
   return best(feature, solid, part, shop);
 }
 
 const best = memo(
-  (feature: Feature, solid: Solid, part: Part, shop: Shop): Verdict | undefined => work(feature, part, solid, shop),
+  (feature: Feature, solid: Solid, part: Part, shop: Shop): Verdict | undefined => work(feature, { part, solid, shop }),
   {
     owners: 2,
     by: (_, __, { setups, stock, material, tolerance, features }, shop) => [
@@ -30,10 +30,11 @@ const best = memo(
   },
 );
 
-function work(feature: Feature, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+function work(feature: Feature, inShop: PartInShop): Verdict | undefined {
+  const { part, solid } = inShop;
   let best: Verdict | undefined;
   for (const up of approachesOf(feature, part, solid)) {
-    const verdict = fromOn(feature, up, { part, solid, shop });
+    const verdict = fromOn(feature, up, inShop);
     if (verdict && !verdict.short && !verdict.holder) return verdict;
     // Too short is worse: a holder can be changed.
     if (verdict && (!best || (best.short && !verdict.short))) best = verdict;
@@ -62,8 +63,6 @@ export function fromOn(
   return verdictOf(
     cut,
     { setup, index: 0, up, before: solid, after: solid, leaves: solid, cuts: [cut] },
-    part,
-    solid,
-    shop,
+    { part, solid, shop },
   );
 }

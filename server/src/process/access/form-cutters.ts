@@ -30,7 +30,7 @@ export function formed(c: Case, feature: Feature): Found {
     const mills = c.asked ? [c.asked] : [...chosenFor(feature, c), ...[...endMills(shop)].reverse()];
     return tried(c, mills, upright, (radiusMm) => upright.flatMap((v) => besideEdge(v, c, radiusMm)));
   }
-  const planned = operationsOf(feature, part, solid, shop).find(
+  const planned = operationsOf(feature, { part, solid, shop }).find(
     (o) => o.does === 'chamfer' || o.does === 'round' || o.does === 'engrave' || o.does === 'undercut',
   );
   const tool = c.asked ?? (planned && planned.does !== 'missing' ? planned.tool : undefined);
@@ -46,9 +46,9 @@ export function formed(c: Case, feature: Feature): Found {
   return tried(c, [tool], voids, stands);
 }
 
-function chosenFor(feature: Feature, { part, solid, shop }: Case): readonly Tool[] {
+function chosenFor(feature: Feature, inShop: Case): readonly Tool[] {
   if (feature.kind !== 'slope') return [];
-  return operationsOf(feature, part, solid, shop).flatMap((o) => (o.does === 'finish' ? [o.tool] : []));
+  return operationsOf(feature, inShop).flatMap((o) => (o.does === 'finish' ? [o.tool] : []));
 }
 
 function tried(

@@ -31,7 +31,7 @@ import type { ToolUse, Verdict } from './verdict';
 export type * from './verdict';
 
 /** Undefined where nothing can be said: no face up, not to be got at from there, or nothing removed. */
-export function verdictOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+export function verdictOf(cut: Cut, of: SetupInTime, { part, solid, shop }: PartInShop): Verdict | undefined {
   return asAsked(cut, part, of, solid, shop);
 }
 
@@ -43,7 +43,7 @@ function verdictAnew(cut: Cut, part: Part, of: SetupInTime, solid: Solid, shop: 
   const { feature } = cut;
   const { up } = of;
   if (!first || !up) return undefined;
-  if (of.setup.hold?.type === 'angle') return leaningVerdict(cut, of, part, solid, shop);
+  if (of.setup.hold?.type === 'angle') return leaningVerdict(cut, of, { part, solid, shop });
   if (feature && !approachesOf(feature, part, solid).includes(up)) return undefined;
   if (cut.face && cut.face === OPPOSITE[up]) return undefined;
   const work = new Surroundings(cut, up, shop);
@@ -99,8 +99,9 @@ function slabOf(cut: Cut): readonly number[] {
 }
 
 /** What a feature asks of a tool by its own shape and the finished part's: good for comparing. */
-function askOf(feature: Feature, cut: Cut, up: Face, { part, solid, shop }: PartInShop): readonly unknown[] {
-  const operations = operationsOf(feature, part, solid, shop);
+function askOf(feature: Feature, cut: Cut, up: Face, inShop: PartInShop): readonly unknown[] {
+  const { part, solid } = inShop;
+  const operations = operationsOf(feature, inShop);
   if (feature.kind === 'hole') return [operations, ...boresIn(cut, feature, up)];
   const finished = milledVoids(feature, part, solid);
   const { widestMm, cornerMm, floorRadiusMm } = gapOf(finished);
@@ -132,17 +133,17 @@ const metBy = memo(
 );
 
 /** Every cut's verdict, set-up by set-up; of those that are not settled. */
-export function verdictsOf(part: Part, solid: Solid, shop: Shop): readonly Verdict[] {
+export function verdictsOf({ part, solid, shop }: PartInShop): readonly Verdict[] {
   return allOf(timelineOf(part, solid), part, solid, shop);
 }
 
 const allOf = memo(({ setups }: Timeline, part: Part, solid: Solid, shop: Shop): readonly Verdict[] =>
-  setups.slice(part.settled ?? 0).flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, part, solid, shop) ?? [])),
+  setups.slice(part.settled ?? 0).flatMap((s) => s.cuts.flatMap((c) => verdictOf(c, s, { part, solid, shop }) ?? [])),
 );
 
 /** The tools that a cut would be made with, each with how far it stands out; none where nothing on hand does it. */
-export function toolFor(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): readonly ToolUse[] {
-  return verdictOf(cut, of, part, solid, shop)?.uses ?? [];
+export function toolFor(cut: Cut, of: SetupInTime, inShop: PartInShop): readonly ToolUse[] {
+  return verdictOf(cut, of, inShop)?.uses ?? [];
 }
 
 function judge(c: Case): Verdict {

@@ -24,7 +24,7 @@ export function milled(c: Case, feature: Feature): Verdict {
   const voids = milledOf(cut);
   if (voids.length === 0) return none;
   const sideways = voids.some((v) => Math.abs(dot(v.frame.w, inward(up))) < 0.5);
-  const of = millsFor(feature, part, solid, shop, sideways);
+  const of = millsFor(feature, { part, solid, shop }, sideways);
   const mills = asked?.kind === 'end-mill' ? [asked] : of.all;
   if (mills.length === 0) return none;
   const task = taskOf(

@@ -62,8 +62,9 @@ export function spindleSpan(s: SetupInTime, asked: Asked, passes: Passes): Spind
   return { mm: of((x) => x.mm), radiusMm: of((x) => x.radiusMm), tools: of((x) => x.tool) };
 }
 
-function placesOf(cut: Cut, s: SetupInTime, up: Face, { part, solid, shop }: Asked, passes: Passes): readonly Place[] {
-  const use = toolFor(cut, s, part, solid, shop)[0];
+function placesOf(cut: Cut, s: SetupInTime, up: Face, inShop: Asked, passes: Passes): readonly Place[] {
+  const { shop } = inShop;
+  const use = toolFor(cut, s, inShop)[0];
   const radiusMm = use ? shapeOf(use.tool, shop).cutRadiusMm : 0;
   const tool = use?.tool.name ?? '';
   const place = (at: Vec3, r = radiusMm): Place => ({ at, radiusMm: r, tool });

@@ -6,6 +6,7 @@ import type { Feature, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { isFacer } from '../../model/tool-kinds';
 import { operationsOf } from '../operations';
+import type { PartInShop } from '../part-in-shop';
 import type { Cut, SetupInTime, Workpiece } from '../stock/types';
 import { axesToward, inPart, seenCut } from '../tilted/place';
 import { offBy, SAME_DEG, type Spindle, spindleOf } from '../tilted/spindle';
@@ -25,7 +26,7 @@ const UP = 'top';
 const ABOVE_MM = 1000;
 
 /** Undefined where the angle is another than the feature's: `access/tilted` tells that. */
-export function leaningVerdict(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop): Verdict | undefined {
+export function leaningVerdict(cut: Cut, of: SetupInTime, { part, solid, shop }: PartInShop): Verdict | undefined {
   const spindle = spindleOf(of.setup, part);
   const { feature } = cut;
   if (!spindle || !feature || !of.up) return undefined;
@@ -51,7 +52,7 @@ const judged = memo(judge, {
     part.tolerance?.name,
     spindle.toward,
     seatingOf(of, part, shop),
-    operationsOf(feature, part, solid, shop),
+    operationsOf(feature, { part, solid, shop }),
   ],
 });
 

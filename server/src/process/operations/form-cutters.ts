@@ -1,15 +1,16 @@
 /** The cuts that make broken edges, undercuts and marks: one pass of a cutter that has the shape. */
 
 import { inward } from '../../geometry/frame';
-import type { Solid, Void } from '../../geometry/types';
+import type { Void } from '../../geometry/types';
 import { dot } from '../../geometry/vector';
 import { isChannel } from '../../model/feature-kinds';
-import type { Chamfer, EdgeRound, Engraving, Groove, Part, Slot } from '../../model/model';
-import type { Mill, Shop, UndercutMill } from '../../model/shop-model';
+import type { Chamfer, EdgeRound, Engraving, Groove, Slot } from '../../model/model';
+import type { Mill, UndercutMill } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
 import { SAME } from '../../tolerance';
 import { endMills, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
 import { facesToJudge } from '../milling';
+import type { PartInShop } from '../part-in-shop';
 import { widestFor } from '../room';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
 import { askedOf, toolAsked } from './asked';
@@ -17,8 +18,9 @@ import { edgeWayOf, wayOf } from './edge-way';
 import { ROUND_STEPS } from './priced';
 import type { Operation } from './types';
 
-export function chamferOperations(feature: Chamfer, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
-  const sideways = uprightEdges(feature, part, solid, shop);
+export function chamferOperations(feature: Chamfer, inShop: PartInShop): readonly Operation[] {
+  const { part, solid, shop } = inShop;
+  const sideways = uprightEdges(feature, inShop);
   if (sideways) return sideways;
   // By its half angle from the face it is measured from, or from the other: the spindle may look at either.
   const { deg } = feature.angle;
@@ -37,8 +39,9 @@ export function chamferOperations(feature: Chamfer, part: Part, solid: Solid, sh
   return [{ feature, times: 1, does: 'chamfer', tool, wayMm: wayOf(feature, solid), depthMm: feature.size.mm }];
 }
 
-export function roundOperations(feature: EdgeRound, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
-  const sideways = uprightEdges(feature, part, solid, shop);
+export function roundOperations(feature: EdgeRound, inShop: PartInShop): readonly Operation[] {
+  const { part, solid, shop } = inShop;
+  const sideways = uprightEdges(feature, inShop);
   if (sideways) return sideways;
   const asked = askedOf(toolAsked(feature.name, part, shop), 'corner-rounder', 'end-mill');
   const form = shop.tools.find(
@@ -59,9 +62,7 @@ export function roundOperations(feature: EdgeRound, part: Part, solid: Solid, sh
 /** Where the set-ups see its edges end on, the side of an end mill follows them; undefined where any lies level. */
 function uprightEdges(
   feature: Chamfer | EdgeRound,
-  part: Part,
-  solid: Solid,
-  shop: Shop,
+  { part, solid, shop }: PartInShop,
 ): readonly Operation[] | undefined {
   if (!(part.setups ?? []).some((s) => s.cuts.some((c) => c.name === feature.name))) return undefined;
   const [up] = facesToJudge(feature, part, solid);
@@ -89,7 +90,7 @@ function uprightEdges(
   ];
 }
 
-export function engravingOperations(feature: Engraving, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+export function engravingOperations(feature: Engraving, { part, solid, shop }: PartInShop): readonly Operation[] {
   const asked = askedOf(toolAsked(feature.name, part, shop), 'engraver', 'end-mill');
   const { stroke, depth } = feature;
   const thin = shop.tools
@@ -106,7 +107,8 @@ export function engravingOperations(feature: Engraving, part: Part, solid: Solid
 }
 
 /** The undercutter of a T-slot, dovetail or ring groove; how it gets in is `access/undercut`'s. */
-export function undercutOperations(feature: Slot | Groove, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+export function undercutOperations(feature: Slot | Groove, inShop: PartInShop): readonly Operation[] {
+  const { part, solid, shop } = inShop;
   const wayMm = solid
     .voidsOf(feature.name)
     .filter((v) => v.role === 'undercut' || v.role === 'groove')
@@ -120,7 +122,7 @@ export function undercutOperations(feature: Slot | Groove, part: Part, solid: So
   const tool = asked ?? undercuttersOf(shop).find(makes);
   const wanted = feature.kind === 'groove' ? 'grooving cutter' : feature.tee ? 'T-slot cutter' : 'dovetail cutter';
   if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'undercutter', wanted }];
-  const before = isChannel(feature) && feature.dovetail ? dovetailNeck(feature, part, solid, shop) : [];
+  const before = isChannel(feature) && feature.dovetail ? dovetailNeck(feature, inShop) : [];
   const wideMm = besideMm(feature, hole?.kind === 'hole' ? hole.diameter.mm : undefined);
   const depthMm = isChannel(feature) ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
   const base = { feature, times: 1, does: 'undercut', tool, depthMm } as const;
@@ -130,7 +132,7 @@ export function undercutOperations(feature: Slot | Groove, part: Part, solid: So
 }
 
 /** A dovetail's neck is milled out to its floor first: the cutter of its angle takes only the sides. */
-function dovetailNeck(feature: Slot, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+function dovetailNeck(feature: Slot, { part, solid, shop }: PartInShop): readonly Operation[] {
   const depthMm = feature.depth.mm;
   const neckMm = feature.width.mm;
   const widestMm = widestFor(feature, neckMm, part);

@@ -1,11 +1,12 @@
 /** The cuts that make a hole: spot, drill, then what makes its size, its seat and its thread. */
-import type { Solid } from '../../geometry/types';
-import type { Hole, Part } from '../../model/model';
+
+import type { Hole } from '../../model/model';
 import type { Drill, Mill, Shop, Tap } from '../../model/shop-model';
 import { pointLengthMm } from '../../tables/drill-point';
 import { boreSize } from '../bore-size';
 import { endMills, isMaker, type Maker, reachOf, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
 import { type Bored, floorStays } from '../drilling';
+import type { PartInShop } from '../part-in-shop';
 import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
 import { tapsOfHole } from '../tapping';
@@ -18,7 +19,7 @@ import type { Operation } from './types';
 /** A spot goes in by so much of the hole, and no deeper than its own cone. Common practice: everything but a guided drill is spotted. */
 const SPOT_DEPTH = 0.3;
 
-export function holeOperations(hole: Hole, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+export function holeOperations(hole: Hole, { part, solid, shop }: PartInShop): readonly Operation[] {
   const { all: bores, how } = boresSeen(hole, part, solid);
   const deepest = bores.reduce<Bored | undefined>((w, b) => (w && w.spanMm >= b.spanMm ? w : b), undefined);
   if (!deepest) return [];

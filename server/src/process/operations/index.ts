@@ -7,6 +7,7 @@ import { FACES, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { beside } from '../column';
 import { facesToJudge } from '../milling';
+import type { PartInShop } from '../part-in-shop';
 import { stockBody } from '../stock/stock';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
 import { discOperation } from './disc-cuts';
@@ -25,7 +26,7 @@ export type * from './types';
 const KEEP = 8;
 
 /** Empty for what removes nothing. */
-export function operationsOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+export function operationsOf(feature: Feature, { part, solid, shop }: PartInShop): readonly Operation[] {
   return operationsIn(feature, solid, part, shop);
 }
 
@@ -52,7 +53,7 @@ interface Beside {
 /** Worked out anew only when the feature or something beside it changed. */
 const operationsNear = memo(
   (feature: Feature, { part, solid, shop }: Beside, stands: Later<string>): readonly Operation[] =>
-    work(feature, part, solid, shop, new StockThen(part, () => stands.look())).map((o) =>
+    work(feature, { part, solid, shop }, new StockThen(part, () => stands.look())).map((o) =>
       asFinished(inHolder(o, shop), shop),
     ),
   {
@@ -100,43 +101,40 @@ function sizeOf({ box, ...shape }: BodyShape): readonly number[] {
   return [...box.min, ...box.max, 'radius' in shape ? shape.radius : 0];
 }
 
-function work(feature: Feature, part: Part, solid: Solid, shop: Shop, stock: StockThen): readonly Operation[] {
-  if (solid.voidsOf(feature.name).length === 0) return [];
-  return ofForm(OPERATIONS, feature, part, solid, shop, stock);
+function work(feature: Feature, inShop: PartInShop, stock: StockThen): readonly Operation[] {
+  if (inShop.solid.voidsOf(feature.name).length === 0) return [];
+  return ofForm(OPERATIONS, feature, inShop, stock);
 }
 
-type Making = [part: Part, solid: Solid, shop: Shop, stock: StockThen];
+type Making = [inShop: PartInShop, stock: StockThen];
 
-const outlined = (feature: Feature, ...[part, solid, shop, stock]: Making) =>
+const outlined = (feature: Feature, { part, solid, shop }: PartInShop, stock: StockThen) =>
   outlineOperations({ feature, part, shop }, solid, stock);
 
 const OPERATIONS: ByForm<Making, readonly Operation[]> = {
   hole: holeOperations,
   opening: outlined,
-  channel: (channel, ...making) => {
-    const [part, solid, shop] = making;
+  channel: (channel, inShop, stock) => {
+    const { part, solid } = inShop;
     const [up] = facesToJudge(channel, part, solid);
-    const sideways = discOperation(channel, { part, solid, shop }, up);
+    const sideways = discOperation(channel, inShop, up);
     if (sideways) return [sideways];
-    const made = milledChannel(channel, ...making);
+    const made = milledChannel(channel, inShop, stock);
     // What no mill is thin and long enough for is sawn, where a saw on hand gets in and no set-up says otherwise.
     const told = (part.setups ?? []).some((s) => s.cuts.some((c) => c.name === channel.name));
     const lacking = !told && made.some((o) => o.does === 'missing' && o.lacks === 'mill');
-    const sawn = lacking ? discOperation(channel, { part, solid, shop }) : undefined;
+    const sawn = lacking ? discOperation(channel, inShop) : undefined;
     return sawn?.does === 'slot' ? [sawn] : made;
   },
   shoulder: outlined,
   outside: outlined,
-  edge: (edge, part, solid, shop) =>
-    edge.kind === 'chamfer' ? chamferOperations(edge, part, solid, shop) : roundOperations(edge, part, solid, shop),
-  ring: (ring, part, solid, shop, stock) =>
-    ring.in ? undercutOperations(ring, part, solid, shop) : outlined(ring, part, solid, shop, stock),
+  edge: (edge, inShop) => (edge.kind === 'chamfer' ? chamferOperations(edge, inShop) : roundOperations(edge, inShop)),
+  ring: (ring, inShop, stock) => (ring.in ? undercutOperations(ring, inShop) : outlined(ring, inShop, stock)),
   letters: engravingOperations,
   slope: slopeOperations,
 };
 
-function milledChannel(channel: Forms['channel'], ...making: Making): readonly Operation[] {
-  const [part, solid, shop] = making;
-  const milled = outlined(channel, ...making);
-  return channel.tee || channel.dovetail ? [...milled, ...undercutOperations(channel, part, solid, shop)] : milled;
+function milledChannel(channel: Forms['channel'], ...[inShop, stock]: Making): readonly Operation[] {
+  const milled = outlined(channel, inShop, stock);
+  return channel.tee || channel.dovetail ? [...milled, ...undercutOperations(channel, inShop)] : milled;
 }

@@ -1,7 +1,6 @@
 /** Why drills, reamers, boring heads, mills and taps on hand do not make a hole. */
 
-import type { Solid } from '../../geometry/types';
-import type { Hole, Part } from '../../model/model';
+import type { Hole } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
 import { type ByHoleWay, ofHoleWay } from '../../model/tool-kinds';
 import { gradeOf } from '../../tables/fits';
@@ -9,6 +8,7 @@ import { SAME } from '../../tolerance';
 import { boreSize } from '../bore-size';
 import { type Bore, CIRCLE, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutters';
 import { gradeHeld } from '../grades';
+import type { PartInShop } from '../part-in-shop';
 import { tapsOfHole } from '../tapping';
 import { makesLimits, PLAIN_MM } from './hole-makers';
 import { boresSeen } from './seen';
@@ -18,9 +18,7 @@ type Reason = Pick<PassedOver, 'why' | 'all'>;
 
 export function passedOverBores(
   hole: Hole,
-  part: Part,
-  solid: Solid,
-  shop: Shop,
+  { part, solid, shop }: PartInShop,
   chosen: ReadonlySet<Tool>,
 ): readonly PassedOver[] {
   const bore = boreSize(hole, part, PLAIN_MM);

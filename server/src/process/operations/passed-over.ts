@@ -1,13 +1,13 @@
 /** Why the tools on hand that could have been meant for a feature do not cut it: each that was not chosen, and the reason. */
 
-import type { Solid } from '../../geometry/types';
-import type { Feature, Part } from '../../model/model';
+import type { Feature } from '../../model/model';
 import type { Mill, Shop, Tool } from '../../model/shop-model';
 import { SAME } from '../../tolerance';
 import { cornerReach, outlineReach } from '../choice';
 import type { Place } from '../column';
 import { endMills, SAME_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
+import type { PartInShop } from '../part-in-shop';
 import { operationsOf } from './';
 import { passedOverForms } from './passed-over-forms';
 import { passedOverBores } from './passed-over-holes';
@@ -15,10 +15,11 @@ import { milledSeen } from './seen';
 import type { PassedOver } from './types';
 
 /** In the shop's order; of milled outlines those next in size to what was chosen first. */
-export function passedOverOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly PassedOver[] {
-  const operations = operationsOf(feature, part, solid, shop);
+export function passedOverOf(feature: Feature, inShop: PartInShop): readonly PassedOver[] {
+  const { part, solid, shop } = inShop;
+  const operations = operationsOf(feature, inShop);
   const chosen = new Set<Tool>(operations.flatMap((o) => ('tool' in o ? [o.tool] : [])));
-  if (feature.kind === 'hole') return passedOverBores(feature, part, solid, shop, chosen);
+  if (feature.kind === 'hole') return passedOverBores(feature, inShop, chosen);
   const seen = milledSeen(feature, part, solid);
   const [m] = seen.all;
   const milled = m ? passedOver(m, seen.place, shop, chosen, seen.how !== undefined) : [];

@@ -8,6 +8,7 @@ import { FACE_AXIS, FACE_PLANE, type Face, type Part, type Slope } from '../../m
 import type { ChamferMill, Mill, Shop } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
 import { endMills, SAME_MM, SAME_REACH_MM } from '../cutters';
+import type { PartInShop } from '../part-in-shop';
 import type { Operation } from './types';
 
 /** A flank within this of the slope makes it, degrees: half of what ISO 2768-1 m allows a short angle (1°). */
@@ -20,7 +21,7 @@ type SlopeWay = 'flank' | 'end' | 'tilted';
 /** In the order tried where no set-up says: each is less trouble than the next. */
 const WAYS: readonly SlopeWay[] = ['flank', 'end', 'tilted'];
 
-export function slopeOperations(feature: Slope, part: Part, solid: Solid, shop: Shop): readonly Operation[] {
+export function slopeOperations(feature: Slope, { part, solid, shop }: PartInShop): readonly Operation[] {
   const [v] = solid.voidsOf(feature.name);
   if (!v) return [];
   const told = waysTold(feature, part);

@@ -15,19 +15,19 @@ import { seatingOf } from '../workholding/seating';
 /** The operations of a feature in a set-up; a tool that the set-up names is taken as it is. */
 export function clearOperations(feature: Feature, cut: Cut, of: SetupInTime, asked: PartInShop): readonly Operation[] {
   const { part, solid, shop } = asked;
-  const chosen = operationsOf(feature, part, solid, shop);
+  const chosen = operationsOf(feature, { part, solid, shop });
   if (of.setup.tools.some((t) => t.of.name === feature.name) || !mayMeet(cut, of, asked)) return chosen;
   const mills = new Set<Tool>(chosen.flatMap((o) => (o.does === 'rough' || o.does === 'finish' ? [o.tool] : [])));
-  const clear = verdictOf(cut, of, part, solid, shop)?.uses.find((u) => u.does === 'mill')?.tool;
+  const clear = verdictOf(cut, of, { part, solid, shop })?.uses.find((u) => u.does === 'mill')?.tool;
   if (!clear || mills.size === 0) return chosen;
   const passes = (tool: Tool) => tool === clear || isClear(tool, feature, cut, of, asked);
   if ([...mills].every(passes)) return chosen;
   const setups = (part.setups ?? []).map((s) => (s === of.setup ? withTool(s, feature, clear) : s));
-  return operationsOf(feature, { ...part, setups }, solid, shop);
+  return operationsOf(feature, { part: { ...part, setups }, solid, shop });
 }
 
-function isClear(tool: Tool, feature: Feature, cut: Cut, of: SetupInTime, { part, solid, shop }: PartInShop): boolean {
-  const verdict = verdictOf(cut, { ...of, setup: withTool(of.setup, feature, tool) }, part, solid, shop);
+function isClear(tool: Tool, feature: Feature, cut: Cut, of: SetupInTime, inShop: PartInShop): boolean {
+  const verdict = verdictOf(cut, { ...of, setup: withTool(of.setup, feature, tool) }, inShop);
   return verdict === undefined || verdict.uses.length > 0;
 }
 

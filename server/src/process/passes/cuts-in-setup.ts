@@ -47,7 +47,7 @@ export function cutsIn(setup: Setup, asked: PartInShop): readonly EntryCuts[] {
     const operations = feature
       ? cut && then
         ? clearOperations(feature, cut, then, asked)
-        : operationsOf(feature, part, solid, shop)
+        : operationsOf(feature, { part, solid, shop })
       : cut
         ? facingThen(cut, setup, part, shop)
         : [];

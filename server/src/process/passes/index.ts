@@ -145,9 +145,10 @@ function sweptFirst(zeros: readonly Touch[], then: SetupInTime): readonly Row[] 
 const CREPT: ReadonlySet<Operation['does']> = new Set(['bore', 'finish']);
 
 /** As the shop says; else what the cut needs to keep clear, and no less than bending was worked out with. */
-function outOf(cut: Cut, tool: Tool, then: SetupInTime, { part, solid, shop }: PartInShop): number {
+function outOf(cut: Cut, tool: Tool, then: SetupInTime, inShop: PartInShop): number {
+  const { shop } = inShop;
   if (tool.stickoutMm !== undefined) return tool.stickoutMm;
-  const use = toolFor(cut, then, part, solid, shop).find((u) => u.tool === tool);
+  const use = toolFor(cut, then, inShop).find((u) => u.tool === tool);
   const bent = 'shankMm' in tool && 'reachMm' in tool ? stickoutOf(tool) : 0;
   const shape = shapeOf(tool, shop);
   return Math.max(use?.outMm ?? Math.min(shape.reachMm, shape.mostOutMm), bent);

@@ -10,6 +10,7 @@ import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../mode
 import type { Shop } from '../../model/shop-model';
 import { operationsOf } from '../operations';
 import type { Operation } from '../operations/types';
+import type { PartInShop } from '../part-in-shop';
 import { timelineOf } from '../stock';
 import type { SetupInTime } from '../stock/types';
 import { barOff } from '../supplied';
@@ -37,11 +38,11 @@ interface World {
 }
 
 /** How the ends of dimensions stand to each other, asked of one part as it is set up. Undefined without set-ups. */
-export function setUpChains(
-  part: Part,
-  solid: Solid,
-  shop: Shop,
-): ((ends: readonly [string, string], axis: Axis) => readonly Link[] | undefined) | undefined {
+export function setUpChains({
+  part,
+  solid,
+  shop,
+}: PartInShop): ((ends: readonly [string, string], axis: Axis) => readonly Link[] | undefined) | undefined {
   if (!part.setups || part.setups.length === 0) return undefined;
   const { setups } = timelineOf(part, solid);
   const cutIn = new Map<string, number[]>();
@@ -92,10 +93,11 @@ function follow(name: string, setup: number | undefined, axis: Axis, world: Worl
 }
 
 /** A drill starts a little beside its place, and a reamer follows it. Across its axis only. */
-function wandering(name: string, axis: Axis, { part, solid, shop }: World): readonly Link[] {
+function wandering(name: string, axis: Axis, inShop: World): readonly Link[] {
+  const { part, shop } = inShop;
   const hole = part.featureByName.get(featureNameOf(name));
   if (hole?.kind !== 'hole' || FACE_AXIS[hole.face].axis === axis) return [];
-  const made = operationsOf(hole, part, solid, shop);
+  const made = operationsOf(hole, inShop);
   if (!made.some((o) => o.does === 'drill') || made.some((o) => TRUED.has(o.does))) return [];
   const drilled = errorOf(made.some((o) => o.does === 'spot') ? 'drilled' : 'unspotted', shop);
   return [

@@ -4,7 +4,6 @@
  * roughness that is left counts only beyond what that grade has by itself.
  */
 
-import type { Solid } from '../../geometry/types';
 import { type ByForm, ofForm } from '../../model/feature-kinds';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
@@ -12,17 +11,13 @@ import { itGrade } from '../../tables/fits';
 import { findMaterial } from '../../tables/materials';
 import { processAbility } from '../../tables/process';
 import { gradeHeld, gradeOfMaterial } from '../grades';
+import type { PartInShop } from '../part-in-shop';
 import { surfacesOf } from '../tolerances/finish';
 import type { Link, Toleranced } from './types';
 
 /** The links as set up, with the process where it is a mill that makes the size; as they are where it is not. */
-export function budgeted(
-  of: Toleranced,
-  links: readonly Link[],
-  part: Part,
-  solid: Solid,
-  shop: Shop,
-): readonly Link[] {
+export function budgeted(of: Toleranced, links: readonly Link[], inShop: PartInShop): readonly Link[] {
+  const { part, shop } = inShop;
   if (!milled(of, part)) return links;
   const own = links.filter((l) => l.end !== undefined && of.ends.includes(l.end));
   const grade = heldByMill(part, shop);
@@ -37,7 +32,7 @@ export function budgeted(
     source: 'tol/process, the cuts in it',
     by: 'process',
   };
-  const rough = roughness(of, part, solid, shop);
+  const rough = roughness(of, inShop);
   // It stands where the last of the cuts that it is in place of stood.
   const kept = links.flatMap((l) => (l === own.at(-1) ? [process] : own.includes(l) ? [] : [l]));
   return [...kept, ...(rough ? [rough] : [])];
@@ -70,11 +65,12 @@ const FLOOR_MILLED: ByForm<[], boolean> = {
 };
 
 /** Ridges stand over the surface that is meant: their height is four times Ra, and half of it is ±. */
-function roughness({ ends }: Toleranced, part: Part, solid: Solid, shop: Shop): Link | undefined {
+function roughness({ ends }: Toleranced, inShop: PartInShop): Link | undefined {
+  const { part } = inShop;
   const feature = part.featureByName.get(ends[1]);
   if (!feature?.finish) return undefined;
   const [, usualUm] = processAbility('fine-milling')?.raUm ?? [0, 0];
-  const leftUm = Math.max(0, ...surfacesOf(feature, part, solid, shop).map((s) => s.raUm));
+  const leftUm = Math.max(0, ...surfacesOf(feature, inShop).map((s) => s.raUm));
   const beyondMm = (4 * (leftUm - usualUm)) / 1000;
   if (beyondMm <= 0) return undefined;
   return {

@@ -8,9 +8,9 @@ import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { type FeatureForm, homeOf } from '../../model/feature-kinds';
 import { featureNameOf } from '../../model/member-name';
 import { type Axis, FACE_AXIS, FACE_PLANE, type Feature, type Part } from '../../model/model';
-import type { Shop } from '../../model/shop-model';
 import { type GeometricClass, generalGeometric, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { SAME } from '../../tolerance';
+import type { PartInShop } from '../part-in-shop';
 import { setUpChains } from './as-set-up';
 import { HIGH, LOW } from './drawn';
 import { type Adding, budgetMm, type Link } from './types';
@@ -33,9 +33,10 @@ export function zoneTaken({ chains }: Pick<Centred, 'chains'>, adding: Adding): 
 }
 
 /** Undefined zones and chains are left out; none without a class of ISO 2768-2, or without set-ups. */
-export function* centredOf(part: Part, solid: Solid, shop: Shop): Generator<Centred> {
+export function* centredOf(inShop: PartInShop): Generator<Centred> {
+  const { part, solid } = inShop;
   const of = part.tolerance && parseGeneralTolerance(part.tolerance.name)?.geometric;
-  const chain = of && setUpChains(part, solid, shop);
+  const chain = of && setUpChains(inShop);
   if (!of || !chain || part.body?.form !== 'box') return;
   for (const feature of part.features) {
     if (UNASKED.has(homeOf(feature).form) || (feature.tilt && feature.tilt.angle.deg !== 0)) continue;

@@ -26,11 +26,11 @@ export interface Chained {
 /** In text order. */
 export const chainsOf = memo(
   (part: Part, solid: Solid, shop: Shop): readonly Chained[] => {
-    const setUp = setUpChains(part, solid, shop);
+    const setUp = setUpChains({ part, solid, shop });
     return [...tolerancedOf(part)].map((of): Chained => {
       const drawn = of.given === 'distance' ? drawnOf(of, part) : undefined;
       const links = setUp?.(of.ends, of.axis);
-      const asSetUp = links && budgeted(of, links, part, solid, shop);
+      const asSetUp = links && budgeted(of, links, { part, solid, shop });
       return { of, ...(drawn && { drawn }), ...(asSetUp && { asSetUp }) };
     });
   },

@@ -3,8 +3,8 @@
  * end of a mill, walls along its side, bores under the point of a boring bar. Drills and reamers leave what the table of
  * processes says: no formula tells it.
  */
-import type { Solid } from '../../geometry/types';
-import type { Feature, Part } from '../../model/model';
+
+import type { Feature } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';
 import { findMaterial } from '../../tables/materials';
 import {
@@ -20,6 +20,7 @@ import { type Operation, operationsOf } from '../operations';
 import { finishSetting, hasFloor } from '../operations/finish-feed';
 import { machineFor } from '../operations/machine';
 import { priceOf } from '../operations/priced';
+import type { PartInShop } from '../part-in-shop';
 
 export interface Surface {
   readonly what: 'floor' | 'wall' | 'bore';
@@ -45,11 +46,12 @@ export interface Surface {
 const BALL_STEP = 0.05;
 
 /** Nothing without a known material or machine, or where nothing on hand cuts it. */
-export function surfacesOf(feature: Feature, part: Part, solid: Solid, shop: Shop): readonly Surface[] {
+export function surfacesOf(feature: Feature, inShop: PartInShop): readonly Surface[] {
+  const { part, shop } = inShop;
   const material = part.material && findMaterial(part.material.name);
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return [];
-  return operationsOf(feature, part, solid, shop).flatMap((o): readonly Surface[] => {
+  return operationsOf(feature, inShop).flatMap((o): readonly Surface[] => {
     if (o.does !== 'bore' && o.does !== 'finish' && o.does !== 'face') return [];
     const { conditions, milling } = priceOf(o, material, machine);
     if (o.does === 'bore') {

@@ -4,11 +4,11 @@
  * something that is not is cut now.
  */
 
-import type { Solid, Void } from '../../geometry/types';
+import type { Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Hole, type Part, type Setup } from '../../model/model';
-import type { Shop } from '../../model/shop-model';
 import { ROUNDING, SAME } from '../../tolerance';
+import type { PartInShop } from '../part-in-shop';
 import { timelineOf } from '../stock';
 import type { Cut, SetupInTime } from '../stock/types';
 import { type InJaws, inJaws, touches } from './in-jaws';
@@ -29,7 +29,7 @@ export interface Clocking {
 }
 
 /** Undefined where nothing depends on it. */
-export function clockingOf(s: SetupInTime, part: Part, solid: Solid, shop: Shop): Clocking | undefined {
+export function clockingOf(s: SetupInTime, { part, solid, shop }: PartInShop): Clocking | undefined {
   const { hold } = s.setup;
   if (!s.up || !hold || s.index === 0) return undefined;
   const { body } = s.before;

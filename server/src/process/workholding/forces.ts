@@ -1,8 +1,7 @@
 /** What the cuts of a set-up push the work with, and what friction between two jaws holds. */
 
-import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
-import type { Part, Setup } from '../../model/model';
+import type { Setup } from '../../model/model';
 import type { Machine, Mill, Shop, Tool } from '../../model/shop-model';
 import { isCone, isFacer } from '../../model/tool-kinds';
 import { findMaterial, type Material } from '../../tables/materials';
@@ -41,10 +40,11 @@ interface CutIn extends PartInShop {
 }
 
 /** Every operation of a cut that pushes sideways; none where it only pushes down, or nothing on hand cuts it. */
-export function passesOf(cut: Cut, { part, solid, shop, machine, material }: CutIn): readonly Pass[] {
+export function passesOf(cut: Cut, inShop: CutIn): readonly Pass[] {
+  const { shop, machine, material } = inShop;
   if (cut.face) return facing(cut, shop, machine, material);
   if (!cut.feature) return [];
-  return operationsOf(cut.feature, part, solid, shop).flatMap((operation) => {
+  return operationsOf(cut.feature, inShop).flatMap((operation) => {
     if (operation.does === 'missing') return [];
     const { milling } = priceOf(operation, material, machine);
     return milling ? passesWith(milling, operation.tool.name) : [];
@@ -130,7 +130,7 @@ export function machineOf(setup: Setup, shop: Shop): Machine | undefined {
  * The heaviest of a set-up's cuts; undefined where the material or the machine is not known, or nothing is milled, or
  * where no cut of this shop could push harder than `unlessN`.
  */
-export function heaviestOf(s: SetupInTime, part: Part, solid: Solid, shop: Shop, unlessN = 0): Push | undefined {
+export function heaviestOf(s: SetupInTime, { part, solid, shop }: PartInShop, unlessN = 0): Push | undefined {
   const material = part.material && findMaterial(part.material.name);
   const machine = machineOf(s.setup, shop);
   if (!material || !machine) return undefined;

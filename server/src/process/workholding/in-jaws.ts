@@ -1,9 +1,9 @@
 /** How a set-up holds the work: the seat in the vise, what the jaws touch, before and after every cut. */
 
-import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import type { Hold, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import type { PartInShop } from '../part-in-shop';
 import { timelineOf } from '../stock';
 import type { SetupInTime } from '../stock/types';
 import { type Contact, contactOf, gripOf } from './contact';
@@ -39,7 +39,7 @@ const held = memo((seating: Seating): InJaws | undefined => {
 });
 
 /** Of every set-up that is held in a vise; those that are settled left out. */
-export function heldOf(part: Part, solid: Solid, shop: Shop): readonly InJaws[] {
+export function heldOf({ part, solid, shop }: PartInShop): readonly InJaws[] {
   if (!part.setups) return [];
   return timelineOf(part, solid)
     .setups.slice(part.settled ?? 0)

@@ -1,9 +1,10 @@
 /** What hands must know when they put the workpiece in: whether it is square yet, which bore to go by, a height from a tilted face. */
+
 import type { Solid, Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, dot } from '../../geometry/vector';
 import { FACE_AXIS, type Face, type Feature, type Hole, type Part } from '../../model/model';
-import type { Shop } from '../../model/shop-model';
 import { SAME } from '../../tolerance';
+import type { PartInShop } from '../part-in-shop';
 import { timelineOf } from '../stock';
 import type { SetupInTime } from '../stock/types';
 import { spindleOf } from '../tilted/spindle';
@@ -28,7 +29,7 @@ export interface SquaredUp {
 }
 
 /** Undefined where both faces in the jaws are square, or no plain vise holds it. */
-export function squaredUp(s: SetupInTime, part: Part, solid: Solid, shop: Shop): SquaredUp | undefined {
+export function squaredUp(s: SetupInTime, { part, solid, shop }: PartInShop): SquaredUp | undefined {
   const x = s.setup.hold?.type === 'vise' && s.before.body.form === 'box' ? inJaws(s, part, shop) : undefined;
   if (!x) return undefined;
   const { fixed, moving } = x.h;

@@ -36,7 +36,7 @@ function* unfit({ part, solid, shop }: RuleContext): Generator<Asked> {
 function unasked({ feature, entry }: Asked, { part, solid, shop }: RuleContext): string | undefined {
   const setups = part.setups!.map((s) => ({ ...s, tools: s.tools.filter((t) => t.of.name !== entry.of.name) }));
   const free: Part = { ...part, setups };
-  const finish = operationsOf(feature, free, solid, shop).find((o) => o.does === 'finish');
+  const finish = operationsOf(feature, { part: free, solid, shop }).find((o) => o.does === 'finish');
   return finish?.does === 'finish' ? finish.tool.name : undefined;
 }
 

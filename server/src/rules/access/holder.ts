@@ -23,7 +23,7 @@ function* onFinished(context: RuleContext): Generator<Meets> {
     // Of a hole it is `hole/out-of-reach` that tells.
     if (feature.kind === 'hole' || isJudgedInSetup(feature, context)) continue;
     if (milledVoids(feature, part, solid).length === 0) continue;
-    const h = bestOnFinished(feature, part, solid, shop)?.holder;
+    const h = bestOnFinished(feature, { part, solid, shop })?.holder;
     if (h) yield { h, feature };
   }
 }

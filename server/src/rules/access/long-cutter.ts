@@ -40,7 +40,7 @@ function longIn(feature: Feature, material: Material, context: RuleContext): Lon
   const { all, place } = milledSeen(feature, part, solid);
   const machine = machineFor(part, shop, feature.name);
   let worst: Long | undefined;
-  for (const operation of operationsOf(feature, part, solid, shop)) {
+  for (const operation of operationsOf(feature, { part, solid, shop })) {
     if (operation.does !== 'rough' && operation.does !== 'rest' && operation.does !== 'finish') continue;
     const { tool, depthMm } = operation;
     const { diameterMm, reachMm } = tool;

@@ -70,7 +70,7 @@ function* lacking(context: RuleContext): Generator<Lacking> {
   const { part, solid, shop } = context;
   for (const feature of part.features) {
     const told = new Set<string>();
-    for (const operation of operationsOf(feature, part, solid, shop)) {
+    for (const operation of operationsOf(feature, { part, solid, shop })) {
       const missing = operation.does === 'missing' ? operation : tooWeak(operation, context);
       if (!missing || told.has(missing.wanted)) continue;
       told.add(missing.wanted);

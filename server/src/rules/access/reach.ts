@@ -157,8 +157,9 @@ function* shortOutline(feature: Feature, context: RuleContext): Generator<Short>
 }
 
 /** A step is also cut from the side it opens to, where it is as deep as it is wide; a slit is sawn. */
-function reachesFromTheSide({ feature }: MilledVoid, { part, solid, shop }: RuleContext): boolean {
-  if (isChannel(feature)) return operationsOf(feature, part, solid, shop).some((o) => o.does === 'slot');
+function reachesFromTheSide({ feature }: MilledVoid, context: RuleContext): boolean {
+  const { shop } = context;
+  if (isChannel(feature)) return operationsOf(feature, context).some((o) => o.does === 'slot');
   if (feature.kind !== 'step' || feature.floorRadius.mm > 0) return false;
   const longest = Math.max(0, ...endMills(shop).map((m) => m.reachMm));
   return feature.widths.some((w) => w.mm <= longest);
@@ -273,8 +274,9 @@ function fromBothTold(s: Short, context: RuleContext): string {
 }
 
 /** What cuts from its side what no mill is thin enough for. */
-function sawTold({ feature }: Short, { part, solid, shop }: RuleContext): string {
-  const cut = isChannel(feature) ? discOperation(feature, { part, solid, shop }) : undefined;
+function sawTold({ feature }: Short, context: RuleContext): string {
+  const { part } = context;
+  const cut = isChannel(feature) ? discOperation(feature, context) : undefined;
   if (!cut) return '';
   return cut.does === 'missing'
     ? ` Use a ${lengthsIn(cut.wanted, part.units)}, from its side.`

@@ -14,7 +14,7 @@ interface Said {
 export function comparison(blank: FlatBlank, context: RuleContext): Said {
   const { part, solid, shop } = context;
   const { cutMm, starts, finish, rest } = blank;
-  const found = compared(blank, part, solid, shop);
+  const found = compared(blank, { part, solid, shop });
   const { plateMm3, stockMm3 } = metalOf(blank, part);
   const grams = (mm3: number) => (mm3 * (findMaterial(part.material?.name ?? '')?.densityGPerCm3 ?? 0)) / 1000;
   const words: string[] = [];

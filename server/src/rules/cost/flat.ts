@@ -9,13 +9,13 @@ import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import { type ByForm, isChannel, ofForm } from '../../model/feature-kinds';
 import { type Axis, FACE_AXIS, type Feature, type Part } from '../../model/model';
-import type { Shop } from '../../model/shop-model';
 import { stockVolumeMm3 } from '../../model/stock';
 import { valuesOf } from '../../model/values';
 import { isWall } from '../../process/corners';
 import { type Operation, operationsOf } from '../../process/operations';
 import { machineFor } from '../../process/operations/machine';
 import { priceOf } from '../../process/operations/priced';
+import type { PartInShop } from '../../process/part-in-shop';
 import { flatCutHoldsMm } from '../../tables/flat-cutting';
 import { findMaterial } from '../../tables/materials';
 import { ROUNDING } from '../../tolerance';
@@ -124,7 +124,8 @@ export interface Compared {
 }
 
 /** Undefined where material or machine is not known, or some cut has no tool: then there is nothing to compare. */
-export function compared(blank: FlatBlank, part: Part, solid: Solid, shop: Shop): Compared | undefined {
+export function compared(blank: FlatBlank, inShop: PartInShop): Compared | undefined {
+  const { part, shop } = inShop;
   const material = part.material && findMaterial(part.material.name);
   if (!material || shop.machines.length === 0) return undefined;
   const [milled, left]: [[number, number], [number, number]] = [
@@ -134,7 +135,7 @@ export function compared(blank: FlatBlank, part: Part, solid: Solid, shop: Shop)
   for (const feature of part.features) {
     const machine = machineFor(part, shop, feature.name);
     if (!machine) return undefined;
-    for (const o of operationsOf(feature, part, solid, shop)) {
+    for (const o of operationsOf(feature, inShop)) {
       if (o.does === 'missing') return undefined;
       const { minutes } = priceOf(o, material, machine);
       if (!minutes.every(Number.isFinite)) return undefined;

@@ -46,7 +46,7 @@ function* freed(context: RuleContext): Generator<Freed> {
     for (const cut of s.cuts) {
       if (!isThroughContour(cut.feature) || cut.after === cut.before || !hold) continue;
       const of = { s, cut, contour: cut.feature };
-      const here = heldOf(part, solid, shop).find((x) => x.s === s);
+      const here = heldOf({ part, solid, shop }).find((x) => x.s === s);
       if (hold.type === 'vise' && here && here.contact.opposed.areaMm2 >= 1 && letsGo({ x: here, cut }))
         yield { ...of, why: 'jaws', x: here };
       if (hold.type === 'clamps' && hold.clamps?.length && !hold.clamps.some((p) => stays(cut.feature as Contour, p)))
@@ -77,8 +77,8 @@ function frameOf(contour: Contour, cut: Cut, s: SetupInTime, context: RuleContex
   const { part, solid, shop } = context;
   const isMill = (t: Tool | undefined): t is Mill => t?.kind === 'end-mill';
   // Where what holds it now is in the way of every tool, the one that its finishing is planned with.
-  const planned = operationsOf(contour, part, solid, shop).flatMap((o) => (o.does === 'finish' ? [o.tool] : []));
-  const mill = [...toolFor(cut, s, part, solid, shop).map((u) => u.tool), ...planned].find(isMill);
+  const planned = operationsOf(contour, { part, solid, shop }).flatMap((o) => (o.does === 'finish' ? [o.tool] : []));
+  const mill = [...toolFor(cut, s, { part, solid, shop }).map((u) => u.tool), ...planned].find(isMill);
   const beyond = (m: Mill | undefined) => (m?.diameterMm ?? 0) + context.limit('frame');
   const shareWith = (m: Mill | undefined) => frameShare(contour, part, beyond(m), (p) => isMaterial(cut.before, p));
   const share = shareWith(mill);

@@ -24,8 +24,8 @@ interface Struck {
   readonly overMm: number;
 }
 
-function* struck({ part, solid, shop }: RuleContext): Generator<Struck> {
-  for (const x of heldOf(part, solid, shop)) {
+function* struck(context: RuleContext): Generator<Struck> {
+  for (const x of heldOf(context)) {
     const { seating, h, hold } = x;
     if (hold.type !== 'vise') continue;
     const { pair } = h;

@@ -69,9 +69,7 @@ export const grip: Rule = defineRule({
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }' }),
   mends: 'Grip more, on a pair of parallels in the shop, or use clamps or screws through its own holes.',
   find: (context) =>
-    heldOf(context.part, context.solid, context.shop).filter(
-      (x) => x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM && !isAllBetween(x),
-    ),
+    heldOf(context).filter((x) => x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM && !isAllBetween(x)),
   tell: tellGrip,
   keep: (x) => x.s.setup.name,
   *mend(setup, context): Generator<Fix | undefined> {

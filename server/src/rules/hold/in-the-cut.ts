@@ -51,8 +51,8 @@ function* takenFrom(x: InJaws): Generator<Taken> {
 }
 
 /** Where it is not known what the jaws touch, at the first cut that nobody can judge. */
-function* gaps({ part, solid, shop }: RuleContext): Generator<Finding> {
-  for (const x of heldOf(part, solid, shop)) {
+function* gaps(context: RuleContext): Generator<Finding> {
+  for (const x of heldOf(context)) {
     if (x.hold.type === 'soft-jaws' || x.gripMm <= 0) continue;
     const known = (cut: Cut) =>
       !cut.removes.some((v) => touches(v, x.seating, x.h)) || contactOf(cut.after, x.seating, x.h).known;
@@ -69,9 +69,8 @@ export function letsGo({ x, cut }: Pick<Taken, 'x' | 'cut'>): boolean {
 }
 
 function* found(context: RuleContext): Generator<Taken> {
-  const { part, solid, shop } = context;
   let met: Set<Cut> | undefined;
-  for (const x of heldOf(part, solid, shop)) {
+  for (const x of heldOf(context)) {
     for (const taken of takenFrom(x)) {
       // Where the cutter that would be taken runs into a jaw or the stop, access/jaw tells it.
       met ??= new Set(verdictsIn(context).flatMap((v) => (v.fixture ? [v.cut] : [])));
@@ -108,7 +107,7 @@ function cureTold(taken: Taken, context: RuleContext): string {
   if (context.counting) return '';
   const { part, solid, shop } = context;
   const [lower] = lessGrip(taken, context);
-  const there = lower ? [] : elsewhere(taken.cut, part, solid, shop).map((s) => s.setup);
+  const there = lower ? [] : elsewhere(taken.cut, { part, solid, shop }).map((s) => s.setup);
   return wouldDo([lower ?? moved(taken, context, there).next().value ?? undefined]);
 }
 

@@ -92,7 +92,7 @@ export const opening: Rule = defineRule({
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [left, right], grip: 10, parallels: 22 }' }),
   mends: 'Use a vise that opens far enough, grip the other pair of faces, or use clamps or screws.',
-  find: (context) => heldOf(context.part, context.solid, context.shop).flatMap((x) => misfitOf(x, context) ?? []),
+  find: (context) => heldOf(context).flatMap((x) => misfitOf(x, context) ?? []),
   tell({ x, longMm, two }, context) {
     if (two) return tellTwo(x, two, context);
     return longMm === undefined ? tellWide(x, context) : tellLong(x, longMm, context);

@@ -81,7 +81,7 @@ export const overhang: Rule = defineRule({
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 18, parallels: 14 }' }),
   mends: 'Grip more, on a pair of parallels in the shop, or grip the other pair of faces.',
-  find: (context) => heldOf(context.part, context.solid, context.shop).flatMap((x) => highOf(x, context) ?? []),
+  find: (context) => heldOf(context).flatMap((x) => highOf(x, context) ?? []),
   tell: tellHigh,
   keep: ({ x }) => x.s.setup.name,
   *mend(setup, context) {

@@ -127,7 +127,7 @@ export const parallel: Rule = defineRule({
   mends:
     'Grip the other pair of faces, or more or less on parallels in the shop. Or use a V-block, soft jaws, clamps or screws.',
   *find(context) {
-    for (const x of heldOf(context.part, context.solid, context.shop)) {
+    for (const x of heldOf(context)) {
       const trouble = troubleOf(x, context);
       if (trouble) yield { x, trouble };
     }

@@ -109,7 +109,7 @@ export const parallels: Rule = defineRule({
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10 }' }),
   mends: 'Use the nearest grips that a pair in the shop gives.',
   *find(context) {
-    for (const x of heldOf(context.part, context.solid, context.shop)) {
+    for (const x of heldOf(context)) {
       const trouble = troubleOf(x, context);
       if (trouble) yield { x, trouble };
     }

@@ -151,17 +151,17 @@ export const slips: Rule = defineRule({
   mends: 'Use a vise of the shop that grips hard enough, or wider tabs.',
   *find(context): Generator<Slip> {
     const { part, solid, shop, limit } = context;
-    for (const x of heldOf(part, solid, shop)) {
+    for (const x of heldOf({ part, solid, shop })) {
       if (x.hold.type !== 'vise') continue;
       const mu = frictionOf(x, context);
       const holds = frictionN(x.h.vise.forceN, mu);
-      const push = heaviestOf(x.s, part, solid, shop, holds / limit('safety'));
+      const push = heaviestOf(x.s, { part, solid, shop }, holds / limit('safety'));
       if (push && limit('safety') * push.forceN > holds)
         yield { x, push, needN: clampFor(push.forceN, mu, limit('safety')) };
     }
     if (!part.setups?.some((s) => s.hold?.tabs)) return;
     for (const s of timelineOf(part, solid).setups) {
-      const push = s.setup.hold?.tabs ? heaviestOf(s, part, solid, shop) : undefined;
+      const push = s.setup.hold?.tabs ? heaviestOf(s, { part, solid, shop }) : undefined;
       const found = push && shearing(s, push, context);
       if (found) yield found;
     }

@@ -63,7 +63,7 @@ function* troubles(context: RuleContext): Generator<Trouble> {
   const { part, solid, shop } = context;
   const material = part.material && findMaterial(part.material.name);
   if (!material) return;
-  for (const x of heldOf(part, solid, shop)) {
+  for (const x of heldOf({ part, solid, shop })) {
     if (x.hold.type !== 'vise') continue;
     const squeezed = givingIn(x, material.youngMPa);
     if (squeezed.length === 0) continue;
@@ -133,8 +133,9 @@ function untoleranced(q: Giving, { part, limit }: RuleContext): number {
   return Math.max(limit('moves'), 2 * (generalLinear(q.widthMm, general?.linear ?? 'm')?.value ?? 0));
 }
 
-function need(x: InJaws, { part, solid, shop, limitOf }: RuleContext): number {
-  const push = heaviestOf(x.s, part, solid, shop);
+function need(x: InJaws, context: RuleContext): number {
+  const { part, limitOf } = context;
+  const push = heaviestOf(x.s, context);
   const mu = frictionOf(x, { part, limit: (name) => limitOf(slips, name) });
   return push ? clampFor(push.forceN, mu, limitOf(slips, 'safety')) : 0;
 }
@@ -258,7 +259,7 @@ export const squeeze: Rule = defineRule({
     const { part, solid, shop } = context;
     const material = part.material && findMaterial(part.material.name);
     if (!material) return;
-    for (const x of heldOf(part, solid, shop))
+    for (const x of heldOf({ part, solid, shop }))
       if (x.hold.type === 'vise') yield* finesInArms(x, squeezedIn(x, material.youngMPa), context, tightestMm);
   },
   tell: (hit, context) => ('gap' in hit ? tellFine(hit, context) : tellTrouble(hit, context)),

@@ -136,7 +136,7 @@ export const tipsOut: Rule = defineRule({
   mends: 'Grip more, on parallels in the shop, use a vise that grips harder, or grip the other pair of faces.',
   *find(context) {
     const { part, solid, shop, limit } = context;
-    for (const x of heldOf(part, solid, shop)) {
+    for (const x of heldOf({ part, solid, shop })) {
       if (x.hold.type !== 'vise') continue;
       const pry = worstPry(x, context, frictionOf(x, context), limit('safety'));
       if (pry && limit('safety') * pry.forceN > pry.tipsN) yield { x, pry };

@@ -58,6 +58,6 @@ export function otherJaws(held: InJaws, context: RuleContext): Fix | undefined {
 }
 
 /** How a set-up holds the work, by its name. */
-export function heldIn(setup: string, { part, solid, shop }: RuleContext): InJaws | undefined {
-  return heldOf(part, solid, shop).find((x) => x.s.setup.name === setup);
+export function heldIn(setup: string, context: RuleContext): InJaws | undefined {
+  return heldOf(context).find((x) => x.s.setup.name === setup);
 }

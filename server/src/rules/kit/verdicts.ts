@@ -12,8 +12,9 @@ import { moveCut } from './moves';
 import type { Fix, RuleContext, Saying, Severity } from './rule';
 
 /** Verdicts of all cuts; none without set-ups. */
-export function verdictsIn({ part, solid, shop }: RuleContext): readonly Verdict[] {
-  return part.setups ? verdictsOf(part, solid, shop) : [];
+export function verdictsIn(context: RuleContext): readonly Verdict[] {
+  const { part } = context;
+  return part.setups ? verdictsOf(context) : [];
 }
 
 /** A set-up lists it and something could be said: it is judged there, not on its own. */
@@ -26,8 +27,8 @@ export function setupOf({ cut }: Verdict, { part, solid }: RuleContext): SetupIn
 }
 
 /** Set-ups in which it would do, made last. */
-function placesFor(v: Verdict, { part, solid, shop }: RuleContext): readonly SetupInTime[] {
-  return elsewhere(v.cut, part, solid, shop);
+function placesFor(v: Verdict, context: RuleContext): readonly SetupInTime[] {
+  return elsewhere(v.cut, context);
 }
 
 /** `Cut last in first it would do.` or nothing. */

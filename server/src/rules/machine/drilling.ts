@@ -14,10 +14,11 @@ export interface Drilled {
 }
 
 /** Holes that are drilled, each with the drill that it is drilled with: its own, or the one before a reamer or a tap. */
-export function* drilledHoles({ part, shop, solid }: RuleContext): Generator<Drilled> {
+export function* drilledHoles(context: RuleContext): Generator<Drilled> {
+  const { part } = context;
   for (const hole of part.features) {
     if (hole.kind !== 'hole') continue;
-    const drilled = operationsOf(hole, part, solid, shop).find((o) => o.does === 'drill');
+    const drilled = operationsOf(hole, context).find((o) => o.does === 'drill');
     if (drilled?.does === 'drill' && drilled.tool.kind === 'drill') yield { hole, drill: drilled.tool };
   }
 }

@@ -38,7 +38,7 @@ export function heightsOf(s: SetupInTime, context: RuleContext): Heights | undef
   let high: { mm: number; tool: string; longMm: number } | undefined;
   for (const cut of s.cuts) {
     const deepest = Math.min(floor, Math.max(...cut.removes.map(({ bounds }) => far(bounds, down))));
-    for (const { tool, outMm } of toolFor(cut, s, part, solid, shop)) {
+    for (const { tool, outMm } of toolFor(cut, s, { part, solid, shop })) {
       const longMm = outMm + (shapeOf(tool, shop).holder?.lengthMm ?? 0);
       const nose = floor - deepest + longMm;
       if (!low || nose < low.mm) low = { mm: nose, tool: tool.name };

@@ -20,7 +20,7 @@ const COMMAND: Readonly<Record<ClockWay, (of: string) => string>> = {
 function* loose(context: RuleContext): Generator<Clocking> {
   const { part, solid, shop } = context;
   for (const s of setupsToJudge(context)) {
-    const found = clockingOf(s, part, solid, shop);
+    const found = clockingOf(s, { part, solid, shop });
     if (found && (found.by === 'nothing' || found.notYet)) yield found;
   }
 }

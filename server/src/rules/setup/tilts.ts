@@ -41,14 +41,15 @@ function directedOf(name: string, { part, solid }: RuleContext): Directed | unde
 }
 
 /** Over how much of the work an error of its seat turns it about each part axis, mm: the longer of what guides it. */
-function basesOf(s: SetupInTime, { part, solid, shop }: RuleContext): readonly number[] | undefined {
+function basesOf(s: SetupInTime, context: RuleContext): readonly number[] | undefined {
+  const { part, shop } = context;
   const seating = seatingOf(s, part, shop);
   if (!seating) return undefined;
   const { min, max } = seating.box;
   const size = AXES.map((i) => max[i] - min[i]);
   const bases = [0, 0, 0];
   const { held, upAxis } = seating;
-  const x = held && heldOf(part, solid, shop).find((h) => h.s === s);
+  const x = held && heldOf(context).find((h) => h.s === s);
   if (!held || !x) {
     // On a table or plate: over all of the lower side; about the upright, over its longer side.
     const [a, b] = AXES.filter((i) => i !== upAxis) as [AxisIndex, AxisIndex];

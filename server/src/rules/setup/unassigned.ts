@@ -18,7 +18,7 @@ type Left = Feature | Face | { readonly byHand: ByHand };
 function* left(context: RuleContext): Generator<Left> {
   const { part, solid, shop } = context;
   if (!part.setups) return;
-  for (const byHand of edgesByHand(part, solid, shop)) yield { byHand };
+  for (const byHand of edgesByHand({ part, solid, shop })) yield { byHand };
   for (const what of timelineOf(part, solid).unassigned) {
     if (typeof what !== 'string' && mayBeByHand(what, shop)) continue;
     if (typeof what === 'string') yield what;

@@ -66,9 +66,10 @@ export const zeroPerPiece: Rule = defineRule({
   bad: sample('top', ', stop: left'),
   good: sample('parallels', ', stop: left'),
   mends: 'Set zero on the parallels or at the fixed jaw, or add a stop at the end with the zero.',
-  *find({ part, solid, shop }) {
+  *find(context) {
+    const { part } = context;
     if (part.quantity <= 1) return;
-    for (const x of heldOf(part, solid, shop)) yield* anew(x);
+    for (const x of heldOf(context)) yield* anew(x);
   },
   tell(hit, { part }) {
     const { why, axis, zero, x } = hit;

@@ -47,9 +47,10 @@ export const centred: Rule = defineRule({
     ['zero: { x: left, y: front', 'zero: { x: seat, y: seat'],
     ['method: edge-finder\n    cuts: [back-seat]', 'method: indicator\n    cuts: [back-seat]'],
   ),
-  *find({ part, solid, shop }): Generator<Centred> {
+  *find(context): Generator<Centred> {
+    const { shop } = context;
     const adding = addingOf(shop);
-    for (const found of centredOf(part, solid, shop)) {
+    for (const found of centredOf(context)) {
       if (zoneTaken(found, adding) > found.zoneMm + ROUNDING) yield found;
     }
   },

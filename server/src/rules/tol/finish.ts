@@ -29,7 +29,7 @@ const ABOUT_MM = 0.05;
 function processOf(feature: Feature, context: RuleContext): Process {
   const { part, solid, shop } = context;
   if (feature.kind !== 'hole') return 'fine-milling';
-  const last = operationsOf(feature, part, solid, shop).findLast((o) =>
+  const last = operationsOf(feature, { part, solid, shop }).findLast((o) =>
     ['drill', 'ream', 'bore', 'finish'].includes(o.does),
   );
   const found = new Set<string>([last?.does ?? 'drill']);
@@ -43,8 +43,8 @@ function processOf(feature: Feature, context: RuleContext): Process {
 const DOES: Readonly<Record<string, string>> = { reamer: 'ream', 'boring-head': 'bore' };
 
 /** The roughest of its surfaces by what is asked, where the plan’s own feed leaves more. */
-function tooCoarse(feature: Feature, raUm: number, { part, solid, shop }: RuleContext): Surface | undefined {
-  return surfacesOf(feature, part, solid, shop)
+function tooCoarse(feature: Feature, raUm: number, context: RuleContext): Surface | undefined {
+  return surfacesOf(feature, context)
     .filter((s) => s.raUm > raUm * (1 + ROUNDING))
     .sort((a, b) => b.raUm - a.raUm)[0];
 }

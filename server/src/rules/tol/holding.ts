@@ -64,12 +64,13 @@ function inMaterial(best: Best, { part, shop }: RuleContext): Best {
 }
 
 /** By the mill that finishes the feature; of the body's own sizes by any. Nothing where none on hand cuts it. */
-function byMill({ feature, what }: Size, { part, solid, shop }: RuleContext): Best | undefined {
+function byMill({ feature, what }: Size, context: RuleContext): Best | undefined {
+  const { shop } = context;
   const bestGrade = gradeHeld(shop, 'milling');
   if (!feature) {
     return shop.tools.some(isFacer) ? { bestGrade, by: 'a mill' } : undefined;
   }
-  const made = operationsOf(feature, part, solid, shop);
+  const made = operationsOf(feature, context);
   const sawn = made.find((o) => o.does === 'slot');
   // A disc makes a channel's width; how deep it goes is set as with a mill.
   if (sawn?.does === 'slot' && what === 'width') return { bestGrade: gradeHeldBy(sawn.tool, shop), by: sawn.tool.name };
@@ -79,10 +80,10 @@ function byMill({ feature, what }: Size, { part, solid, shop }: RuleContext): Be
 }
 
 /** The tool that gives a hole its size in the end, as its cuts have it: drilled and then bored, the boring head. */
-function chosenFor(size: Size, { part, solid, shop }: RuleContext): Maker | undefined {
+function chosenFor(size: Size, context: RuleContext): Maker | undefined {
   if (size.feature?.kind !== 'hole' || size.what !== 'diameter') return undefined;
   const sizes = (o: Operation) => o.does === 'drill' || o.does === 'ream' || o.does === 'bore' || o.does === 'finish';
-  const last = operationsOf(size.feature, part, solid, shop).findLast(sizes);
+  const last = operationsOf(size.feature, context).findLast(sizes);
   return last && 'tool' in last ? (last.tool as Maker) : undefined;
 }
 

@@ -62,7 +62,7 @@ function finishing(wall: Wall, context: RuleContext, material: Material): Priced
     sidesOf(wall, part).map((s) => s.feature),
     context,
   )) {
-    const operation = operationsOf(feature, part, solid, shop).find((o) => o.does === 'finish');
+    const operation = operationsOf(feature, { part, solid, shop }).find((o) => o.does === 'finish');
     const machine = machineFor(part, shop, feature.name);
     const priced = operation && machine && priceOf(operation, material, machine);
     if (priced && (priced.milling?.load.resultantN ?? 0) > (hardest?.milling?.load.resultantN ?? 0)) hardest = priced;

@@ -2,9 +2,9 @@
 
 import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import { fromFrame, inward } from '../../geometry/frame';
-import type { Solid, Vec3, Void } from '../../geometry/types';
+import type { Vec3, Void } from '../../geometry/types';
 import { add, dot, scale } from '../../geometry/vector';
-import type { Face, Part } from '../../model/model';
+import type { Face } from '../../model/model';
 import type { Shop, Tool } from '../../model/shop-model';
 import { homeOfTool, isCone } from '../../model/tool-kinds';
 import { verdictOf } from '../../process/access';
@@ -21,6 +21,7 @@ import {
 import { discStand } from '../../process/access/disc';
 import { faceStands } from '../../process/access/facing';
 import { shapeOf, type ToolShape } from '../../process/access/shape';
+import type { PartInShop } from '../../process/part-in-shop';
 import type { Cut, SetupInTime } from '../../process/stock/types';
 import { axesToward, inPart, seenCut } from '../../process/tilted/place';
 import { spindleOf } from '../../process/tilted/spindle';
@@ -38,7 +39,8 @@ const MILLED: ReadonlySet<Void['role']> = new Set<Void['role']>([
 ]);
 
 /** Of every cut for which a tool was found: along an edge half way of it, on a face at its rim. */
-export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop): readonly PictureCutter[] {
+export function cuttersOf(of: SetupInTime, inShop: PartInShop): readonly PictureCutter[] {
+  const { part, shop } = inShop;
   if (!of.up) return [];
   const spindle = spindleOf(of.setup, part);
   const axes = spindle && axesToward(spindle.toward);
@@ -47,7 +49,7 @@ export function cuttersOf(of: SetupInTime, part: Part, solid: Solid, shop: Shop)
   const towards = spindle?.toward ?? scale(inward(up), -1);
   return of.cuts.flatMap((own) => {
     if (!own.feature && !own.face) return [];
-    const found = toolOf(own, of, part, solid, shop);
+    const found = toolOf(own, of, inShop);
     if (!found) return [];
     const cut = axes ? seenCut(own, axes) : own;
     const shape = shapeOf(found.tool, shop);
@@ -93,8 +95,8 @@ function onPlane({ bounds: { min, max } }: Void): Vec3 {
 }
 
 /** The one that reaches deepest, or where none gets there the one whose holder is in the way. */
-function toolOf(cut: Cut, of: SetupInTime, part: Part, solid: Solid, shop: Shop) {
-  const verdict = verdictOf(cut, of, part, solid, shop);
+function toolOf(cut: Cut, of: SetupInTime, inShop: PartInShop) {
+  const verdict = verdictOf(cut, of, inShop);
   if (!verdict) return undefined;
   const uses = verdict.uses.filter((u) => u.does !== 'tap');
   const use = uses.reduce<(typeof uses)[number] | undefined>(

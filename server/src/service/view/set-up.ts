@@ -29,7 +29,7 @@ export function setUpOf(of: PartInShop, index: number): SetUpTold | undefined {
   const { part, solid, shop } = of;
   const made = timelineOf(part, solid).setups[index];
   if (!made) return undefined;
-  const cutters = cuttersOf(made, part, solid, shop);
+  const cutters = cuttersOf(made, { part, solid, shop });
   const passes = passesOfPart(of).find((p) => p.index === index);
   if (!passes) return { passes: [], done: [], cutters };
   const rows = passes.rows.filter((r) => r.kind === 'pass');
