@@ -17,12 +17,16 @@ import { WRITING } from '../../server/src/service/writing';
 import { applyEdits } from '../../server/src/text/edit';
 import { partTexts } from '../proof/parts';
 import { assertSame, SAME } from '../proof/same';
-import { TURNS, type Turn, turnedPoint, turnedText } from '../proof/turn';
+import { type FaceName, TURNS, type Turn, turnedFace, turnedPoint, turnedText, withParameters } from '../proof/turn';
 import { snapshotOf } from './alone';
 
 const SHOP = builtinShop();
 const folder = resolve(__dirname, '../../examples/gimbal/parts');
-const EXAMPLES = readdirSync(folder).map((name) => ({ name, text: readFileSync(join(folder, name), 'utf8') }));
+/** `PROOF_RUNS` has all of them, and more drawn parts. */
+const MANY = Number(process.env.PROOF_RUNS ?? 1) > 1;
+const EXAMPLES = readdirSync(folder)
+  .filter((name) => MANY || /yoke|camera-tray|cable-clamp/.test(name))
+  .map((name) => ({ name, text: readFileSync(join(folder, name), 'utf8') }));
 const check = (text: string): CheckedPart => checkPart(text, SHOP);
 
 /** What is offered where this piece of the text begins (or `by` characters on). */
@@ -73,6 +77,16 @@ function assertSolid(a: CheckedPart, b: CheckedPart, turn: Turn = SAME): void {
   turnedPoint(turn, p.centroid, { x, y, z }).forEach((at, i) => {
     assert.ok(Math.abs(at - q.centroid[i]!) < 1e-3, `${at} and ${q.centroid[i]} mm`);
   });
+}
+
+/** First axis to first axis, second to second, and the one face to the other: one of the 48. */
+function ontoFace(from: FaceName, to: FaceName): Turn {
+  const plane = (face: FaceName) =>
+    ({ left: 'yz', right: 'yz', front: 'xz', back: 'xz', bottom: 'xy', top: 'xy' })[face];
+  return TURNS.find((t) => {
+    const goes = [...plane(from)].map((axis) => t[axis as 'x' | 'y' | 'z']);
+    return goes.map((g) => g.to).join('') === plane(to) && goes.every((g) => g.sign > 0) && turnedFace(t, from) === to;
+  })!;
 }
 
 async function take(text: string, before: string, title: RegExp): Promise<string> {
@@ -166,7 +180,7 @@ describe('rewritings', function () {
       }
       assert.ok(seen.size > 5, name);
     }
-    assert.ok(made > 150 && refused < made / 20, `${made} made, ${refused} refused`);
+    assert.ok(made > 60 && refused < made / 20, `${made} made, ${refused} refused`);
   });
 
   const turn = (axis: 'x' | 'y' | 'z'): Turn =>
@@ -174,7 +188,7 @@ describe('rewritings', function () {
 
   it('the mirror image of every example and of drawn parts is exactly that', async () => {
     const texts: string[] = EXAMPLES.map((e) => e.text);
-    for (const { text } of fc.sample(partTexts(3), { numRuns: 12, seed: 11 })) texts.push(text);
+    for (const { text } of fc.sample(partTexts(3), { numRuns: MANY ? 60 : 4, seed: 11 })) texts.push(text);
     for (const [i, text] of texts.entries()) {
       const axis = (['x', 'y', 'z'] as const)[i % 3]!;
       const snapshot = await snapshotOf(text);
@@ -183,9 +197,139 @@ describe('rewritings', function () {
       assert.deepEqual(comments(image), comments(text));
       // The oracle turns plain values and knows no parameters; letters stay letters in a mirror too.
       if (/parameters|engraving/.test(text)) continue;
-      if (i === 3 || i === 9) assertSame(check(text), check(image), turn(axis));
+      if (MANY || i === 1) assertSame(check(text), check(image), turn(axis));
       else assertSolid(check(text), check(image), turn(axis));
       assertSolid(check(turnedText(text, turn(axis))), check(image));
     }
+  });
+
+  it('a text in the other unit is the same part, and so it is when it is turned back', async () => {
+    const texts = EXAMPLES.map((e) => e.text);
+    for (const { text } of fc.sample(partTexts(2), { numRuns: MANY ? 60 : 1, seed: 5 }))
+      texts.push(text, withParameters(text));
+    for (const [i, text] of texts.entries()) {
+      const there = await take(text, 'part', /^Write it in (?:inches|millimetres)/);
+      assert.match(there, text.includes('units: in') ? /^units: mm/m : /^units: in/m);
+      assert.deepEqual(comments(there), comments(text));
+      const back = await take(there, 'part', /^Write it in /);
+      assertSolid(check(text), check(there));
+      // Whose sizes a bar is rolled to turns on the unit: where there is no bar, every finding is the same.
+      if (i > 2) assertSame(check(text), check(there), SAME, false);
+      if (MANY || i === 3) assertSolid(check(text), check(back));
+    }
+  });
+
+  it('what is reckoned stays reckoned: numbers beside lengths get their unit, counts none', async () => {
+    const text = `part: a
+parameters:
+  pitch: 25.4
+  n: 3
+  wall: 1/4 in
+  tall: pitch / 2
+body: { x: 4 * pitch, y: 40 ±0.1, z: tall + 12.7 }
+features:
+  row:
+    kind: hole
+    face: top
+    at: { x: center, y: 10 + wall }
+    pattern: { line: { x: pitch / n * 2, count: n } }
+    diameter: max(5, wall) H7
+    depth: sqrt(pitch * pitch) / 2
+`;
+    const there = await take(text, 'part', /^Write it in inches/);
+    for (const line of [
+      ...['part: a\nunits: in\n', 'pitch: 1\n', 'n: 3\n', 'wall: 1/4 in\n', 'tall: pitch / 2\n', 'x: 4 * pitch,'],
+      ...['y: 40 mm ±0.1 mm,', 'z: tall + 0.5 }', 'y: 10 mm + wall }', 'x: pitch / n * 2, count: n'],
+      ...['max(5 mm, wall) H7', 'sqrt(pitch * pitch) / 2'],
+    ])
+      assert.ok(there.includes(line), `${line}\n${there}`);
+    assertSame(check(text), check(there), SAME, false);
+  });
+
+  it('equal features are one pattern, in rows where they stand so, and each by itself again', async () => {
+    const hole = (name: string, place: string) =>
+      `  ${name}:\n    kind: hole\n    face: top\n    at: ${place}\n    diameter: 5\n    depth: through\n`;
+    const of = (...holes: string[]) =>
+      `part: a\nbody: { x: 60, y: 40, z: 16 }\nfeatures:\n${holes.join('')}  seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: 9, depth: 4 }\ntolerances:\n  - { flatness: 0.1, of: top }\nsetups:\n  one: { up: top, cuts: [m-1, m-2, seat${holes.length > 2 ? ', m-3, m-4' : ''}] }\n`;
+    const row = of(hole('m-1', '{ x: 10, y: 20 }'), hole('m-2', '{ x: 50, y: center }'));
+    const one = await take(row, '  m-', /^Make 2 equal features one pattern: m$/);
+    assert.ok(one.includes('at: { x: center, y: center }\n'), one);
+    assert.ok(one.includes('pattern: { line: { x: 40, count: 2 } }\n') && one.includes('cuts: [m, seat]'), one);
+    assertSame(check(row.replaceAll(/setups[\s\S]*/g, '')), check(one.replaceAll(/setups[\s\S]*/g, '')), SAME);
+    const back = await take(one, '  m', /^Make 2 features of this pattern: m-1 to m-2$/);
+    assert.ok(back.includes('cuts: [m-1, m-2, seat]') && back.includes('at: { x: 50, y: center }'), back);
+    assertSolid(check(row), check(back));
+
+    const four = of(
+      hole('m-1', '{ x: 10, y: 8 }').replace('at:', '# the first\n    at:'),
+      hole('m-2', '{ right: 10, y: 8 }'),
+      hole('m-3', '{ x: 10, back: 8 }').replace('at:', '# and the third\n    at:'),
+      hole('m-4', '{ right: 10, back: 8 }'),
+    );
+    const grid = await take(four, '  m-', /^Make 4 equal features one pattern: m$/);
+    assert.ok(grid.includes('grid: { x: { pitch: 40, count: 2 }, y: { pitch: 24, count: 2 } }'), grid);
+    assert.deepEqual(comments(grid), comments(four));
+    const spoken = four.replace('of: top', 'of: m-3').replace('flatness', 'position');
+    const places = await take(spoken, '  m-', /^Make 4 equal/);
+    assert.ok(places.includes('{ places: [{ x: 10, y: 8 }, { right: 10, y: 8 }, '), places);
+    assert.ok(places.includes('of: "m[3]" }'), places);
+    const apart = four.replace(
+      'one: { up: top, cuts: [m-1, m-2',
+      'zero: { up: top, cuts: [m-1, m-2] }\n  one: { up: top, cuts: [',
+    );
+    const snapshot = await snapshotOf(apart.replace('[, seat', '[seat'));
+    const refused = done(
+      snapshot,
+      offeredAt(snapshot, apart.indexOf('  m-1') + 3).find((a) => /one pattern/.test(a.title))!,
+    );
+    assert.ok('refused' in refused && /cut in different set-ups/.test(refused.refused), JSON.stringify(refused));
+  });
+
+  it('every pattern of every example and of drawn parts, each member by itself, is the same part', async () => {
+    const texts = EXAMPLES.map((e) => e.text);
+    for (const { text } of fc.sample(partTexts(2, ['hole', 'pocket', 'slot']), { numRuns: MANY ? 90 : 5, seed: 3 }))
+      texts.push(text);
+    let made = 0;
+    for (const text of texts) {
+      const snapshot = await snapshotOf(text);
+      for (const { index } of text.matchAll(/(?<=^ {2})[a-z][a-z0-9-]*:/gm)) {
+        const action = offeredAt(snapshot, index).find((a) => / of this pattern: /.test(a.title));
+        const after = action && done(snapshot, action);
+        if (!after || 'refused' in after) continue;
+        made++;
+        assertSolid(check(text), check(after.text));
+        assert.deepEqual(comments(after.text), comments(text));
+      }
+    }
+    assert.ok(made > 4, String(made));
+  });
+
+  it('a feature that is moved to another face, or mirrored where it is, is as it was there', async () => {
+    const kinds = ['hole', 'pocket', 'slot', 'step', 'groove', 'slope'];
+    const drawn = fc.sample(partTexts(1, kinds), { numRuns: MANY ? 400 : 40, seed: 8 });
+    let [moved, mirrors] = [0, 0];
+    for (const [i, { text }] of drawn.entries()) {
+      // In a cube, every face is as large.
+      const cube = text.replace(/body: \{.*\}/, 'body: { x: 40, y: 40, z: 40 }');
+      if (!/^ {2}f1:/m.test(cube) || /tilt|from|round-bar|text:/.test(cube)) continue;
+      const snapshot = await snapshotOf(cube);
+      const actions = offeredAt(snapshot, cube.indexOf('  f1:') + 3).filter((a) => /^(?:Move|Mirror) f1/.test(a.title));
+      const action = actions[i % Math.max(1, actions.length)];
+      if (!action) continue;
+      const after = done(snapshot, action);
+      if ('refused' in after) continue;
+      const [a, b] = [check(cube), check(after.text)];
+      const axis = /^mirror-([xyz])$/.exec(action.data!.id)?.[1] as 'x' | 'y' | 'z' | undefined;
+      if (axis) {
+        mirrors++;
+        assertSolid(a, b, turn(axis));
+        continue;
+      }
+      moved++;
+      const face = (c: CheckedPart) => c.part.features[0]!.face;
+      assert.equal(`Move f1 to ${face(b)}`, action.title);
+      assertSolid(a, b, ontoFace(face(a), face(b)));
+    }
+    assert.ok(moved > 8 && mirrors > 2, `${moved} moved, ${mirrors} mirrored`);
   });
 });
