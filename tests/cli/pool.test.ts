@@ -11,7 +11,7 @@ import { runs } from '../fuzz/runs';
 import { CLI, SOUND } from './odd-files';
 
 const DYING = resolve(__dirname, 'dying.cjs');
-/** Enough for several threads (`FILES_A_HAND` in node/crew.ts). */
+/** Enough for several threads (`FILES_A_HAND` in node/check-pool.ts). */
 const FILES = 82;
 const OVER = 'p41.part.yaml';
 /** A parameter that nothing uses: a warning, and a safe fix. */
@@ -23,7 +23,7 @@ describe('threads that judge, ended over their work', function () {
   before(function () {
     // One processor has one judge.
     if (availableParallelism() < 2) this.skip();
-    folder = mkdtempSync(join(tmpdir(), 'scribeline-crew-'));
+    folder = mkdtempSync(join(tmpdir(), 'scribeline-pool-'));
     for (let n = 0; n < FILES; n++) writeFileSync(join(folder, `p${n}.part.yaml`), SPARE);
   });
   after(() => folder && rmSync(folder, { recursive: true, force: true }));

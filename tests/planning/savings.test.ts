@@ -5,7 +5,7 @@ import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { plannerFindings } from '../../server/src/planning/findings';
 import { pieceTime } from '../../server/src/planning/piece-time';
-import { dearFindings } from '../../server/src/planning/savings';
+import { costFindings } from '../../server/src/planning/savings';
 import { checkPart, checkShop, fixesFor } from '../../server/src/rules/check';
 import { slowFeature } from '../../server/src/rules/cost/slow-feature';
 import { toolChanges } from '../../server/src/rules/cost/tool-changes';
@@ -15,14 +15,14 @@ import { Workspace } from '../../server/src/service/workspace';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 
 const SHOP = builtinShop();
-const found = (text: string, shop: Shop = SHOP) => dearFindings(checkPart(text, shop));
+const found = (text: string, shop: Shop = SHOP) => costFindings(checkPart(text, shop));
 const minutes = (text: string) => pieceTime(checkPart(text, SHOP))!.machine.firstPiece;
 
 describe('what a change to the part would save', () => {
   for (const rule of [toolChanges, slowFeature])
     it(`${rule.name}: its bad example raises it, its fix cures it and saves what it says, its good one does not`, () => {
       const checked = checkPart(rule.bad, SHOP);
-      const [finding, ...others] = dearFindings(checked);
+      const [finding, ...others] = costFindings(checked);
       assert.deepEqual(others, []);
       assert.equal(finding?.rule, rule.name);
       assert.equal(finding.severity, 'hint');
@@ -104,7 +104,7 @@ describe('what a change to the part would save', () => {
   it('is accepted like any other finding, and the entry is not called unneeded', () => {
     const entry = '  - { rule: cost/tool-changes, of: vent, because: two gauges }\n';
     const checked = checkPart(`${toolChanges.bad}accept:\n${entry}`, SHOP);
-    assert.equal(dearFindings(checked).length, 1);
+    assert.equal(costFindings(checked).length, 1);
     assert.deepEqual(plannerFindings(checked), []);
     assert.deepEqual(checked.findings, []);
     const other = checkPart(`${toolChanges.bad}accept:\n${entry.replace('vent', 'tie')}`, SHOP);
@@ -121,7 +121,7 @@ features:
 `;
     assert.deepEqual(found(text(5)), []);
     const checked = checkPart(text(4), SHOP);
-    const [finding] = dearFindings(checked);
+    const [finding] = costFindings(checked);
     assert.equal(finding?.rule, 'cost/tool-changes');
     assert.deepEqual(finding.of, ['right-well']);
     assert.match(fixesFor(checked, finding)[0]!.title, /Round the inside corners of right-well with [58] mm/);
@@ -135,7 +135,7 @@ features:
   rim: { kind: edge-round, edges: top, radius: 4 }
 `;
     const checked = checkPart(text, SHOP);
-    const [finding] = dearFindings(checked);
+    const [finding] = costFindings(checked);
     assert.ok(finding && ['cost/slow-feature', 'cost/tool-changes'].includes(finding.rule));
     const [fix] = fixesFor(checked, finding);
     const after = applyEdits(text, locateEdits(checked.tree, fix!.edits));

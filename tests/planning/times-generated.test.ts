@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { costOf } from '../../server/src/planning/cost';
 import { pieceTime, spentOn } from '../../server/src/planning/piece-time';
-import { dearFindings } from '../../server/src/planning/savings';
+import { costFindings } from '../../server/src/planning/savings';
 import { checkPart, fixesFor } from '../../server/src/rules/check';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import { factsText } from '../report/told';
@@ -68,7 +68,7 @@ describe('times of parts drawn at random', () => {
     fc.assert(
       fc.property(plates, (text) => {
         const checked = checkPart(text, SHOP);
-        for (const finding of dearFindings(checked)) {
+        for (const finding of costFindings(checked)) {
           told++;
           const [fix] = fixesFor(checked, finding);
           assert.ok(fix, finding.message);
@@ -79,7 +79,7 @@ describe('times of parts drawn at random', () => {
           assert.ok(Number(finding.facts.saved_low_min) > 0);
           // Another change to it may come up; the same one, farther on, must not.
           const kind = (title: string) => title.replace(/(?<![a-z])[\d.]+/g, '#');
-          const again = dearFindings(after)
+          const again = costFindings(after)
             .filter((f) => f.of.some((n) => finding.of.includes(n)))
             .flatMap((f) => fixesFor(after, f).map((x) => kind(x.title)));
           assert.ok(!again.includes(kind(fix.title)), `${finding.message} | ${again.join()}`);

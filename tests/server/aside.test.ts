@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { NodeAside } from '../../server/src/node/aside';
-import { dearFindings } from '../../server/src/planning/savings';
+import { costFindings } from '../../server/src/planning/savings';
 import { checkPart, fixesFor } from '../../server/src/rules/check';
 import { slowFeature } from '../../server/src/rules/cost/slow-feature';
 import { moreThanNeeded } from '../../server/src/rules/setup/more-than-needed';
@@ -79,7 +79,7 @@ describe('planning beside the typing, in the built server', () => {
     assert.match(fix?.title ?? '', /\(saves .* min\)$/);
     client.apply(uri, fix!);
     const own = checkPart(slowFeature.bad, builtinShop());
-    const [finding] = dearFindings(own);
+    const [finding] = costFindings(own);
     const [told] = fixesFor(own, finding!);
     assert.equal(fix!.title, told!.title, 'as on the command line');
     assert.equal(client.text(uri), applyEdits(slowFeature.bad, locateEdits(own.tree, told!.edits)));

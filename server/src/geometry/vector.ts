@@ -57,7 +57,7 @@ export function boxesMeet(a: Box, b: Box, hair = ROUNDING): boolean {
 }
 
 /** Least and greatest of direction · x + offset over a box: the box's shadow on a line. */
-export function shadow(box: Box, direction: Vec3, offset: number): readonly [number, number] {
+export function spanAlong(box: Box, direction: Vec3, offset: number): readonly [number, number] {
   let low = offset;
   let high = offset;
   for (let i = 0; i < 3; i++) {

@@ -15,10 +15,10 @@ export function spareMemory(): void {
 }
 
 /** The same of threads that judge one file after the other, of which hardly anything outlives its file, MB. */
-const CREWS_YOUNG_MB = 32;
+const POOL_YOUNG_MB = 32;
 
 /** Threads that start later clear up seldom: what is soon needless is then not moved about first. */
 export function roomForPool(): void {
-  setFlagsFromString(`--min-semi-space-size=${CREWS_YOUNG_MB}`);
-  setFlagsFromString(`--max-semi-space-size=${CREWS_YOUNG_MB}`);
+  setFlagsFromString(`--min-semi-space-size=${POOL_YOUNG_MB}`);
+  setFlagsFromString(`--max-semi-space-size=${POOL_YOUNG_MB}`);
 }

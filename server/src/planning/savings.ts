@@ -39,7 +39,7 @@ interface Saving {
 const MOST_TRIED = 80;
 
 /** `cost/tool-changes` and `cost/slow-feature`; worked out again when a plan has been found. */
-export function dearFindings(checked: CheckedPart): readonly Finding[] {
+export function costFindings(checked: CheckedPart): readonly Finding[] {
   const time = checked.part.broken.size > 0 ? undefined : pieceTime(checked);
   return time ? dearIn(checked, orderOf(checked).setups, time.machine) : [];
 }

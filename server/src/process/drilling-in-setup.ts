@@ -13,7 +13,7 @@ import { facesToJudge } from './milling';
 import { timelineOf } from './stock';
 import type { Cut, Timeline } from './stock/types';
 
-export interface BoredThen {
+export interface BoredInSetup {
   readonly b: Bored;
   /** What it is drilled into: the workpiece then; without set-ups the part before what crosses it is drilled. */
   readonly place: Place;
@@ -30,14 +30,14 @@ const cutsByName = memo(({ setups }: Timeline): ReadonlyMap<string, readonly Cut
 });
 
 /** The bores of a hole where it is drilled first; on the finished part where no set-up drills it. None for a leaning hole. */
-export function boresThen(hole: Hole, part: Part, solid: Solid): readonly BoredThen[] {
+export function boresInSetup(hole: Hole, part: Part, solid: Solid): readonly BoredInSetup[] {
   if (hole.tilt) return boresOf(hole, part, solid).map((b) => ({ b, place: solid }));
   if (!part.setups) return inWorkshopOrder(hole, part, solid);
   return inTime(hole, timelineOf(part, solid), part, solid);
 }
 
 const inTime = memo(
-  (hole: Hole, timeline: Timeline, part: Part, solid: Solid): readonly BoredThen[] => {
+  (hole: Hole, timeline: Timeline, part: Part, solid: Solid): readonly BoredInSetup[] => {
     const faces = facesToJudge(hole, part, solid);
     const cut = cutsByName(timeline)
       .get(hole.name)
@@ -55,7 +55,7 @@ const inTime = memo(
 );
 
 /** Without set-ups: what crosses it is there where a workshop drills it first. */
-function inWorkshopOrder(hole: Hole, part: Part, solid: Solid): readonly BoredThen[] {
+function inWorkshopOrder(hole: Hole, part: Part, solid: Solid): readonly BoredInSetup[] {
   const bores = boresOf(hole, part, solid);
   const place = beforeCrossing(hole, part, solid);
   if (place === solid) return bores.map((b) => ({ b, place: solid }));

@@ -2,7 +2,7 @@
 import { ExactError, type Room, type Shape } from './kernel';
 
 /** What is left of a shape. */
-export function less(room: Room, shape: Shape, cutters: readonly Shape[]): Shape {
+export function subtract(room: Room, shape: Shape, cutters: readonly Shape[]): Shape {
   return operated(room, new room.oc.BRepAlgoAPI_Cut(), [shape], cutters);
 }
 

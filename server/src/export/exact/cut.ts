@@ -7,7 +7,7 @@
 import type { Box } from '../../geometry/types';
 import { boxesNear } from '../../geometry/vector';
 import { ROUNDING, SAME } from '../../tolerance';
-import { isValid, joined, less, volumeIn } from './boolean';
+import { isValid, joined, subtract, volumeIn } from './boolean';
 import { ExactError, type Room, type Shape } from './kernel';
 
 interface Cutter {
@@ -30,7 +30,7 @@ const MOST_JOINED = 80;
 
 export function cutFrom(room: Room, block: Shape, cutters: readonly Cutter[], expected?: Expected): Shape {
   const ways = waysFor(cutters).map((way) => () => way(room, block, cutters));
-  const cut = sure(room, ways, expected);
+  const cut = verified(room, ways, expected);
   if (cut) return cut;
   throw new ExactError(
     'Cuts that just touch or run along each other could not be told apart exactly. Move or resize one of them a little: by a hundredth of a millimetre is enough.',
@@ -41,7 +41,7 @@ export function cutFrom(room: Room, block: Shape, cutters: readonly Cutter[], ex
  * What the first way makes that comes out whole and as large as expected, or as large as by a way before it; a single way
  * need only come out whole. Undefined where there is none.
  */
-export function sure(room: Room, ways: readonly (() => Shape)[], expected?: Expected): Shape | undefined {
+export function verified(room: Room, ways: readonly (() => Shape)[], expected?: Expected): Shape | undefined {
   const seen: { readonly shape: Shape; readonly volume: number }[] = [];
   for (const way of ways) {
     const shape = attempt(way);
@@ -65,7 +65,7 @@ function waysFor(cutters: readonly Cutter[]): readonly Way[] {
 
 /** All at once, which is quickest. */
 function together(room: Room, block: Shape, cutters: readonly Cutter[]): Shape {
-  return less(
+  return subtract(
     room,
     block,
     cutters.map((c) => c.shape),
@@ -74,7 +74,7 @@ function together(room: Room, block: Shape, cutters: readonly Cutter[]): Shape {
 
 function asOne(room: Room, block: Shape, cutters: readonly Cutter[]): Shape {
   const shapes = cutters.map((c) => c.shape);
-  return less(room, block, [joined(room, shapes)]);
+  return subtract(room, block, [joined(room, shapes)]);
 }
 
 /** One layer after the other: volumes of one layer have nothing to do with each other. */

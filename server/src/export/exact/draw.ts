@@ -47,7 +47,7 @@ export function straight(room: Room, a: TopoDS_Vertex, b: TopoDS_Vertex): TopoDS
 }
 
 /** A circle's arc about `centre` from `a` to `b`, by the shorter way; less than half a turn. */
-export function bow(room: Room, centre: Vec3, a: Vec3, b: Vec3): TopoDS_Edge {
+export function arcCurve(room: Room, centre: Vec3, a: Vec3, b: Vec3): TopoDS_Edge {
   const x = sub(a, centre);
   const normal = direction(room, cross(x, sub(b, centre)));
   const axes = room.keep(new room.oc.gp_Ax2(point(room, centre), normal, direction(room, x)));

@@ -13,7 +13,19 @@ import type { Edge, Frame, Loop, Point2, Vec3 } from '../../geometry/types';
 import { cross, dot, scale, sub } from '../../geometry/vector';
 import { ROUNDING, SAME } from '../../tolerance';
 import { type Band, type BentBand, bandsOf, isBent, wayOf } from './bands';
-import { axisAt, bow, direction, done, drawFace, point, straight, turnAxis, vector, vectorIn, vertexAt } from './draw';
+import {
+  arcCurve,
+  axisAt,
+  direction,
+  done,
+  drawFace,
+  point,
+  straight,
+  turnAxis,
+  vector,
+  vectorIn,
+  vertexAt,
+} from './draw';
 import type { Room, Shape } from './kernel';
 import { apart, cornersOf, HAIR_MM, leftOf, movedRadius, type Rim, rimAt, rimLoop } from './rim';
 
@@ -21,7 +33,7 @@ import { apart, cornersOf, HAIR_MM, leftOf, movedRadius, type Rim, rimAt, rimLoo
  * Whether the outline keeps its edges from end to end (at the very end they may come to nothing), and no corner needs a
  * curve that is neither line nor ellipse.
  */
-export function canBeSkinned(p: Prism): boolean {
+export function hasBuildableFaces(p: Prism): boolean {
   const loops = [p.region.outer, ...p.region.holes];
   return bandsOf(p).every((band) => {
     const way = wayOf(band);
@@ -52,8 +64,8 @@ function lasts(loop: Loop, band: Band, way: number): boolean {
   });
 }
 
-/** The volume as a solid; only where `canBeSkinned`. */
-export function skinned(room: Room, p: Prism): Shape {
+/** The volume as a solid; only where `hasBuildableFaces`. */
+export function buildFaces(room: Room, p: Prism): Shape {
   const { oc } = room;
   const bands = bandsOf(p);
   const loops = [p.region.outer, ...p.region.holes];
@@ -131,7 +143,7 @@ function turned(room: Room, frame: Frame, spin: Spin, radii: (inset: number) => 
   if (isBent(band) && major > 0 && major >= (band.w1 - band.w0) * (1 - ROUNDING))
     return ring(room, frame, spin, radii, band);
   const outline = band.bend
-    ? bow(room, at(major, band.bend.w), a, b)
+    ? arcCurve(room, at(major, band.bend.w), a, b)
     : straight(room, vertexAt(room, a), vertexAt(room, b));
   const axis = axisAt(room, frame, spin.centre);
   if (spin.angle < 0) axis.Reverse();
@@ -205,7 +217,12 @@ function bentPlate(room: Room, frame: Frame, wall: StraightWall, band: BentBand)
   const at = (p: Point2, w: number) => fromFrame(frame, p.u, p.v, w);
   const n = leftOf(e, e.a);
   const square = (p: Point2, from: Point2, to: Point2) =>
-    bow(room, at({ u: p.u + n.u * bend.inset, v: p.v + n.v * bend.inset }, bend.w), at(from, band.w0), at(to, band.w1));
+    arcCurve(
+      room,
+      at({ u: p.u + n.u * bend.inset, v: p.v + n.v * bend.inset }, bend.w),
+      at(from, band.w0),
+      at(to, band.w1),
+    );
   const [top, low] = wall.rims.map(({ starts, ends }) => [starts[wall.i]!, ends[wall.i]!] as const);
   const [[a0, b0], [a1, b1]] = [top!, low!];
   if (!mitredBefore && !mitredAfter) {

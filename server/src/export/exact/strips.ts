@@ -10,14 +10,14 @@ import type { Prism } from '../../geometry/solid/prism';
 import type { ArcEdge, Edge, Frame, Loop, Point2, Vec3 } from '../../geometry/types';
 import { cross } from '../../geometry/vector';
 import { type Band, bandsOf, wayOf } from './bands';
-import { joined, less } from './boolean';
-import { sure } from './cut';
-import { axisAt, bow, direction, done, point, straight, vector, vectorIn, vertexAt } from './draw';
+import { joined, subtract } from './boolean';
+import { verified } from './cut';
+import { arcCurve, axisAt, direction, done, point, straight, vector, vectorIn, vertexAt } from './draw';
 import { ExactError, type Room, type Shape } from './kernel';
 import { cornersOf, HAIR_MM, leftOf } from './rim';
 import { prismOf } from './skin';
 
-export function striped(room: Room, p: Prism): Shape {
+export function buildStrips(room: Room, p: Prism): Shape {
   const bands = bandsOf(p).map((band) => stripedBand(room, p, band));
   return bands.length === 1 ? bands[0]! : joined(room, bands);
 }
@@ -28,19 +28,19 @@ function stripedBand(room: Room, p: Prism, band: Band): Shape {
   const way = wayOf(band);
   if (way === 0) return base;
   const strips = [outer, ...holes].flatMap((loop) => [...stripsOf(room, p.frame, loop, band, way)]);
-  const shape = sure(room, way > 0 ? waysToTake(room, base, strips) : waysToAdd(room, base, strips));
+  const shape = verified(room, way > 0 ? waysToTake(room, base, strips) : waysToAdd(room, base, strips));
   if (!shape) throw new ExactError('its walls could not be joined');
   return shape;
 }
 
 /** Neighbouring strips touch along a whole side, which the kernel does not always get right at once. */
 function waysToTake(room: Room, base: Shape, strips: readonly Shape[]): readonly (() => Shape)[] {
-  const inTurn = (all: readonly Shape[]) => all.reduce((left, strip) => less(room, left, [strip]), base);
+  const inTurn = (all: readonly Shape[]) => all.reduce((left, strip) => subtract(room, left, [strip]), base);
   return [
-    () => less(room, base, strips),
+    () => subtract(room, base, strips),
     () => inTurn(strips),
     () => inTurn([...strips].reverse()),
-    () => less(room, base, [joined(room, strips)]),
+    () => subtract(room, base, [joined(room, strips)]),
   ];
 }
 
@@ -103,7 +103,7 @@ function section(room: Room, frame: Frame, [at, way]: Ray, band: Band, most: num
     if (Math.hypot(d - last[0], w - last[1]) < 1e-7) return;
     const [a, b] = [place(...last), place(d, w)];
     const centre = band.bend && place(Math.abs(band.bend.inset), band.bend.w);
-    wire.Add(bent && centre ? bow(room, centre, a, b) : straight(room, vertexAt(room, a), vertexAt(room, b)));
+    wire.Add(bent && centre ? arcCurve(room, centre, a, b) : straight(room, vertexAt(room, a), vertexAt(room, b)));
     last = [d, w];
   };
   // from the mouth down, where the strip is as wide as may be; then back along the outline

@@ -5,22 +5,23 @@ import type { Prism } from '../../geometry/solid/prism';
 import type { Vec3 } from '../../geometry/types';
 import { cross, scale } from '../../geometry/vector';
 import { bandsOf } from './bands';
-import { axisAt, bow, direction, done, point, straight, vertexAt } from './draw';
+import { arcCurve, axisAt, direction, done, point, straight, vertexAt } from './draw';
 import type { Room, Shape } from './kernel';
-import { canBeSkinned, prismOf, skinned } from './skin';
-import { striped } from './strips';
+import { buildFaces, hasBuildableFaces, prismOf } from './skin';
+import { buildStrips } from './strips';
 
 /** The volume's exact boundary in part axes, by the plainest way that serves. */
 export function volumeOf(room: Room, p: Prism): Shape {
   if (p.profile.type === 'straight') return prismOf(room, p);
   if (canBeTurned(p)) return lathed(room, p);
-  return canBeSkinned(p) ? skinned(room, p) : striped(room, p);
+  return hasBuildableFaces(p) ? buildFaces(room, p) : buildStrips(room, p);
 }
 
 /** A lone circle, down to its axis at most; a bend whose tube just reaches the axis is drawn face by face instead. */
 function canBeTurned(p: Prism): boolean {
   const circle = p.region.outer.edges[0]!;
-  if (p.region.holes.length > 0 || circle.type !== 'arc' || !isFullCircle(circle) || !canBeSkinned(p)) return false;
+  if (p.region.holes.length > 0 || circle.type !== 'arc' || !isFullCircle(circle) || !hasBuildableFaces(p))
+    return false;
   return bandsOf(p).every(({ bend, w0, w1 }) => {
     const major = circle.radius - (bend?.inset ?? 0);
     return !bend || Math.abs(major - (w1 - w0)) > 1e-9 * major;
@@ -54,7 +55,7 @@ function lathed(room: Room, p: Prism): Shape {
       step(radius(i1), w1);
       continue;
     }
-    const edge = bow(room, at(radius(bend.inset), bend.w), at(radius(i0), w0), at(radius(i1), w1));
+    const edge = arcCurve(room, at(radius(bend.inset), bend.w), at(radius(i0), w0), at(radius(i1), w1));
     wire.Add(edge);
     last = vertexAt(room, at(radius(i1), w1));
   }

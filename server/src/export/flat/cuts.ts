@@ -12,7 +12,7 @@ import type { Region, Solid, Void } from '../../geometry/types';
 import { breaksEdges } from '../../model/feature-kinds';
 import { FACE_AXIS, type Face, type Feature, type Part } from '../../model/model';
 import { ROUNDING, SAME } from '../../tolerance';
-import { regionsFrom, shadowOf, sheetOfAll, united } from './slices';
+import { projectionOf, regionsFrom, sheetOfAll, united } from './slices';
 import { tidyRegion } from './tidy';
 import { type View, viewOf } from './view';
 
@@ -35,7 +35,7 @@ const SPECK_MM2 = 1e-4;
 /** Undefined where the outlines are too tangled to follow. */
 export function cutsOf(solid: Solid, part: Part, face: Face): FlatCut | undefined {
   const view = viewOf(face, solid.body.box.max);
-  const material = shadowOf(solid, view);
+  const material = projectionOf(solid, view);
   if (!material) return undefined;
   const stays = sheetOfAll(material);
   const partial: Region[] = [];

@@ -143,7 +143,7 @@ function isBroad(r: Region): boolean {
 }
 
 /** What is seen of the whole part: its shadow. Undefined where it cannot be followed. */
-export function shadowOf(solid: Pick<Solid, 'body' | 'voids'>, view: View): readonly Region[] | undefined {
+export function projectionOf(solid: Pick<Solid, 'body' | 'voids'>, view: View): readonly Region[] | undefined {
   const all: (readonly Region[])[] = [];
   for (const slice of slicesOf(solid, view)) {
     if (!slice) return undefined;

@@ -7,7 +7,7 @@ import { heed, spend } from '../../effort';
 import { DIGITS, ROUNDING, SAME } from '../../tolerance';
 import { holds, insetAt } from '../solid/prism';
 import type { BodyShape, Box, Vec3, Void } from '../types';
-import { dot, mix, shadow } from '../vector';
+import { dot, mix, spanAlong } from '../vector';
 import { type Convex, convexApart } from './gjk';
 import { depthIn, outlineOf, signedDistance } from './outline';
 import { piecesOf } from './pieces';
@@ -242,7 +242,7 @@ export function cells(
 ): readonly Cell[] {
   if (to - from < ROUNDING) return [{ from, to, middle: (from + to) / 2 }];
   const cuts = [from, to];
-  for (const v of near) for (const x of shadow(v.bounds, direction, offset)) if (x > from && x < to) cuts.push(x);
+  for (const v of near) for (const x of spanAlong(v.bounds, direction, offset)) if (x > from && x < to) cuts.push(x);
   return between(cuts);
 }
 

@@ -3,7 +3,7 @@
 import { depthOf, fromFrame, intoFrame } from '../frame';
 import { insetAt } from '../solid/prism';
 import type { BodyShape, Frame, Loop, Point2, Region, Vec3, Void } from '../types';
-import { dot, shadow } from '../vector';
+import { dot, spanAlong } from '../vector';
 import { type Outline, outlineOf } from './outline';
 
 export interface Stretch {
@@ -60,7 +60,7 @@ export function mapped(region: Region, point: (p: Point2) => Point2, mirrored: b
 
 /** The depths at which the body lies, seen in a frame. */
 export function bodyDepths(f: Frame, body: BodyShape): Stretch {
-  const [from, to] = shadow(body.box, f.w, -dot(f.origin, f.w));
+  const [from, to] = spanAlong(body.box, f.w, -dot(f.origin, f.w));
   return { from, to };
 }
 

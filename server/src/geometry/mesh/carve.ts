@@ -17,13 +17,13 @@ import { OVERLAP_MM, stationsAlong } from './stations';
 import { planeThrough } from './surface';
 import { levelsOf, placer, type RawMesh, type SweepOptions, sweep } from './sweep';
 
-export interface Carved {
+export interface Difference {
   readonly handle: Manifold;
   readonly sides: readonly Side[];
 }
 
 /** Any profile; undefined where even this cannot be drawn. In part axes for aligned frames, else in the frame's. */
-export function carved(kernel: Kernel, p: Prism, options: SweepOptions, id: number): Carved | undefined {
+export function difference(kernel: Kernel, p: Prism, options: SweepOptions, id: number): Difference | undefined {
   const halves = splitAtZero(p);
   const sides: Side[] = [];
   const made: Manifold[] = [];

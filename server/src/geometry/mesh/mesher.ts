@@ -8,7 +8,7 @@
  */
 import { bodyPrism } from '../solid/body';
 import type { BodyShape, Void } from '../types';
-import { type Carved, carved } from './carve';
+import { type Difference, difference } from './carve';
 import { grouped, stacks } from './groups';
 import { handleOf, type Kernel, type Manifold, placed, triangulator, united } from './handles';
 import type { Side } from './sides';
@@ -139,7 +139,7 @@ export class Mesher {
     const origins: (readonly [number, Origin])[] = [];
     for (const v of voids) {
       const id = this.#kernel.Manifold.reserveIDs(1);
-      const made = this.#drawn(v, options, id) ?? carved(this.#kernel, v, options, id);
+      const made = this.#drawn(v, options, id) ?? difference(this.#kernel, v, options, id);
       if (!made) continue;
       handles.push(made.handle);
       origins.push([id, { void: v, sides: made.sides }]);
@@ -154,7 +154,7 @@ export class Mesher {
   }
 
   /** The plain way, which does for nearly all. */
-  #drawn(v: Void, options: SweepOptions, id: number): Carved | undefined {
+  #drawn(v: Void, options: SweepOptions, id: number): Difference | undefined {
     const raw = sweep(v, options);
     const handle = raw && handleOf(this.#kernel, raw, id);
     return handle && { handle, sides: raw.sides };

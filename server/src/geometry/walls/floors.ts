@@ -10,7 +10,7 @@ import { type Outline, pointAlong, signedDistance } from '../distance/outline';
 import { eachNearest } from '../distance/planar';
 import { fromFrame, intoFrame } from '../frame';
 import type { Frame, Point2, Void, Wall } from '../types';
-import { shadow } from '../vector';
+import { spanAlong } from '../vector';
 
 /** Flat ends that look at each other: outline, and the inset of the section there. */
 interface Bottoms {
@@ -105,8 +105,8 @@ function places(k: Bottoms, s: Surroundings): readonly Point2[] {
   }
   const start = intoFrame(k.frame, [0, 0, 0]);
   for (const box of [s.body.box, ...s.near.map((v) => v.bounds)]) {
-    for (const x of shadow(box, k.frame.u, start.u)) cutU(x);
-    for (const x of shadow(box, k.frame.v, start.v)) cutV(x);
+    for (const x of spanAlong(box, k.frame.u, start.u)) cutU(x);
+    for (const x of spanAlong(box, k.frame.v, start.v)) cutV(x);
   }
   const found: { p: Point2; size: number }[] = [];
   for (const u of between(us)) {

@@ -61,7 +61,7 @@ export function leftOver({ removes: [v], before }: Cut): Box | undefined {
 }
 
 /** The cuts that take off what still stands over a face when its turn comes; none where nothing does. */
-export function facingThen(cut: Cut, setup: Setup, part: Part, shop: Shop): readonly Operation[] {
+export function facingInSetup(cut: Cut, setup: Setup, part: Part, shop: Shop): readonly Operation[] {
   const left = leftOver(cut);
   return left ? facingCuts(cut.name, setup, part, shop, left) : [];
 }

@@ -9,7 +9,7 @@ import { standsInCorner } from '../corners';
 import { SAME_MM } from '../cutters';
 import { lowestDepth } from '../lowest';
 import { milledVoids } from '../milling';
-import { milledInCut } from '../milling-then';
+import { milledInCut } from '../milling-in-setup';
 import { dot } from '../section';
 import { gapOf, milledOf, millsFor } from './candidates';
 import type { Case } from './case';

@@ -18,7 +18,7 @@ import { inHolder, machineFor } from './machine';
 import { outlineOperations } from './outlines';
 import { slopeOperations } from './slopes';
 import type { Operation } from './types';
-import { StockThen } from './widths';
+import { StockInSetup } from './widths';
 
 export type * from './types';
 
@@ -53,7 +53,7 @@ interface Beside {
 /** Worked out anew only when the feature or something beside it changed. */
 const operationsNear = memo(
   (feature: Feature, { part, solid, shop }: Beside, stands: Later<string>): readonly Operation[] =>
-    work(feature, { part, solid, shop }, new StockThen(part, () => stands.look())).map((o) =>
+    work(feature, { part, solid, shop }, new StockInSetup(part, () => stands.look())).map((o) =>
       asFinished(inHolder(o, shop), shop),
     ),
   {
@@ -101,14 +101,14 @@ function sizeOf({ box, ...shape }: BodyShape): readonly number[] {
   return [...box.min, ...box.max, 'radius' in shape ? shape.radius : 0];
 }
 
-function work(feature: Feature, inShop: PartInShop, stock: StockThen): readonly Operation[] {
+function work(feature: Feature, inShop: PartInShop, stock: StockInSetup): readonly Operation[] {
   if (inShop.solid.voidsOf(feature.name).length === 0) return [];
   return ofForm(OPERATIONS, feature, inShop, stock);
 }
 
-type Making = [inShop: PartInShop, stock: StockThen];
+type Making = [inShop: PartInShop, stock: StockInSetup];
 
-const outlined = (feature: Feature, { part, solid, shop }: PartInShop, stock: StockThen) =>
+const outlined = (feature: Feature, { part, solid, shop }: PartInShop, stock: StockInSetup) =>
   outlineOperations({ feature, part, shop }, solid, stock);
 
 const OPERATIONS: ByForm<Making, readonly Operation[]> = {

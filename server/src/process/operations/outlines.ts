@@ -23,7 +23,7 @@ import { bulges, coveredShare } from './rest';
 import { milledSeen, type Seen } from './seen';
 import { Sharing, type Volume } from './shares';
 import type { Operation } from './types';
-import { roomIn, type StockThen, turnedWork } from './widths';
+import { roomIn, type StockInSetup, turnedWork } from './widths';
 
 interface Cutters {
   /** Those that pass the narrowest place and reach, largest first. */
@@ -86,7 +86,7 @@ function reachingFloor(m: MilledVoid, solid: Place, shop: Shop): readonly Mill[]
   );
 }
 
-export function outlineOperations(task: Task, solid: Solid, stock: StockThen): readonly Operation[] {
+export function outlineOperations(task: Task, solid: Solid, stock: StockInSetup): readonly Operation[] {
   const { feature, part } = task;
   const seen = milledSeen(feature, part, solid);
   const { all } = seen;
@@ -113,7 +113,7 @@ interface OneVolume {
   readonly times: number;
 }
 
-function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: StockThen): readonly Operation[] {
+function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: StockInSetup): readonly Operation[] {
   const { feature, part, shop } = task;
   const { place, how: leaning } = seen;
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');

@@ -62,7 +62,7 @@ const FINE_MM = 5e-3;
 const widestIn = memo((region: Region) => 2 * inscribed(outlineOf(region), FINE_MM).radius);
 
 /** The stock as the set-ups have it when a cut begins: without what they cut before, faces and features. */
-export class StockThen {
+export class StockInSetup {
   /** `asked`: told that something depends on it. */
   constructor(
     private readonly part: Part,

@@ -7,7 +7,7 @@ import { AXIS_INDEX, sharedBox } from '../../geometry/vector';
 import { type CutEntry, FACE_AXIS, type Face, type Feature, type Part, type Setup } from '../../model/model';
 import type { Minutes } from '../../model/shop-times';
 import { findMaterial } from '../../tables/materials';
-import { facingThen } from '../access/facing';
+import { facingInSetup } from '../access/facing';
 import { operationsOf } from '../operations';
 import { type Priced, priceOf } from '../operations/priced';
 import type { Operation } from '../operations/types';
@@ -49,7 +49,7 @@ export function cutsIn(setup: Setup, asked: PartInShop): readonly EntryCuts[] {
         ? clearOperations(feature, cut, then, asked)
         : operationsOf(feature, { part, solid, shop })
       : cut
-        ? facingThen(cut, setup, part, shop)
+        ? facingInSetup(cut, setup, part, shop)
         : [];
     const share = feature ? portionOf(entry, feature, setup, part, solid) : 1;
     const steps = operations.map((operation): Step => {

@@ -4,7 +4,7 @@ import { featureNameOf } from '../../model/member-name';
 import { FACES, type Face, type Feature } from '../../model/model';
 import type { ChamferMill } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
-import { facingThen } from '../../process/access/facing';
+import { facingInSetup } from '../../process/access/facing';
 import { type Lack, type Missing, type Operation, operationsOf } from '../../process/operations';
 import { facingCuts } from '../../process/operations/facing';
 import { leans } from '../../process/operations/seen';
@@ -95,7 +95,7 @@ function* unfaced({ part, solid, shop }: RuleContext): Generator<Lacking> {
   for (const { setup, cuts } of timelineOf(part, solid).setups) {
     for (const cut of cuts) {
       if (!cut.face) continue;
-      const missing = facingThen(cut, setup, part, shop).find((o) => o.does === 'missing');
+      const missing = facingInSetup(cut, setup, part, shop).find((o) => o.does === 'missing');
       if (missing) yield { of: [cut.name], missing, span: cut.span };
     }
   }

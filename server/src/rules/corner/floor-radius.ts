@@ -4,7 +4,7 @@ import type { Feature } from '../../model/model';
 import type { Mill } from '../../model/shop-model';
 import { reachingAlong } from '../../process/choice';
 import { endMills, SAME_MM } from '../../process/cutters';
-import { milledThen } from '../../process/milling-then';
+import { milledInSetup } from '../../process/milling-in-setup';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { removeField, setField } from '../kit/fields';
@@ -38,7 +38,7 @@ interface Filleted {
 function* filleted({ part, solid, shop }: RuleContext): Generator<Filleted> {
   for (const feature of part.features) {
     if (!('floorRadius' in feature) || feature.floorRadius.mm <= 0) continue;
-    const then = milledThen(feature, part, solid).filter((m) => Number.isFinite(m.milled.floorRadiusMm));
+    const then = milledInSetup(feature, part, solid).filter((m) => Number.isFinite(m.milled.floorRadiusMm));
     // Where two set-ups cut it, the one that goes deeper makes its floor.
     const deepest = then.reduce((a, b) => (b.milled.tipMm > a.milled.tipMm ? b : a), then[0]!);
     if (!deepest) continue;

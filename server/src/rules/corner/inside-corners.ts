@@ -8,7 +8,7 @@ import { type Choice, choiceForCorner, cornerReach } from '../../process/choice'
 import type { Corner } from '../../process/corners';
 import { endMills, fits, SAME_REACH_MM } from '../../process/cutters';
 import type { MilledVoid } from '../../process/milling';
-import { type MilledThen, milledThen } from '../../process/milling-then';
+import { type MilledInSetup, milledInSetup } from '../../process/milling-in-setup';
 import type { Span } from '../../text/tree';
 import { NEAR, ROUNDING, SAME } from '../../tolerance';
 import { featureNode } from '../kit/edits';
@@ -17,14 +17,16 @@ import { memberOf, roundUp } from '../kit/message';
 import type { RuleContext, SpanEdit } from '../kit/rule';
 
 /** A corner as it is when it is cut. */
-export interface Judged extends MilledThen {
+export interface Judged extends MilledInSetup {
   readonly corner: Corner;
 }
 
 /** Every inside corner of the part, feature by feature; of one that two set-ups cut, where it is deepest. */
 export function* cornersByFeature({ part, solid }: RuleContext): Generator<readonly [Feature, readonly Judged[]]> {
   for (const feature of part.features) {
-    const all = milledThen(feature, part, solid).flatMap((m) => m.milled.corners.map((corner) => ({ ...m, corner })));
+    const all = milledInSetup(feature, part, solid).flatMap((m) =>
+      m.milled.corners.map((corner) => ({ ...m, corner })),
+    );
     const deepest = new Map<string, Judged>();
     for (const j of all) {
       const { u, v, radiusMm, of } = j.corner;
@@ -68,7 +70,7 @@ export function choiceOf({ milled, corner, place }: Judged, { shop }: RuleContex
 }
 
 const choices = memo(
-  (corner: Corner, shop: Shop, milled: MilledVoid, place: MilledThen['place']): Choice =>
+  (corner: Corner, shop: Shop, milled: MilledVoid, place: MilledInSetup['place']): Choice =>
     choiceForCorner(milled, corner, place, shop),
   { owners: 2 },
 );

@@ -2,7 +2,7 @@
 
 import type { Hole } from '../../model/model';
 import { type Bored, boresOf } from '../../process/drilling';
-import { type BoredThen, boresThen } from '../../process/drilling-in-setup';
+import { type BoredInSetup, boresInSetup } from '../../process/drilling-in-setup';
 import { leaningBores } from '../../process/tilted/bores';
 import type { Span } from '../../text/tree';
 import { memberOf } from '../kit/message';
@@ -18,13 +18,13 @@ export function* holes({ part, solid }: RuleContext): Generator<readonly [Hole, 
 }
 
 /** Every hole with its bores as they are when it is drilled; those that lean, on the finished part. */
-export function* holesThen(context: RuleContext): Generator<readonly [Hole, readonly BoredThen[]]> {
+export function* holesInSetup(context: RuleContext): Generator<readonly [Hole, readonly BoredInSetup[]]> {
   const { part, solid } = context;
   for (const hole of part.features) {
     if (hole.kind !== 'hole') continue;
     const bores = hole.tilt
       ? leaningBores(hole, solid).map((b) => ({ b, place: solid }))
-      : boresThen(hole, part, solid);
+      : boresInSetup(hole, part, solid);
     if (bores.length > 0) yield [hole, bores];
   }
 }

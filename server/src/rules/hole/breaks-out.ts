@@ -9,7 +9,7 @@ import { defineRule, type Told } from '../kit/define';
 import { moveFeature, setLength } from '../kit/edits';
 import { memberOf, memberPhrase, roundDown, roundUp, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holes, holesThen, sizeSpan } from './bores';
+import { holes, holesInSetup, sizeSpan } from './bores';
 
 /** A hole that a drill leaves through a wall, or a counterbore that reaches beyond a face. */
 interface Out {
@@ -25,7 +25,7 @@ interface OpenSeat {
 
 /** On the work as it is when the hole is drilled: with stock still beyond the wall the drill is held all round. */
 function* outs(context: RuleContext): Generator<Out> {
-  for (const [hole, bores] of holesThen(context)) {
+  for (const [hole, bores] of holesInSetup(context)) {
     if (hole.tilt) continue;
     for (const { b, place } of bores) {
       const opening = sideOpenings(b, place).find((o) => !o.to && o.beyondMm > context.limit('beyond'));

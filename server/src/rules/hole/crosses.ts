@@ -5,7 +5,7 @@ import type { Feature } from '../../model/model';
 import { isDrilledBefore } from '../../process/drill-order';
 import { crossedBores, sideOpenings } from '../../process/drill-path';
 import { type Bored, boresOf, parallel } from '../../process/drilling';
-import type { BoredThen } from '../../process/drilling-in-setup';
+import type { BoredInSetup } from '../../process/drilling-in-setup';
 import { dot, minus } from '../../process/section';
 import { isForScrewOnto, setScrewDepthMm } from '../../process/set-screw';
 import { SAME } from '../../tolerance';
@@ -13,7 +13,7 @@ import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { count, memberOf, memberPhrase, PRINTED_ALIKE_MM, roundUp, spanOf, subjectOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holesThen } from './bores';
+import { holesInSetup } from './bores';
 
 /** Distance between the axes of two bores that are not parallel, mm. */
 function offset(a: Bored, v: Void): number {
@@ -65,7 +65,7 @@ export const crosses: Rule = defineRule({
   bad: BAD,
   good: edited(BAD, ['y: center, z: center', 'y: 9, z: center'], ['y: 19.5', 'y: 21']),
   *find(context): Generator<Met> {
-    for (const [hole, bores] of holesThen(context)) {
+    for (const [hole, bores] of holesInSetup(context)) {
       if (hole.tilt) continue;
       const met = new Map<string, Met>();
       for (const then of bores) {
@@ -98,7 +98,7 @@ interface Meeting extends Judged {
 type Met = Meeting & { readonly more: number };
 
 /** Each cavity one bore runs into and that is worth a word. */
-function* meetings({ b, place }: BoredThen, context: RuleContext): Generator<Meeting> {
+function* meetings({ b, place }: BoredInSetup, context: RuleContext): Generator<Meeting> {
   const { solid, part } = context;
   // A cavity that is cut later is not there yet; where two bores cross, a burr stays whichever was first.
   const openings = sideOpenings(b, place).flatMap((o) => (o.to ? [{ ...o, to: o.to }] : []));

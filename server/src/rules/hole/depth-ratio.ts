@@ -13,7 +13,7 @@ import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
 import { figure, memberOf, roundDown, spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holesThen, isFree, namesOf, sides } from './bores';
+import { holesInSetup, isFree, namesOf, sides } from './bores';
 
 interface Deep {
   readonly hole: Hole;
@@ -24,7 +24,7 @@ interface Deep {
 }
 
 function* deepOnes(context: RuleContext): Generator<Deep> {
-  for (const [hole, bores] of holesThen(context)) {
+  for (const [hole, bores] of holesInSetup(context)) {
     if (isBored(hole, context)) continue;
     const rated = bores.map(({ b }) => ({ b, depthMm: b.drilledMm / sides(b, context) }));
     const bad = rated.filter((r) => r.depthMm / hole.diameter.mm > context.limit('jobber') + SAME);

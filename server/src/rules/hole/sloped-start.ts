@@ -9,7 +9,7 @@ import { defineRule, type Told } from '../kit/define';
 import { setField } from '../kit/fields';
 import { list, memberPhrase, roundUp, spanOf, trimmed } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
-import { holesThen, namesOf } from './bores';
+import { holesInSetup, namesOf } from './bores';
 
 interface Sloping {
   readonly hole: Hole;
@@ -64,7 +64,7 @@ export const slopedStart: Rule = defineRule({
   mends: 'Mill a flat first: a counterbore just deep enough.',
   *find(context): Generator<Sloping> {
     const slope = context.limit('slope');
-    for (const [hole, bores] of holesThen(context)) {
+    for (const [hole, bores] of holesInSetup(context)) {
       if (hole.counterbore) continue;
       const bad = bores
         .map(({ b, place }) => ({ b, e: bestEntry(b, place, context) }))

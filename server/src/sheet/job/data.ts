@@ -9,7 +9,7 @@ import type { DayAsk, DayPlan, DaySetup } from '../../planning/day-plan/types';
 import { gramsOf, type JobPiece } from '../../planning/job';
 import { type Order, pieceTime, spentOn } from '../../planning/piece-time';
 import type { Range } from '../../planning/ranges';
-import { dearFindings } from '../../planning/savings';
+import { costFindings } from '../../planning/savings';
 import { type JobFigures, jobFigures, type ToolToBuy } from '../../report/job-figures';
 import { boughtFor, type ToBuy } from '../../report/joints';
 import { jointContext } from '../../rules/joints';
@@ -142,7 +142,7 @@ function rowOf({ entry, checked, quantity }: JobPiece): JobRow {
 }
 
 function savingsOf({ entry, checked, quantity }: JobPiece): readonly JobSaving[] {
-  return dearFindings(checked).flatMap(({ message, facts }) => {
+  return costFindings(checked).flatMap(({ message, facts }) => {
     const [low, high] = [facts.saved_low_min, facts.saved_high_min];
     if (typeof low !== 'number' || typeof high !== 'number') return [];
     return [{ part: entry.name, minutes: [low * quantity, high * quantity] as const, message }];

@@ -16,7 +16,7 @@ import { dot } from './section';
 import { cutsOf, timelineOf } from './stock';
 import type { Cut, Timeline } from './stock/types';
 
-export interface MilledThen {
+export interface MilledInSetup {
   readonly milled: MilledVoid;
   /** The same on the finished part. */
   readonly finished: MilledVoid;
@@ -26,7 +26,7 @@ export interface MilledThen {
 }
 
 /** One for each milled volume and each cut of it. */
-export function milledThen(feature: Feature, part: Part, solid: Solid): readonly MilledThen[] {
+export function milledInSetup(feature: Feature, part: Part, solid: Solid): readonly MilledInSetup[] {
   const then = part.setups ? inTime(feature, timelineOf(part, solid), part, solid) : [];
   return then.length > 0
     ? then
@@ -34,7 +34,7 @@ export function milledThen(feature: Feature, part: Part, solid: Solid): readonly
 }
 
 const inTime = memo(
-  (feature: Feature, timeline: Timeline, part: Part, solid: Solid): readonly MilledThen[] =>
+  (feature: Feature, timeline: Timeline, part: Part, solid: Solid): readonly MilledInSetup[] =>
     cutsOf(timeline, feature).flatMap((cut) => {
       const { up, setup } = timeline.setups[cut.setup]!;
       if (!up || setup.hold?.type === 'angle') return [];
@@ -50,12 +50,12 @@ export function milledInCut(
   feature: Feature,
   part: Part,
   solid: Solid,
-): readonly (MilledThen & { readonly cut: Cut })[] {
+): readonly (MilledInSetup & { readonly cut: Cut })[] {
   return inCut(cut, milledVoids(feature, part, solid), up);
 }
 
 const inCut = memo(
-  (cut: Cut, finished: readonly MilledVoid[], up: Face): readonly (MilledThen & { readonly cut: Cut })[] => {
+  (cut: Cut, finished: readonly MilledVoid[], up: Face): readonly (MilledInSetup & { readonly cut: Cut })[] => {
     const own = cut.removes.filter((v) => MILLED.has(v.role) && Math.abs(dot(v.frame.w, inward(up))) > 1 - SAME);
     const corners = own.flatMap((v) => cornersThen(v, cut, up));
     return own.flatMap((v) => {
