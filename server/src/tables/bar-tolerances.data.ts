@@ -180,4 +180,6 @@ export const CARBON: Readonly<Record<string, number>> = {
   'steel-c45': 0.45,
   'steel-4140': 0.41,
   'steel-4140-qt': 0.41,
+  'steel-11smn30': 0.11,
+  'steel-o1': 0.95,
 };
