@@ -80,6 +80,10 @@ async function run(command: Command): Promise<0 | 1 | 2 | undefined> {
       const { runCompare } = await import('./node/compare');
       return runCompare(command, screen);
     }
+    case 'tables': {
+      const { runTables } = await import('./node/tables');
+      return runTables(command, screen);
+    }
     case 'why':
       return why(command.rule);
     case 'new':

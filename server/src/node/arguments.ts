@@ -71,6 +71,7 @@ export type Command =
       readonly after: string;
       readonly format: 'text' | 'json' | 'md';
     }
+  | { readonly name: 'tables'; readonly table?: string; readonly format: 'text' | 'json' }
   | { readonly name: 'why'; readonly rule: string }
   | { readonly name: 'new'; readonly part: string }
   | { readonly name: 'serve' }
@@ -110,6 +111,8 @@ export function readArguments(words: readonly string[]): Command {
       return readRecord(rest);
     case 'compare':
       return readCompare(rest);
+    case 'tables':
+      return readTables(rest);
     case 'why':
     case 'explain':
       return readOne(first, rest, 'the name of a rule, such as wall/thin', (rule) => ({ name: 'why', rule }));
@@ -124,7 +127,7 @@ export function readArguments(words: readonly string[]): Command {
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, git, tell, merge, why, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, git, tell, merge, tables, why, new, serve and help.`,
       );
   }
 }
@@ -295,6 +298,18 @@ function readCompare(words: readonly string[]): Command {
   return since === undefined
     ? { name: 'compare', before: first, after: second!, format }
     : { name: 'compare', before: `${since}:${first}`, after: first, format };
+}
+
+function readTables(words: readonly string[]): Command {
+  const { values, positionals } = parse('tables', words, { format: { type: 'string' } });
+  if (values.help) return { name: 'help' };
+  const [table, second] = positionals;
+  if (second !== undefined) throw new UsageError('tables takes one name: scribeline tables threads');
+  return {
+    name: 'tables',
+    format: oneOf('--format', values.format, ['text', 'json']),
+    ...(table !== undefined && { table }),
+  };
 }
 
 /** The first where nothing is said. */

@@ -40,6 +40,8 @@ export const HELP = `Usage: scribeline COMMAND …
   git on|off       differences of parts by sense, merges entry by entry, in this repository; off undoes it
   tell FILE        a part's sense, a line for each thing: what git on shows differences of
   merge BASE OURS THEIRS   put two revisions of a document together, into OURS
+  tables [NAME]    every table and limit behind the answers, each row with its source
+    --format text|json         how to say it (text)
   why RULE         what a rule says, why, and where its limits come from
   new NAME         write NAME.part.yaml, a commented part to start from; NAME.shop, NAME.job: a shop, a job
   serve --stdio    the language server, for any editor

@@ -1,7 +1,7 @@
 /** How long ordinary cutters are: flutes of jobber drills, flutes of end mills, usual shanks. From memory of the standards named. */
 
 /** DIN 338 jobber drills: [up to diameter mm, flute length mm]. */
-const JOBBER: readonly (readonly [number, number])[] = [
+export const JOBBER: readonly (readonly [number, number])[] = [
   [0.48, 5],
   [0.53, 6],
   [0.6, 7],
@@ -42,7 +42,7 @@ const JOBBER: readonly (readonly [number, number])[] = [
 ];
 
 /** ISO 1641-1 end mills, standard series: [up to diameter mm, flute length mm]. */
-const END_MILL: readonly (readonly [number, number])[] = [
+export const END_MILL: readonly (readonly [number, number])[] = [
   [1.9, 4],
   [2.36, 7],
   [3, 8],
