@@ -2,7 +2,8 @@
  * What parts are made of: density, stiffness, strength, machining group, and what can hurt. The rows are in
  * `materials.data.ts`. Values are typical ones for choosing and weighing, not for releasing a structure.
  */
-import { CAUTIONS, MATERIAL_ROWS, type MaterialFamily } from './materials.data';
+import { CAUTIONS } from './cautions.data';
+import { MATERIAL_ROWS, type MaterialFamily } from './materials.data';
 import { editDistance, least } from './nearest';
 
 export interface Material {

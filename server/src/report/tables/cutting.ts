@@ -10,6 +10,10 @@ import { END_MILL, JOBBER } from '../../tables/tool-lengths';
 import type { PublishedTable } from './source';
 
 export function cuttingTables(): readonly PublishedTable[] {
+  return [...ofMaterials(), ...ofCuts(), ...ofShops()];
+}
+
+function ofMaterials(): readonly PublishedTable[] {
   return [
     {
       name: 'materials',
@@ -32,6 +36,11 @@ export function cuttingTables(): readonly PublishedTable[] {
       what: 'Specific cutting force: kc = kc1.1 · h^-mc, N/mm².',
       rows: Object.values(KIENZLE_ROWS).map(({ material, kc11, mc, source }) => ({ material, kc11, mc, source })),
     },
+  ];
+}
+
+function ofCuts(): readonly PublishedTable[] {
+  return [
     {
       name: 'milling',
       what: 'Surface speeds (m/min), chip loads (of the diameter), depths and widths (in diameters).',
@@ -58,6 +67,11 @@ export function cuttingTables(): readonly PublishedTable[] {
       what: 'Cutting force of taps, N/mm².',
       rows: Object.entries(TAP_FORCE).map(([material, { kc, source }]) => ({ material, kc, source })),
     },
+  ];
+}
+
+function ofShops(): readonly PublishedTable[] {
+  return [
     {
       name: 'flutes',
       what: 'Flute lengths of drills and end mills, up to a diameter.',

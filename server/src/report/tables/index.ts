@@ -5,12 +5,12 @@ import { limitTables } from './limits';
 import { screwTables } from './screws';
 import { basisOf, type Counts, checkedOf, countsOf, type PublishedTable, type TableRow } from './source';
 
-export function tables(): readonly PublishedTable[] {
+function tables(): readonly PublishedTable[] {
   return [...screwTables(), ...limitTables(), ...cuttingTables()];
 }
 
 /** Settings of rules: what a shop may say otherwise under `limits:`. */
-export function ruleLimits(): readonly TableRow[] {
+function ruleLimits(): readonly TableRow[] {
   return RULES.flatMap((rule) =>
     rule.limits.map(({ name, value, unit, what, source }) => ({
       rule: rule.name,

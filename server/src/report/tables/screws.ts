@@ -106,6 +106,10 @@ const washers = (standard: string, rows: typeof ISO_7089_ROWS) =>
 const LENGTHS = ['ISO 4762', 'ISO 10642', 'ISO 7380-1', 'ISO 4017'] as const;
 
 export function screwTables(): readonly PublishedTable[] {
+  return [...ofHoles(), ...ofBought(), ...ofSeats()];
+}
+
+function ofHoles(): readonly PublishedTable[] {
   return [
     { name: 'threads', what: 'Threads: sizes, tap drills, limits of the hole.', rows: threads() },
     {
@@ -120,6 +124,11 @@ export function screwTables(): readonly PublishedTable[] {
     },
     { name: 'clearance-holes', what: 'Holes that screws pass through.', rows: clearances() },
     { name: 'screw-heads', what: 'Heads of screws and what they sit in.', rows: recesses() },
+  ];
+}
+
+function ofBought(): readonly PublishedTable[] {
+  return [
     {
       name: 'screw-lengths',
       what: 'Shortest and longest usual length of screws.',
@@ -163,6 +172,11 @@ export function screwTables(): readonly PublishedTable[] {
         ...washers('ISO 7093-1', ISO_7093_ROWS),
       ],
     },
+  ];
+}
+
+function ofSeats(): readonly PublishedTable[] {
+  return [
     {
       name: 'pins',
       what: 'Diameters of parallel pins.',

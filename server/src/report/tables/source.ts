@@ -1,6 +1,6 @@
 /** Where a row of a table is from: a page that was read, the memory of those who wrote it, or the practice of the trade. */
 
-export type Basis = 'published' | 'memory' | 'practice';
+type Basis = 'published' | 'memory' | 'practice';
 
 /** One row: its columns, and where it is from. */
 export interface TableRow {

@@ -1,6 +1,7 @@
 /** safety/material – chips that burn, dust that harms. */
+
+import { CAUTIONS } from '../../tables/cautions.data';
 import { findMaterial, type Material } from '../../tables/materials';
-import { CAUTIONS } from '../../tables/materials.data';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import type { Rule } from '../kit/rule';
