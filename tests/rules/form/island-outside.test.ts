@@ -35,14 +35,14 @@ describe('form/island-outside', () => {
 
   it('mends it: counted from the pocket’s place, in its middle, or deleted', () => {
     const text = part('{ diameter: 8, at: { x: 4, y: -3 } } # the post');
-    assert.match(mended('form/island-outside', text, /Count its place/), /at: \{ x: 54, y: 22 \} \} # the post/);
+    assert.match(mended('form/island-outside', text, /by the pocket’s place/), /at: \{ x: 54, y: 22 \} \} # the post/);
     assert.match(mended('form/island-outside', text, /middle/), /at: \{ x: 50, y: 25 \}/);
     const without = mended('form/island-outside', text, /Delete post/);
     assert.doesNotMatch(without, /islands/);
     assert.match(without, /# the post/);
     // Far out either way, its words are no place in the pocket.
     const far = part('{ diameter: 8, at: { x: 70, y: 70 } }');
-    assert.throws(() => mended('form/island-outside', far, /Count its place/), /no such fix/);
+    assert.throws(() => mended('form/island-outside', far, /by the pocket’s place/), /no such fix/);
     assert.match(mended('form/island-outside', far, /middle/), /at: \{ x: 50, y: 25 \}/);
   });
 

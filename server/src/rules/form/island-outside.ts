@@ -35,7 +35,7 @@ function* strays({ part }: RuleContext): Generator<Stray> {
       const [middle, own] = [centroidOf(momentsOf(outer.edges)), centroidOf(momentsOf(loop.edges))];
       const all = Math.abs(loopArea(loop));
       const meant = [
-        { title: 'Count its place from the pocket’s', at: written },
+        { title: 'Move it by the pocket’s place', at: written },
         { title: 'Put it in the middle of the pocket', at: { u: middle.u - own.u, v: middle.v - own.v } },
       ].filter(({ at }) => Math.abs((sharedMm2(outer, loop, at) ?? 0) - all) < NOTHING);
       yield { pocket, island, meant };
@@ -73,7 +73,7 @@ export const islandOutside: Rule = defineRule({
   summary: 'An island stands outside its pocket, so nothing of it is left standing.',
   why: 'An island is what the cutter leaves inside a pocket. Where the two do not meet, the pocket is cut empty, and the post that was meant is chips.',
   formula:
-    'The area that the outlines of island and pocket share (`shared_mm2`). The place of an island counts in part axes or from faces, as every place does, not from the middle of its pocket. `u_mm` and `v_mm` are its place in the plane of the face.',
+    'The area that the outlines of island and pocket share (`shared_mm2`). The place of an island counts in part axes or from faces, as every place does. It does not count from its pocket. `u_mm` and `v_mm` are its place in the plane of the face.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['post: { diameter: 8, at: { x: 0, y: 0 } }', 'post: { diameter: 8, at: { x: 50, y: center } }']),
