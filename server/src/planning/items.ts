@@ -13,6 +13,7 @@ import { approachesOf, endsOf } from '../process/approach';
 import { bordersOf } from '../process/borders';
 import { mayBeByHand } from '../process/by-hand';
 import type { PartInShop } from '../process/part-in-shop';
+import { overFace } from '../process/stock';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { SAME } from '../tolerance';
 import { coveredBy } from './covered';
@@ -37,9 +38,10 @@ export function itemsOf({ part, solid, shop }: PartInShop): readonly Item[] {
   const items: Item[] = [];
   const add = (item: Omit<Item, 'index' | 'after'>) => items.push({ ...item, index: items.length, after: [] });
   for (const face of DIRECTIONS) {
-    const mm = part.stock.extra[face]?.mm ?? 0;
+    const mm = overFace(face, part);
     if (mm <= SAME) continue;
-    const grips = mm >= LEAST_GRIP_MM && { grips: true };
+    // What round bar has beside the body is no flat for jaws.
+    const grips = mm >= LEAST_GRIP_MM && part.stock.extra[face] !== undefined && { grips: true };
     add({ name: face, face, overMm: mm, ...grips, from: maskOf(facingFrom(face)), stage: 0, volumeMm3: 0 });
   }
   for (const feature of part.features) {

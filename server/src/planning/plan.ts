@@ -19,6 +19,7 @@ import { halved, halvedAtJaws } from './halves';
 import { type Item, needed } from './item';
 import { itemsOf } from './items';
 import { sawnOffLast } from './on-bar';
+import { polished, warningsIn } from './polish';
 import { costOf, inVees, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
 import { type Ask, availableIn, type Move, type Searched, search, type Tried } from './search';
@@ -44,7 +45,7 @@ export interface Plan {
   readonly blocked?: Uncut;
 }
 
-interface PlannedSetup {
+export interface PlannedSetup {
   readonly setup: Setup;
   readonly items: readonly Item[];
   readonly warnings: readonly Finding[];
@@ -56,11 +57,14 @@ export interface PlanOptions {
   readonly mostSetups?: number;
   /** No other way to hold is looked for. */
   readonly inVises?: boolean;
-  /** Screws, clamps and tabs from the first, not only where no vise does. */
-  readonly anyWay?: boolean;
+  /** Screws, clamps and tabs from the first, not only where no vise does; `clamped`: only what is as quick as a vise. */
+  readonly anyWay?: true | 'clamped';
   /** Features that are not cut at all: to see what they cost. */
   readonly without?: ReadonlySet<string>;
 }
+
+/** No tabs to be filed off, no plate to be set up. */
+const CLAMPED: ReadonlySet<Pose['by']> = new Set(['screws', 'clamps']);
 
 const MOST_SETUPS = 6;
 const MOST_PLANS = 12;
@@ -79,7 +83,30 @@ export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | und
   const onBar = bar && planWith(bar.items, { ...checked, part: bar.part }, options).plan;
   if (onBar?.left.length === 0) return onBar;
   const first = planWith(items, checked, options);
-  return options.mostSetups === undefined ? throughHalves(first, checked, options) : first.plan;
+  if (options.mostSetups !== undefined) return first.plan;
+  const plan = throughHalves(first, checked, options);
+  // What is only asked in passing need not be told with all that would do.
+  if (options.mostAttempts !== undefined || options.without) return plan;
+  const best = polished(plan, checked);
+  return options.inVises ? best : heldBetter(best, items, checked);
+}
+
+/** Where the rules still warn of how vises hold it: with as many set-ups held in other ways, if fewer warnings are left. */
+function heldBetter(plan: Plan, items: readonly Item[], checked: ReadPart): Plan {
+  const wrong = plan.setups.some((s) => s.warnings.some(isOfHolding));
+  if (!wrong || plan.left.length > 0) return plan;
+  const limits = { mostSetups: plan.setups.length, mostAttempts: SHORT_TRY, anyWay: 'clamped' } as const;
+  const { plan: found } = planWith(items, checked, limits);
+  const attempts = plan.attempts + found.attempts;
+  const other = found.left.length === 0 && polished(found, checked);
+  return other && warningsIn(other, checked) < warningsIn(plan, checked)
+    ? { ...other, bound: plan.bound, proof: plan.proof, attempts, ...(plan.blocked && { blocked: plan.blocked }) }
+    : { ...plan, attempts };
+}
+
+/** Another way to hold it could do without. */
+function isOfHolding({ rule }: Finding): boolean {
+  return rule.startsWith('hold/');
 }
 
 /**
@@ -139,7 +166,7 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
     const moves = bestOf(between.plans, checked, ask, firstWays);
     if ((moves && whole(moves)) || options.inVises) return { moves, found: between, attempts: between.attempts };
     // Only where no vise does: screws, clamps, tabs.
-    const ways = [...firstWays, ...laidDown(shop)];
+    const ways = [...firstWays, ...laidDown(shop).filter((p) => options.anyWay !== 'clamped' || CLAMPED.has(p.by))];
     const found = search<Made>(among, ways, ask, within);
     return {
       moves: bestOf(found.plans, checked, ask, ways),
@@ -256,7 +283,7 @@ function refuse(item: Item, before: readonly Move<Made>[], poses: readonly Pose[
 }
 
 /**
- * In vises where they do, the fewest warnings about holding and reaching, the least against the order of craft, plain jaws rather than milled ones, the fewest
+ * The fewest warnings about holding and reaching, in vises where they do as well, the least against the order of craft, plain jaws rather than milled ones, the fewest
  * edges left to the file; then the fewest changes of tool, the fewest hints (one zero for a batch, none from a sawn face), the least time.
  */
 function bestOf(
@@ -270,7 +297,7 @@ function bestOf(
   if (weighed.length === 0) return undefined;
   const best = weighed.reduce(lighter);
   const sum = (of: (m: Move<Made>) => number) => best.plan.reduce((n, m) => n + of(m), 0);
-  const wrong = best.cost[1]! + best.cost[2]! > 0;
+  const wrong = best.cost[0]! + best.cost[2]! > 0;
   const others = wrong || sum((m) => m.made.hints) > 0 ? reordered(best.plan, ask, wrong ? poses : []) : [];
   return others.map((plan) => ({ plan, cost: weigh(plan, checked) })).reduce(lighter, best).plan;
 }
@@ -290,12 +317,12 @@ function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[
   const sum = (of: (m: Move<Made>) => number) => plan.reduce((n, m) => n + of(m), 0);
   const time = (m: Move<Made>) => timeAlone(m.made.setup, checked);
   return [
-    sum((m) => costOf(m.pose)),
     sum((m) => m.made.warnings.length) +
       warningsOfWhole(
         checked,
         plan.map((m) => m.made),
       ),
+    sum((m) => costOf(m.pose)),
     againstCraft(plan.map((m) => m.cut)),
     sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
     -sum((m) => m.cut.filter((i) => i.byHand).length),

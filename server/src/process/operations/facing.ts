@@ -6,6 +6,7 @@ import type { Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
 import { isFacer } from '../../model/tool-kinds';
 import { SAME_REACH_MM } from '../cutters';
+import { overFace } from '../stock';
 import { inHolder } from './machine';
 import type { Operation } from './types';
 import { roughedIn } from './widths';
@@ -23,7 +24,7 @@ export function facingCuts(
 ): readonly Operation[] {
   if (!(name in FACE_AXIS)) return [];
   const face = name as Face;
-  const offMm = part.stock.extra[face]?.mm ?? 0;
+  const offMm = overFace(face, part);
   if (offMm <= 0) return [];
   const size = left ? ([0, 1, 2] as const).map((i) => left.max[i] - left.min[i]) : stockSizeMm(part);
   const along = (axis: string) => size['xyz'.indexOf(axis)]!;

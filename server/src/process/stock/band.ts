@@ -24,7 +24,9 @@ function slice(w: Workpiece, axis: AxisIndex, from: number, to: number): Box {
 }
 
 /** Round what lies in a box; of no size where nothing does. */
-export function boxWithin(w: Workpiece, within: Box): Box {
+export const boxWithin = memo(withinBox, { size: KEEP, by: (_, { min, max }) => [...min, ...max] });
+
+function withinBox(w: Workpiece, within: Box): Box {
   let { body, voids } = w;
   const cut: Void[] = [];
   for (const axis of [0, 1, 2] as const) {

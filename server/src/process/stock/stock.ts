@@ -55,6 +55,14 @@ const uncut = memo((_: BodyShape, stock: BodyShape): Workpiece => ({ body: stock
   by: (_, stock) => [stock.box.min, stock.box.max, ...(stock.form === 'round' ? [stock.axis, stock.radius] : [])],
 });
 
+/** The same of a part before anything is cut: what is written as extra, and what round bar has beside a body that is not round. */
+export function overFace(face: Face, part: Pick<Part, 'body' | 'size' | 'stock'>): number {
+  const written = part.stock.extra[face]?.mm ?? 0;
+  if (written > NOTHING_MM || part.stock.form !== 'round-bar' || part.body?.form === 'round')
+    return Math.max(0, written);
+  return excessOver(face, stockBody(part), bodyOf(part));
+}
+
 /** How much stock stands over a face of the body at its highest, mm; never less than 0. */
 export function excessOver(face: Face, stock: BodyShape, body: BodyShape): number {
   const { axis, sign } = FACE_AXIS[face];

@@ -3,7 +3,7 @@
  * where it was tried and found to hold.
  */
 import { type CutEntry, FACE_AXIS, FACES, type Face, type Setup } from '../../model/model';
-import { timelineOf } from '../../process/stock';
+import { overFace, timelineOf } from '../../process/stock';
 import { marginOf } from '../../process/workholding/margin';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
 import { deepestAtSides, extent, jawPairs, seatsFor } from '../../process/workholding/seats';
@@ -45,9 +45,7 @@ function* setupsFor({ part, solid, shop }: RuleContext, names: readonly string[]
   const face = features.length > 0 ? undefined : FACES.find((f) => f === names[0]);
   const cuts: readonly CutEntry[] = names.map((name) => ({ name, span: NOWHERE }));
   const left = timelineOf(part, solid).unassigned;
-  const raw = new Map(
-    FACES.filter((f) => f === face || left.includes(f)).map((f) => [f, part.stock.extra[f]?.mm ?? 0] as const),
-  );
+  const raw = new Map(FACES.filter((f) => f === face || left.includes(f)).map((f) => [f, overFace(f, part)] as const));
   const box = stillThere(solid.body.box, raw);
   const lot = [...features.map((feature) => ({ feature })), ...(face ? [{ face }] : [])];
   const clearMm = deepestAtSides(lot, up, solid) + marginOf(shop);

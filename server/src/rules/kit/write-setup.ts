@@ -8,7 +8,7 @@ import { holdWritten } from './write-hold';
 const WIDEST = 110;
 
 export function setupLines(
-  { name, up, hold, zero, clock, cuts, sawnOff, machine, tools }: Setup,
+  { name, up, hold, zero, method, clock, cuts, sawnOff, machine, tools }: Setup,
   part: Part,
   step: string,
 ): readonly string[] {
@@ -20,6 +20,7 @@ export function setupLines(
   if (hold) lines.push(line('hold', holdWritten(hold, up?.name ?? 'top', length)));
   const axes = (['x', 'y', 'z'] as const).flatMap((a) => (zero[a] ? [[a, zero[a].name] as const] : []));
   if (axes.length > 0) lines.push(line('zero', Object.fromEntries(axes)));
+  if (method) lines.push(line('method', method.name));
   if (clock) lines.push(line('clock', { [clock.by]: clock.of.name }));
   const entries = cuts.map(({ name, depth }): Writing => {
     if (depth === undefined) return name;

@@ -2,6 +2,7 @@
 
 import { FACE_AXIS, type Face, type Named, type Part } from '../../model/model';
 import { sawnFaces } from '../../model/sawn-off';
+import { overFace } from '../../process/stock';
 import { at, entry } from '../../text/tree';
 import { ROUNDING } from '../../tolerance';
 import { change, edited } from '../kit/changes';
@@ -22,7 +23,7 @@ function* known(part: Part): Generator<Known> {
   for (const setup of part.setups ?? [])
     for (const [index, cut] of setup.cuts.entries()) {
       if (!(cut.name in FACE_AXIS) || part.featureByName.has(cut.name) || sawn.has(cut.name)) continue;
-      if ((part.stock.extra[cut.name as Face]?.mm ?? 0) <= ROUNDING) yield { setup: setup.name, cut, index };
+      if (overFace(cut.name as Face, part) <= ROUNDING) yield { setup: setup.name, cut, index };
     }
 }
 
@@ -47,7 +48,7 @@ export const alreadyToSize: Rule = defineRule({
   summary: 'A set-up faces a side that the bar already has to size.',
   why: 'A face as supplied is flat and to size. No stock is on it to cut. To face it makes the part too thin, or cuts air.',
   formula:
-    'A face under `cuts` on which `extra` leaves nothing, and which `sawn` does not name. Not reported where the part gives no stock.',
+    'A face under `cuts` on which `extra` leaves nothing, which `sawn` does not name, and beside which a round bar stands out no farther. Not reported where the part gives no stock.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['extra: { left: 2 }', 'extra: { left: 2, top: 1 }'], ['depth: through', 'depth: 8']),
