@@ -4,7 +4,6 @@
  */
 export const SEAMS: Readonly<Record<string, readonly string[]>> = {
   'One sentence, number or edit of a longer answer': [
-    'server/src/rules/check.ts#fixesFor',
     'client/view/spread.ts#Label',
     'server/src/report/cuts.ts#speedText',
     'server/src/rules/check.ts#readingPart',

@@ -19,6 +19,7 @@ import { halved, halvedAtJaws } from './halves';
 import { type Item, needed } from './item';
 import { itemsOf } from './items';
 import { sawnOffLast } from './on-bar';
+import type { Plan } from './planned';
 import { polished, warningsIn } from './polish';
 import { costOf, inVees, laidDown, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
@@ -27,29 +28,9 @@ import { stoodUp } from './stood-up';
 import { leaningGroups, leaningItems, leaningMoves } from './tilted';
 import { type PlanTime, timeOf } from './times';
 import type { Made, Trial } from './trial';
-import { blockedBy, type Uncut, uncutOf } from './uncut';
+import { blockedBy, uncutOf } from './uncut';
 
-export interface Plan {
-  /** All there is to cut. */
-  readonly items: readonly Item[];
-  readonly setups: readonly PlannedSetup[];
-  /** Directions alone need so many. */
-  readonly bound: number;
-  readonly proof: Searched<unknown>['proof'];
-  /** Setups tried, for the curious. */
-  readonly attempts: number;
-  readonly time: PlanTime;
-  /** What no setup cuts, and why not; empty for a whole plan. */
-  readonly left: readonly Uncut[];
-  /** Of a plan with more set-ups than faces ask for: which cut is in the way of fewer, and what is in its way. */
-  readonly blocked?: Uncut;
-}
-
-export interface PlannedSetup {
-  readonly setup: Setup;
-  readonly items: readonly Item[];
-  readonly warnings: readonly Finding[];
-}
+export type { Plan };
 
 export interface PlanOptions {
   readonly mostAttempts?: number;

@@ -13,7 +13,7 @@ import { entry } from '../text/tree';
 import { warningsOfWhole } from './check-setup';
 import { maskOf } from './directions';
 import type { Item } from './item';
-import type { Plan, PlannedSetup } from './plan';
+import type { Plan, PlannedSetup } from './planned';
 import { timeOf } from './times';
 import { writeSetups } from './write';
 
