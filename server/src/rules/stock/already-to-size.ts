@@ -48,7 +48,7 @@ export const alreadyToSize: Rule = defineRule({
   summary: 'A set-up faces a side that the bar already has to size.',
   why: 'A face as supplied is flat and to size. No stock is on it to cut. To face it makes the part too thin, or cuts air.',
   formula:
-    'A face under `cuts` on which `extra` leaves nothing, which `sawn` does not name, and beside which a round bar stands out no farther. Not reported where the part gives no stock.',
+    'A face under `cuts` on which `extra` leaves nothing, and which `sawn` does not name. A round bar is larger than a body that is not round. Not reported where the part gives no stock.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['extra: { left: 2 }', 'extra: { left: 2, top: 1 }'], ['depth: through', 'depth: 8']),
