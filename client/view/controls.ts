@@ -1,7 +1,7 @@
 /** Buttons, keys and the pointer: how the eye is moved, and what is shown. Tells what was wanted; does nothing by itself. */
 
 import { FACES, type Face } from '../../server/src/model/faces';
-import { type Eye, faceOf, fitted, moved, squareTo, turned, wholeView, zoomed } from './orbit';
+import { type Eye, faceOf, fitted, moved, squareTo, turned, wholeView, zoomed, zoomedAt } from './orbit';
 import type { Scene } from './scene';
 import { type CutPlane, planeAt } from './section';
 
@@ -62,7 +62,11 @@ export function bindPointer(canvas: HTMLElement, scene: Scene, pressed: (x: numb
     'wheel',
     (e) => {
       e.preventDefault();
-      if (scene.eye) scene.look(zoomed(scene.eye, Math.exp(-e.deltaY / 600)));
+      if (!scene.eye) return;
+      const { left, top, width, height } = canvas.getBoundingClientRect();
+      const side = Math.min(width, height);
+      const [right, up] = [(e.clientX - left - width / 2) / side, (top + height / 2 - e.clientY) / side];
+      scene.look(zoomedAt(scene.eye, Math.exp(-e.deltaY / 600), right, up));
     },
     { passive: false },
   );
@@ -98,22 +102,55 @@ export function bindFaces(row: HTMLElement, scene: Scene): () => void {
   };
 }
 
-/** The plane that cuts the part open: an axis, and how far along it. Call what is returned when the part is another. */
-export function bindCut(axis: HTMLSelectElement, slider: HTMLInputElement, scene: Scene): () => void {
+interface CutControls {
+  /** The part is another. */
+  again(): void;
+  /** Cut open square to the next axis, or put together again. */
+  next(): void;
+  flip(): void;
+  /** By so many millimetres along the axis. */
+  move(mm: number): void;
+}
+
+/** The plane that cuts the part open: an axis, how far along it as a slider and in millimetres, and which side stays. */
+export function bindCut(scene: Scene): CutControls {
+  const axis = element<HTMLSelectElement>('cut-axis');
+  const slider = element<HTMLInputElement>('cut-at');
+  const mm = element<HTMLInputElement>('cut-mm');
+  const flip = element<HTMLButtonElement>('cut-flip');
+  const index = () => ['x', 'y', 'z'].indexOf(axis.value);
+  const put = (atMm: number) => {
+    const i = index() as CutPlane['axis'];
+    const { min, max } = scene.bounds!;
+    const at = Math.max(min[i], Math.min(max[i], atMm));
+    slider.value = String((1000 * (at - min[i])) / (max[i] - min[i]));
+    mm.value = String(Number(at.toFixed(2)));
+    slider.setAttribute('aria-valuetext', `${axis.value} = ${mm.value} mm`);
+    scene.cut = { axis: i, atMm: at };
+  };
   const set = () => {
-    const index = ['x', 'y', 'z'].indexOf(axis.value);
     const { bounds } = scene;
-    slider.hidden = index < 0;
-    if (index < 0 || !bounds) {
-      scene.cut = undefined;
-      return;
-    }
-    const plane = planeAt(index as CutPlane['axis'], Number(slider.value) / 1000, bounds);
-    scene.cut = plane;
-    slider.setAttribute('aria-valuetext', `${axis.value} = ${plane.atMm.toFixed(2)} mm`);
-    slider.title = slider.getAttribute('aria-valuetext')!;
+    const isCut = index() >= 0 && bounds !== undefined;
+    element('cut-where').hidden = !isCut;
+    if (!isCut) scene.cut = undefined;
+    else put(planeAt(index() as CutPlane['axis'], Number(slider.value) / 1000, bounds).atMm);
+  };
+  const turn = () => {
+    const pressed = flip.getAttribute('aria-pressed') !== 'true';
+    flip.setAttribute('aria-pressed', String(pressed));
+    scene.flipped = pressed;
   };
   axis.addEventListener('change', set);
   slider.addEventListener('input', set);
-  return set;
+  mm.addEventListener('change', () => index() >= 0 && put(Number(mm.value)));
+  flip.addEventListener('click', turn);
+  return {
+    again: set,
+    next: () => {
+      axis.selectedIndex = (axis.selectedIndex + 1) % axis.options.length;
+      set();
+    },
+    flip: turn,
+    move: (by) => index() >= 0 && put(Number(mm.value) + by),
+  };
 }

@@ -8,6 +8,8 @@ export interface Arrays {
   readonly triangles: Uint32Array;
   readonly surfaceOf: Uint32Array;
   readonly edges: Float32Array;
+  /** For each stretch the two surfaces that meet in it. */
+  readonly edgeOf: Uint32Array;
 }
 
 export function arraysOf(mesh: Mesh): Arrays {
@@ -17,6 +19,7 @@ export function arraysOf(mesh: Mesh): Arrays {
     triangles: new Uint32Array(bytesOf(mesh.triangles)),
     surfaceOf: new Uint32Array(bytesOf(mesh.surfaceOf)),
     edges: new Float32Array(bytesOf(mesh.edges)),
+    edgeOf: new Uint32Array(bytesOf(mesh.edgeOf)),
   };
 }
 

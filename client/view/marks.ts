@@ -15,13 +15,16 @@ export interface Mark {
   readonly at: readonly Point[];
   readonly line: boolean;
   readonly text: string;
-  /** `error`, `warning`, `hint`, `measure`, `length`, `zero`, `axis`, `around`: the style sheet's class. */
+  /** `error`, `warning`, `hint`, `measure`, `size`, `length`, `zero`, `axis`, `centre`, `around`: the style sheet's class. */
   readonly kind: string;
   /** Has no number of its own to tell: its text is shown when it is chosen. */
   readonly quiet?: true;
   readonly about?: string;
   /** The finding's place in the picture's list. */
   readonly finding?: number;
+  /** Which of the chosen feature's sizes, and how it is written where it is. */
+  readonly size?: number;
+  readonly typed?: string;
 }
 
 const WEIGHT: Readonly<Record<string, number>> = { error: 0, warning: 1, hint: 2 };

@@ -2,7 +2,7 @@
 
 import type { Vec3 } from '../../server/src/geometry/types';
 import type { Range } from '../../server/src/service/shapes';
-import type { Measured, Moment, PartPicture } from '../../server/src/service/view/protocol';
+import type { Measured, MeasureTouch, Moment, PartPicture, PictureSizes } from '../../server/src/service/view/protocol';
 import type { Eye } from './orbit';
 
 /** From the extension to the panel. */
@@ -12,7 +12,13 @@ export type ToPanel =
   | { readonly type: 'stale'; readonly why: string }
   /** The feature that the cursor stands in; absent outside features. */
   | { readonly type: 'cursor'; readonly feature?: string }
-  | { readonly type: 'measured'; readonly measured: Measured | null };
+  | { readonly type: 'measured'; readonly measured: Measured | null }
+  /** Of the feature that was asked for; null: there is no such feature. */
+  | { readonly type: 'sizes'; readonly sizes: PictureSizes | null }
+  /** What was typed over a size was not written, and why. */
+  | { readonly type: 'refused'; readonly why: string }
+  /** For a machine that draws no pictures: the drawing, as SVG. */
+  | { readonly type: 'drawing'; readonly svg: string };
 
 /** From the panel to the extension. */
 export type ToHost =
@@ -20,14 +26,19 @@ export type ToHost =
   /** The text that this belongs to is wanted. */
   | { readonly type: 'reveal'; readonly range: Range }
   | { readonly type: 'moment'; readonly moment?: Moment; readonly planned?: boolean }
+  | ({ readonly type: 'measure'; readonly version: number } & MeasureTouch)
+  /** The sizes of the feature that is chosen are wanted. */
+  | { readonly type: 'sizes'; readonly feature: string }
+  /** Typed over one of its sizes, as they were in that version of the text. */
   | {
-      readonly type: 'measure';
+      readonly type: 'typed';
+      readonly feature: string;
+      readonly size: number;
+      readonly text: string;
       readonly version: number;
-      readonly a: number;
-      readonly atA: Vec3;
-      readonly b: number;
-      readonly atB: Vec3;
     }
+  /** Pictures cannot be drawn here: the drawing is wanted in their place. */
+  | { readonly type: 'drawing' }
   /** For the log: from message to picture on the screen. */
   | { readonly type: 'drawn'; readonly version: number; readonly ms: number; readonly triangles: number };
 
@@ -48,10 +59,21 @@ export function fromPanel(message: unknown): ToHost | undefined {
     case 'moment':
       return momentFrom(message);
     case 'measure': {
-      const { version, a, atA, b, atB } = message;
-      const sound = isNumber(version) && isNumber(a) && isNumber(b) && isPoint(atA) && isPoint(atB);
-      return sound ? { type: 'measure', version, a, atA, b, atB } : undefined;
+      const { version, a, b, atA, atB, edgeA, edgeB } = message;
+      const edges = [edgeA, edgeB].every((e) => e === undefined || isNumber(e));
+      const sound = edges && isNumber(version) && isNumber(a) && isNumber(b) && isPoint(atA) && isPoint(atB);
+      const touched = { ...(isNumber(edgeA) && { edgeA }), ...(isNumber(edgeB) && { edgeB }) };
+      return sound ? { type: 'measure', version, a, atA, b, atB, ...touched } : undefined;
     }
+    case 'sizes':
+      return typeof message.feature === 'string' ? { type: 'sizes', feature: message.feature } : undefined;
+    case 'typed': {
+      const { feature, size, text, version } = message;
+      const sound = typeof feature === 'string' && typeof text === 'string' && isNumber(size) && isNumber(version);
+      return sound ? { type: 'typed', feature, size, text, version } : undefined;
+    }
+    case 'drawing':
+      return { type: 'drawing' };
     case 'drawn': {
       const { version, ms, triangles } = message;
       return isNumber(version) && isNumber(ms) && isNumber(triangles)
@@ -97,6 +119,15 @@ export function fromHost(message: unknown): ToPanel | undefined {
       if (m === null) return { type: 'measured', measured: null };
       return isObject(m) && typeof m.text === 'string' ? (message as unknown as ToPanel) : undefined;
     }
+    case 'sizes': {
+      const { sizes } = message;
+      if (sizes === null) return { type: 'sizes', sizes: null };
+      return isObject(sizes) && Array.isArray(sizes.sizes) ? (message as unknown as ToPanel) : undefined;
+    }
+    case 'refused':
+      return typeof message.why === 'string' ? { type: 'refused', why: message.why } : undefined;
+    case 'drawing':
+      return typeof message.svg === 'string' ? { type: 'drawing', svg: message.svg } : undefined;
     default:
       return undefined;
   }

@@ -85,6 +85,13 @@ export function zoomed(eye: Eye, by: number): Eye {
   return { ...eye, reachMm: Math.max(0.5, Math.min(5000, eye.reachMm / by)) };
 }
 
+/** Nearer for more than 1, with what lies at a place of the screen staying there: its share of the shorter side, right and up of the middle. */
+export function zoomedAt(eye: Eye, by: number, right: number, up: number): Eye {
+  const next = zoomed(eye, by);
+  const kept = 1 - next.reachMm / eye.reachMm;
+  return { ...moved(eye, right * kept, up * kept), reachMm: next.reachMm };
+}
+
 /** Along the screen, in shares of what is seen along its shorter side. */
 export function moved(eye: Eye, right: number, up: number): Eye {
   const { right: r, up: u } = axesOf(eye);

@@ -6,6 +6,7 @@ import { dimensionPath } from './dimension';
 import type { Mark } from './marks';
 import type { Scene } from './scene';
 import { spread } from './spread';
+import { typeOver } from './type-over';
 
 /** After the eye came to rest, so that turning stays quick. */
 const REST_MS = 80;
@@ -30,6 +31,9 @@ export class Overlay {
   #drawn: readonly Drawn[] = [];
   /** The label of a finding was pressed. */
   onPressed: (finding: number) => void = () => {};
+  /** A size was pressed; something was typed over it. */
+  onSize: (size: number) => void = () => {};
+  onTyped: (size: number, text: string) => void = () => {};
   #rest: ReturnType<typeof setTimeout> | undefined;
 
   constructor(lines: SVGSVGElement, labels: HTMLElement, scene: Scene) {
@@ -40,13 +44,25 @@ export class Overlay {
 
   set marks(marks: readonly Mark[]) {
     const made = marks.map(elementsOf);
-    for (const { mark, label } of made)
+    for (const { mark, label } of made) {
       if (mark.finding !== undefined) label.addEventListener('click', () => this.onPressed(mark.finding!));
+      if (mark.size !== undefined) this.#bindSize(label, mark.size, mark.typed);
+    }
     this.#lines.replaceChildren(...made.map((d) => d.group));
     this.#labels.replaceChildren(...made.map((d) => d.label));
     // Measured once: sizes do not change while the eye moves.
     this.#drawn = made.map((d) => ({ ...d, width: d.label.offsetWidth, height: d.label.offsetHeight }));
     this.place();
+  }
+
+  /** Pressed once it is found in the text, again (or by Enter where it has the focus) it is typed over. */
+  #bindSize(label: HTMLElement, size: number, typed: string | undefined): void {
+    label.addEventListener('click', () => {
+      if (typed !== undefined && label.classList.contains('found'))
+        typeOver(label, typed, (text) => this.onTyped(size, text));
+      for (const other of this.#labels.children) other.classList.toggle('found', other === label);
+      this.onSize(size);
+    });
   }
 
   /** The mark of the finding that is chosen in the list; none for undefined. */
@@ -62,7 +78,8 @@ export class Overlay {
   place(): void {
     const anchors = this.#drawn.map((d) => this.#placeLines(d));
     const sized = this.#drawn.map(({ width, height }, i) => ({ ...anchors[i]!, width, height }));
-    const spots = spread(sized, this.#scene.canvas.clientWidth);
+    const { clientWidth, clientHeight } = this.#scene.canvas;
+    const spots = spread(sized, clientWidth, clientHeight);
     this.#drawn.forEach(({ label }, i) => {
       const { x, y } = spots[i]!;
       label.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
@@ -88,7 +105,7 @@ export class Overlay {
     });
     const [a, b] = [places[0]!, places[1]!];
     if (!line) return a;
-    if (mark.kind === 'axis') {
+    if (mark.kind === 'axis' || mark.kind === 'centre') {
       line.setAttribute('d', `M${a.x.toFixed(1)} ${a.y.toFixed(1)}L${b.x.toFixed(1)} ${b.y.toFixed(1)}`);
       return b;
     }
@@ -98,7 +115,10 @@ export class Overlay {
 }
 
 function elementsOf(mark: Mark): Drawn {
-  const label = document.createElement('div');
+  const isButton = mark.size !== undefined;
+  const label = document.createElement(isButton ? 'button' : 'div');
+  if (isButton) (label as HTMLButtonElement).type = 'button';
+  else label.setAttribute('aria-hidden', 'true');
   label.className = `mark ${mark.kind}${mark.quiet ? ' quiet' : ''}`;
   label.textContent = mark.text;
   if (mark.about) label.title = mark.about;

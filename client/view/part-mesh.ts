@@ -11,6 +11,7 @@ import {
   DecrementWrapStencilOp,
   DoubleSide,
   FrontSide,
+  GreaterDepth,
   Group,
   IncrementWrapStencilOp,
   LineBasicMaterial,
@@ -54,8 +55,23 @@ export class PartMesh {
   // Behind each pixel of the cut there is one more inner side than outer sides: they are counted in the stencil.
   readonly #inner = new Mesh(this.#faces.geometry, counting(BackSide));
   readonly #outer = new Mesh(this.#faces.geometry, counting(FrontSide));
+  /** What is lit, where material hides it. */
+  readonly #through = new Mesh(
+    new BufferGeometry(),
+    new MeshBasicMaterial({
+      transparent: true,
+      opacity: 0.35,
+      depthFunc: GreaterDepth,
+      depthWrite: false,
+      side: DoubleSide,
+    }),
+  );
+  readonly #edge = new LineSegments(new BufferGeometry(), new LineBasicMaterial({ depthTest: false }));
+  #arrays: Arrays | undefined;
+  #hidden: ReadonlySet<number> = new Set();
   readonly #cap = new Mesh(new PlaneGeometry(1, 1), hatched());
   #vertexSurface: Uint32Array = new Uint32Array();
+  #order: Uint32Array = new Uint32Array();
   #bounds: Bounds | undefined;
 
   constructor() {
@@ -65,25 +81,67 @@ export class PartMesh {
     this.#faces.renderOrder = 3;
     this.#edges.renderOrder = 4;
     this.#cap.onAfterRender = (renderer) => (renderer as WebGLRenderer).clearStencil();
-    this.group.add(this.#inner, this.#outer, this.#cap, this.#faces, this.#edges);
-    for (const m of [this.#inner, this.#outer, this.#cap, this.#faces, this.#edges]) m.frustumCulled = false;
+    this.#through.renderOrder = 5;
+    this.#edge.renderOrder = 8;
+    const all = [this.#inner, this.#outer, this.#cap, this.#faces, this.#edges, this.#through, this.#edge];
+    this.group.add(...all);
+    for (const m of all) m.frustumCulled = false;
     this.cut(undefined, 1);
   }
 
   show(arrays: Arrays, bounds: Bounds | undefined): void {
     this.#vertexSurface = surfaceOfVertices(arrays);
     this.#bounds = bounds;
+    this.#arrays = arrays;
     const faces = new BufferGeometry();
     faces.setAttribute('position', new BufferAttribute(arrays.positions, 3));
     faces.setAttribute('normal', new BufferAttribute(arrays.normals, 3));
     faces.setAttribute('color', new BufferAttribute(new Float32Array(arrays.positions.length), 3));
-    faces.setIndex(new BufferAttribute(arrays.triangles, 1));
     this.#faces.geometry.dispose();
     for (const m of [this.#faces, this.#inner, this.#outer, this.touched]) m.geometry = faces;
-    const edges = new BufferGeometry();
-    edges.setAttribute('position', new BufferAttribute(arrays.edges, 3));
-    this.#edges.geometry.dispose();
-    this.#edges.geometry = edges;
+    this.hide(this.#hidden);
+  }
+
+  /** Leaves these faces out; an edge goes with the last of its two. */
+  hide(hidden: ReadonlySet<number>): void {
+    this.#hidden = hidden;
+    const arrays = this.#arrays;
+    if (!arrays) return;
+    const { triangles, surfaceOf, edges, edgeOf } = arrays;
+    this.#order = surfaceOf;
+    if (hidden.size === 0) {
+      this.#faces.geometry.setIndex(new BufferAttribute(triangles, 1));
+      putLines(this.#edges, edges);
+      return;
+    }
+    const seen = [...surfaceOf.keys()].filter((t) => !hidden.has(surfaceOf[t]!));
+    this.#order = Uint32Array.from(seen, (t) => surfaceOf[t]!);
+    const index = new Uint32Array(3 * seen.length);
+    seen.forEach((t, i) => {
+      for (const k of [0, 1, 2]) index[3 * i + k] = triangles[3 * t + k]!;
+    });
+    this.#faces.geometry.setIndex(new BufferAttribute(index, 1));
+    const left = [...Array(edgeOf.length / 2).keys()].filter(
+      (i) => !(hidden.has(edgeOf[2 * i]!) && hidden.has(edgeOf[2 * i + 1]!)),
+    );
+    putLines(this.#edges, Float32Array.from(left.flatMap((i) => [...edges.subarray(6 * i, 6 * i + 6)])));
+  }
+
+  /** The surface of a triangle that is drawn. */
+  surfaceAt(triangle: number): number | undefined {
+    return this.#order[triangle];
+  }
+
+  /** Draws an edge that was touched: all stretches between the same two faces. */
+  markEdge(stretch: number | undefined): void {
+    const { edges, edgeOf } = this.#arrays ?? {};
+    const own: number[] = [];
+    if (stretch !== undefined && edges && edgeOf) {
+      const [s, u] = [edgeOf[2 * stretch], edgeOf[2 * stretch + 1]];
+      for (let i = 0; i < edgeOf.length / 2; i++)
+        if (edgeOf[2 * i] === s && edgeOf[2 * i + 1] === u) own.push(...edges.subarray(6 * i, 6 * i + 6));
+    }
+    putLines(this.#edge, Float32Array.from(own));
   }
 
   paint({ part, chosen, edge, cut }: Colours, lit: ReadonlySet<number>, ratio: number): void {
@@ -94,6 +152,9 @@ export class PartMesh {
       (lit.has(surface) ? chosen : part).toArray(colours, 3 * i);
     });
     attribute.needsUpdate = true;
+    this.#light(lit);
+    this.#through.material.color.copy(chosen);
+    this.#edge.material.color.copy(chosen);
     this.#edges.material.color.copy(edge);
     const { uniforms } = this.#cap.material;
     uniforms.ink!.value = edge;
@@ -101,10 +162,27 @@ export class PartMesh {
     uniforms.pitch!.value = 8 * ratio;
   }
 
+  #light(lit: ReadonlySet<number>): void {
+    const arrays = this.#arrays;
+    if (!arrays) return;
+    const { triangles, surfaceOf } = arrays;
+    const index: number[] = [];
+    if (lit.size > 0)
+      surfaceOf.forEach((s, t) => {
+        if (lit.has(s)) index.push(triangles[3 * t]!, triangles[3 * t + 1]!, triangles[3 * t + 2]!);
+      });
+    const shape = new BufferGeometry();
+    shape.setAttribute('position', this.#faces.geometry.getAttribute('position'));
+    shape.setIndex(index);
+    this.#through.geometry = shape;
+    this.#through.visible = index.length > 0;
+  }
+
   /** Cuts the part open, or puts it together again. `side` as `keptSide` tells. */
   cut(plane: CutPlane | undefined, side: 1 | -1): void {
     const planes = plane ? [this.#plane] : [];
-    for (const m of [this.#faces, this.#edges, this.#inner, this.#outer]) m.material.clippingPlanes = planes;
+    for (const m of [this.#faces, this.#edges, this.#inner, this.#outer, this.#through])
+      m.material.clippingPlanes = planes;
     for (const m of [this.#inner, this.#outer, this.#cap]) m.visible = plane !== undefined;
     if (!plane) return;
     this.#plane.normal.set(0, 0, 0).setComponent(plane.axis, side);
@@ -117,6 +195,12 @@ export class PartMesh {
     // The cap is seen from the side that was taken away.
     this.#cap.lookAt(this.#cap.position.clone().addScaledVector(this.#plane.normal, -1));
   }
+}
+
+function putLines(lines: LineSegments, points: Float32Array): void {
+  lines.geometry.dispose();
+  lines.geometry = new BufferGeometry();
+  lines.geometry.setAttribute('position', new BufferAttribute(points, 3));
 }
 
 function counting(side: Side): MeshBasicMaterial {

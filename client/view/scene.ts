@@ -19,6 +19,7 @@ import {
 } from 'three';
 import type { PartPicture, PictureCutter, PicturePass } from '../../server/src/service/view/protocol';
 import { type Arrays, arraysOf, boundsOf } from './decode';
+import { edgesNear } from './edges-near';
 import {
   axesOf,
   type Bounds,
@@ -40,6 +41,8 @@ import type { Colours } from './theme';
 export interface Hit {
   readonly surface: number;
   readonly at: Point;
+  /** The edge that was touched instead: which of the mesh's stretches. */
+  readonly edge?: number;
 }
 
 /** The eye stands so far off; without perspective only the order of things hangs on it. */
@@ -64,6 +67,7 @@ export class Scene {
   #lit: ReadonlySet<number> = new Set();
   #cut: CutPlane | undefined;
   #side: 1 | -1 = 1;
+  #flipped = false;
   #waiting = false;
   eye: Eye | undefined;
   /** Called after each drawing, for what is written over the picture. */
@@ -86,6 +90,10 @@ export class Scene {
 
   get triangles(): number {
     return (this.#arrays?.triangles.length ?? 0) / 3;
+  }
+
+  get arrays(): Arrays | undefined {
+    return this.#arrays;
   }
 
   /** Of the part. */
@@ -145,6 +153,12 @@ export class Scene {
     this.draw();
   }
 
+  /** Keeps what lies before the plane, and takes what lies behind it. */
+  set flipped(flipped: boolean) {
+    this.#flipped = flipped;
+    this.draw();
+  }
+
   set colours(colours: Colours) {
     this.#colours = colours;
     this.#paint();
@@ -163,8 +177,28 @@ export class Scene {
     const hit = this.#first(ray);
     // The inner side of a face is met first where the ray went in through the cut.
     if (!hit?.face || hit.face.normal.dot(ray.ray.direction) > 0) return undefined;
-    const surface = this.#arrays?.surfaceOf[hit.faceIndex ?? -1];
+    const surface = this.#part.surfaceAt(hit.faceIndex ?? -1);
     return surface === undefined ? undefined : { surface, at: hit.point.toArray() };
+  }
+
+  /** The edge within a few pixels of a place of the canvas that nothing hides, nearest first; else the face there. */
+  pickEdge(x: number, y: number): Hit | undefined {
+    const near = this.#arrays ? edgesNear(this.#arrays, (p) => this.project(p), { x, y }) : [];
+    const found = near.find(({ at }) => !this.hides(at));
+    if (!found) return this.pick(x, y);
+    return { surface: this.#arrays!.edgeOf[2 * found.stretch]!, at: found.at, edge: found.stretch };
+  }
+
+  /** Faces that are left out. */
+  set hidden(surfaces: ReadonlySet<number>) {
+    this.#part.hide(surfaces);
+    this.#paint();
+  }
+
+  /** The edge that was touched last. */
+  set edge(stretch: number | undefined) {
+    this.#part.markEdge(stretch);
+    this.draw();
   }
 
   /** Brings a point of the part into sight: turned to where nothing of the part hides it, moved where it is out of the picture. */
@@ -200,10 +234,14 @@ export class Scene {
     }
     this.#aim(this.eye);
     if (this.#cut) this.#side = keptSide(this.#cut, this.eye, this.#side);
-    this.#part.cut(this.#cut, this.#side);
+    this.#part.cut(this.#cut, this.#kept);
     this.#renderer.setClearColor(this.#colours.background);
     this.#renderer.render(this.#stage, this.#camera);
     this.onDrawn();
+  }
+
+  get #kept(): 1 | -1 {
+    return this.#flipped ? (-this.#side as 1 | -1) : this.#side;
   }
 
   #aim(eye: Eye): void {
@@ -226,7 +264,7 @@ export class Scene {
   #first(ray: Raycaster): Intersection | undefined {
     const hits = ray.intersectObject(this.#part.touched, false);
     const cut = this.#cut;
-    return cut ? hits.find((h) => isKept(cut, this.#side, h.point.toArray())) : hits[0];
+    return cut ? hits.find((h) => isKept(cut, this.#kept, h.point.toArray())) : hits[0];
   }
 
   /** Whether the part stands between the eye and a point; a point that lies on it does not hide itself. */

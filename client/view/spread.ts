@@ -13,29 +13,47 @@ const GAP = 9;
 
 /**
  * Left upper corners, for places and sizes in pixels, in the order of their weight: the first is never moved for the
- * others. Spots inside a picture `width` pixels wide come first.
+ * others. Inside a picture `width` and `height` pixels large; of places outside it, at its rim.
  */
-export function spread(labels: readonly Label[], width = Number.POSITIVE_INFINITY): readonly Placed[] {
+export function spread(
+  labels: readonly Label[],
+  width = Number.POSITIVE_INFINITY,
+  height = Number.POSITIVE_INFINITY,
+): readonly Placed[] {
   const taken: Label[] = [];
   return labels.map((label) => {
-    const inside = ({ x }: Placed) => x >= 0 && x + label.width <= width;
+    const held = (spot: Placed): Placed => ({
+      x: Math.max(0, Math.min(width - label.width, spot.x)),
+      y: Math.max(0, Math.min(height - label.height, spot.y)),
+    });
+    const isIn = (spot: Placed) => held(spot).x === spot.x && held(spot).y === spot.y;
     const all = spotsRound(label);
-    const spots = [...all.filter(inside), ...all.filter((s) => !inside(s))];
-    const free = spots.find((spot) => !taken.some((t) => covers(t, { ...label, ...spot })));
-    const spot = free ?? spots[0]!;
+    // A hidden label takes no room.
+    if (label.width === 0) return all[0]!;
+    const isFree = (spot: Placed) => !taken.some((t) => covers(t, { ...label, ...spot }));
+    const inside = all.filter(isIn);
+    const spot = inside.find(isFree) ?? all.map(held).find(isFree) ?? inside[0] ?? held(all[0]!);
     taken.push({ ...label, ...spot });
     return spot;
   });
 }
 
-/** Right of it, left of it, then further below and above. */
+/** Right of it, left of it, above and below; then farther off. */
 function spotsRound({ x, y, width, height }: Label): readonly Placed[] {
-  const [right, left] = [x + GAP, x - GAP - width];
-  const rows = [0, 1, -1, 2, -2, 3, -3].map((row) => y - height / 2 + row * (height + 2));
-  return rows.flatMap((top) => [
-    { x: right, y: top },
-    { x: left, y: top },
-  ]);
+  const [right, left, middle] = [x + GAP, x - GAP - width, x - width / 2];
+  const step = height + 2;
+  const near = [0, 1, -1, 2, -2, 3, -3].map((row) => y - height / 2 + row * step);
+  const far = [4, -4, 5, -5, 6, -6, 7, -7, 8, -8, 9, -9, 10, -10].map((row) => y - height / 2 + row * step);
+  const beside = (top: number, more = 0) => [
+    { x: right + more, y: top },
+    { x: left - more, y: top },
+  ];
+  return [
+    ...near.flatMap((top) => beside(top)),
+    ...[2, -2, 3, -3].map((row) => ({ x: middle, y: y - height / 2 + row * step })),
+    ...near.flatMap((top) => beside(top, 60)),
+    ...far.flatMap((top) => [...beside(top), { x: middle, y: top }, ...beside(top, 90)]),
+  ];
 }
 
 function covers(a: Label, b: Label): boolean {

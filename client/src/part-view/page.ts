@@ -11,15 +11,25 @@ interface PageSources {
 }
 
 /** What the keys and the mouse do. */
-const KEYS = `\
-      <dt>drag, arrow keys</dt><dd>turn</dd>
-      <dt>Shift and drag, Shift and arrow keys</dt><dd>move</dd>
-      <dt>wheel, + and −</dt><dd>nearer and away</dd>
-      <dt>Home</dt><dd>all of it</dd>
-      <dt>press a face</dt><dd>its feature in the text</dd>
-      <dt>Tab, then up and down</dt><dd>findings and features</dd>
-      <dt>Enter</dt><dd>to the text of the one chosen</dd>
-      <dt>Escape</dt><dd>stop measuring</dd>`;
+const KEYS: readonly (readonly [keys: string, what: string])[] = [
+  ['drag, arrow keys', 'turn'],
+  ['Shift and drag, Shift and arrow keys', 'move'],
+  ['wheel, + and −', 'nearer and away'],
+  ['1 to 6, 0', 'square to left, right, front, back, bottom, top; all of it'],
+  ['press a face', 'its feature, with its sizes'],
+  ['press a size, again', 'find it in the text, type over it'],
+  ['[ and ]', 'step back and on through the set-ups'],
+  ['p', 'the set-ups as planned'],
+  ['m', 'measure faces and edges'],
+  ['c, v', 'cut open, the other side'],
+  [', and .', 'move the cut'],
+  ['h, o, u', 'hide the chosen, show it alone, show all'],
+  ['s, x', 'stock, axes'],
+  ['Tab, then up and down', 'findings and features'],
+  ['Enter', 'to the text of the one chosen'],
+  ['Escape', 'stop measuring, choose nothing'],
+  ['?', 'these keys'],
+];
 
 export function pageOf({ script, style, cspSource, nonce }: PageSources): string {
   return framedPage({
@@ -45,32 +55,43 @@ const BODY = `\
     <label title="Step through the set-ups of the plan, written or not"><input type="checkbox" id="planned">as planned</label>
   </div>
   <div class="group">
-    <label><input type="checkbox" id="stock">stock</label>
+    <label title="The bar it is cut from (s)"><input type="checkbox" id="stock">stock</label>
+    <label title="The part’s axes and those of round faces (x)"><input type="checkbox" id="axes">axes</label>
+  </div>
+  <div class="group" role="group" aria-label="What is shown">
+    <button type="button" id="hide" title="Hide the faces that are chosen (h)">hide</button>
+    <button type="button" id="only" title="Show the chosen alone (o)">only</button>
+    <button type="button" id="unhide" title="Show all again (u)">show all</button>
   </div>
   <div class="group">
     <label for="cut-axis">cut open</label>
     <select id="cut-axis" title="Square to which axis of the part"><option value="">no</option><option>x</option><option>y</option><option>z</option></select>
-    <input type="range" id="cut-at" min="1" max="999" value="500" hidden aria-label="Where it is cut open">
+    <span class="group" id="cut-where" hidden>
+      <input type="range" id="cut-at" min="0" max="1000" step="any" value="500" aria-label="Where it is cut open">
+      <input type="number" id="cut-mm" step="0.1" title="Where, in mm along the axis" aria-label="Where it is cut open, mm">
+      <button type="button" id="cut-flip" aria-pressed="false" title="The other side stays (v)">flip</button>
+    </span>
   </div>
   <div class="group">
-    <button type="button" id="measure" aria-pressed="false" title="Press two faces">measure</button>
+    <button type="button" id="measure" aria-pressed="false" title="Press one face or edge, then another (m)">measure</button>
   </div>
 </header>
 <main>
   <div id="step" aria-live="polite"></div>
   <canvas id="picture" tabindex="0" role="img" aria-label="The part"></canvas>
   <svg id="lines" aria-hidden="true"></svg>
-  <div id="labels" aria-hidden="true"></div>
+  <div id="labels"></div>
+  <div id="drawing" hidden></div>
 </main>
 <aside>
   <div id="list" role="listbox" tabindex="0" aria-label="Findings and features"></div>
 </aside>
 <footer>
   <span id="status" role="status"></span>
-  <details>
+  <details id="keys">
     <summary>keys</summary>
     <dl>
-${KEYS}
+${KEYS.map(([keys, what]) => `      <dt>${keys}</dt><dd>${what}</dd>`).join('\n')}
     </dl>
   </details>
 </footer>

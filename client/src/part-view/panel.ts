@@ -10,15 +10,19 @@ import {
   TextEditorRevealType,
   type Uri,
   ViewColumn,
+  WorkspaceEdit,
   window,
   workspace,
 } from 'vscode';
+import type { ExportAnswer } from '../../../server/src/service/export-protocol';
 import type {
   Measured,
   MeasureRequest,
   Moment,
   PartPicture,
   PictureRequest,
+  PictureSizes,
+  TypedAnswer,
 } from '../../../server/src/service/view/protocol';
 import { fromPanel, type ToHost, type ToPanel } from '../../view/messages';
 import { NO_PART } from '../beside/older';
@@ -29,6 +33,9 @@ export const VIEW_TYPE = 'scribeline.partView';
 /** The names of the requests; `server/src/service/view/protocol.ts` has the same. */
 const PICTURE = 'scribeline/picture';
 const MEASURE = 'scribeline/measure';
+const SIZES = 'scribeline/sizes';
+const TYPED = 'scribeline/typed';
+const EXPORT = 'scribeline/export';
 /** After the last key, so that a burst of typing asks once. */
 const QUIET_MS = 5;
 
@@ -121,6 +128,17 @@ export class PartView extends BesidePanel {
       case 'measure':
         void this.#measure(message);
         return;
+      case 'sizes':
+        void this.#ask<PictureSizes | null>(SIZES, { feature: message.feature }).then(
+          (sizes) => sizes !== undefined && this.#tell({ type: 'sizes', sizes }),
+        );
+        return;
+      case 'typed':
+        void this.#typed(message);
+        return;
+      case 'drawing':
+        void this.#drawing();
+        return;
       case 'drawn':
         this.log.debug(`part view: ${message.triangles} triangles drawn in ${message.ms.toFixed(1)} ms`);
         return;
@@ -129,16 +147,49 @@ export class PartView extends BesidePanel {
     }
   }
 
-  async #measure({ version, a, atA, b, atB }: Extract<ToHost, { type: 'measure' }>): Promise<void> {
+  /** Undefined where there is no answer: what is shown stays. */
+  async #ask<T>(request: string, more: object): Promise<T | undefined> {
+    if (!this.uri) return undefined;
+    try {
+      return await this.link.request<T>(request, { uri: this.uri.toString(), ...more });
+    } catch (error) {
+      this.log.debug(`part view: ${String(error)}`);
+      return undefined;
+    }
+  }
+
+  /** Written into the text, as if typed there: it can be undone. */
+  async #typed({ type: _, ...typed }: Extract<ToHost, { type: 'typed' }>): Promise<void> {
+    const answer = await this.#ask<TypedAnswer | null>(TYPED, typed);
+    const document = workspace.textDocuments.find((d) => this.isShown(d));
+    if (!answer || !document || !this.uri) return;
+    if ('why' in answer) return this.#refuse(answer.why);
+    // The edit is for one version of the text, and for no other.
+    if (document.version !== answer.version) return this.#refuse('The text was changed meanwhile: type it again.');
+    const { start, end } = answer.range;
+    const edit = new WorkspaceEdit();
+    edit.replace(this.uri, new Range(start.line, start.character, end.line, end.character), answer.newText);
+    if (!(await workspace.applyEdit(edit))) this.#refuse('The editor did not take the change.');
+  }
+
+  #refuse(why: string): void {
+    this.#tell({ type: 'refused', why });
+  }
+
+  /** For a page that cannot draw: the part's drawing. */
+  async #drawing(): Promise<void> {
+    const answer = await this.#ask<ExportAnswer>(EXPORT, { name: 'drawing.svg', drawing: true });
+    if (answer && 'base64' in answer)
+      this.#tell({ type: 'drawing', svg: Buffer.from(answer.base64, 'base64').toString('utf8') });
+    else if (answer) this.#refuse(answer.trouble);
+  }
+
+  async #measure({ type: _, ...touched }: Extract<ToHost, { type: 'measure' }>): Promise<void> {
     if (!this.uri) return;
     const { moment, planned } = this.#picture ?? {};
     const request: MeasureRequest = {
       uri: this.uri.toString(),
-      version,
-      a,
-      atA,
-      b,
-      atB,
+      ...touched,
       ...(moment && { moment }),
       ...(planned && { planned }),
     };

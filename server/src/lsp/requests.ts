@@ -47,6 +47,8 @@ import {
   pictureRequest,
   planParams,
   sheetParams,
+  sizesRequest,
+  typedRequest,
   uriOf,
 } from '../service/asked';
 import type { OnGone } from '../service/asker';
@@ -70,7 +72,8 @@ import { forEditor } from '../service/shown';
 import { signatureAt } from '../service/signature';
 import type { PartSnapshot } from '../service/snapshot';
 import { tokensOf } from '../service/tokens';
-import { MEASURE, PICTURE } from '../service/view/protocol';
+import { MEASURE, PICTURE, SIZES, TYPED } from '../service/view/protocol';
+import { sizesAnswer, typedAnswer } from '../service/view/typed';
 import { actionResolved, actionsFor } from './actions';
 import { findingsOf } from './findings';
 import { hoverFor } from './hover';
@@ -154,6 +157,8 @@ export const REQUESTS: readonly Row[] = [
   ),
   [PICTURE, picture],
   [MEASURE, measure],
+  [SIZES, sizes],
+  [TYPED, typed],
   [FORMATS, async ({ host }) => formatsOf((await host.writers?.()) ?? [])],
   [EXPORT, exported],
   [FACTS, facts],
@@ -187,6 +192,20 @@ function picture(session: Session, asked: unknown, onGone: OnGone): Promise<unkn
 function measure({ pictures }: Session, asked: unknown): unknown {
   const { uri, ...request } = measureRequest(asked);
   return pictures?.measure(uri, request) ?? null;
+}
+
+function sizes(session: Session, asked: unknown): Promise<unknown> {
+  const { uri, feature } = sizesRequest(asked);
+  const version = session.versionOf(uri) ?? 0;
+  return session.on<unknown>(uri, null, (s) => (s.kind === 'part' ? sizesAnswer(s, feature, version) : null));
+}
+
+function typed(session: Session, asked: unknown): Promise<unknown> {
+  const { uri, ...request } = typedRequest(asked);
+  const version = session.versionOf(uri);
+  return session.on<unknown>(uri, null, (s) =>
+    s.kind === 'part' ? typedAnswer(s, { uri, ...request }, version) : null,
+  );
 }
 
 async function exported({ workspace, host, version }: Session, asked: unknown): Promise<unknown> {

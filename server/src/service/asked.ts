@@ -7,7 +7,7 @@ import type { ExportParams } from './export-protocol';
 import type { JobParams } from './job/protocol';
 import type { PlanParams } from './plan/answer';
 import type { SheetParams } from './sheet-protocol';
-import type { MeasureRequest, Moment, PictureRequest } from './view/protocol';
+import type { MeasureRequest, Moment, PictureRequest, SizesRequest, TypedRequest } from './view/protocol';
 
 /** The request makes no sense; the message says why. */
 export class BadRequest extends Error {}
@@ -36,8 +36,10 @@ export function pictureRequest(params: unknown): PictureRequest {
 }
 
 export function measureRequest(params: unknown): MeasureRequest {
-  const { version, a, b, atA, atB } = fieldsOf(params);
+  const { version, a, b, atA, atB, edgeA, edgeB } = fieldsOf(params);
   return {
+    ...(left(edgeA) ? {} : { edgeA: finite(edgeA, 'edgeA') }),
+    ...(left(edgeB) ? {} : { edgeB: finite(edgeB, 'edgeB') }),
     uri: uriOf(params),
     ...momentOf(params),
     version: finite(version, 'version'),
@@ -45,6 +47,22 @@ export function measureRequest(params: unknown): MeasureRequest {
     atA: point(atA, 'atA'),
     b: finite(b, 'b'),
     atB: point(atB, 'atB'),
+  };
+}
+
+export function sizesRequest(params: unknown): SizesRequest {
+  const { feature } = fieldsOf(params);
+  return { uri: uriOf(params), feature: string(feature, 'feature') };
+}
+
+export function typedRequest(params: unknown): TypedRequest {
+  const { feature, size, text, version } = fieldsOf(params);
+  return {
+    uri: uriOf(params),
+    feature: string(feature, 'feature'),
+    size: finite(size, 'size'),
+    text: string(text, 'text'),
+    version: finite(version, 'version'),
   };
 }
 
@@ -118,6 +136,11 @@ function momentOf(params: unknown): Pick<PictureRequest, 'moment' | 'planned'> {
 /** Many clients write null for what is left out. */
 function left(value: unknown): value is undefined | null {
   return value === undefined || value === null;
+}
+
+function string(value: unknown, name: string): string {
+  if (typeof value !== 'string') throw new BadRequest(`\`${name}\` must be a string.`);
+  return value;
 }
 
 function finite(value: unknown, name: string): number {

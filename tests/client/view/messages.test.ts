@@ -12,12 +12,18 @@ const SOUND_FROM_PANEL = [
   { type: 'moment', moment: { setup: 1, when: 'after' } },
   { type: 'moment', moment: { setup: 1, when: 'after', pass: 3 }, planned: true },
   { type: 'measure', version: 4, a: 0, atA: [1, 2, 3], b: 7, atB: [0, 0, 0] },
+  { type: 'sizes', feature: 'a' },
+  { type: 'typed', feature: 'a', size: 2, text: '22 H7', version: 4 },
   { type: 'drawn', version: 4, ms: 12.5, triangles: 900 },
 ];
 
 describe('messages of the part view', () => {
   it('sound ones pass both doors unchanged', async () => {
     for (const message of SOUND_FROM_PANEL) assert.deepEqual(fromPanel(message), message);
+    const edges = { type: 'measure', version: 4, a: 0, atA: [1, 2, 3], b: 7, atB: [0, 0, 0], edgeA: 3, edgeB: 4 };
+    assert.deepEqual(fromPanel(edges), edges);
+    assert.equal(fromPanel({ ...edges, edgeA: 'x' }), undefined);
+    assert.deepEqual(fromPanel({ type: 'drawing', more: 1 }), { type: 'drawing' });
     const { picture } = (await pictureOfText('part: a\nbody: { x: 10, y: 10, z: 10 }\n'))!;
     for (const message of [
       { type: 'picture', picture },
@@ -26,6 +32,10 @@ describe('messages of the part view', () => {
       { type: 'cursor' },
       { type: 'measured', measured: null },
       { type: 'measured', measured: { text: '1 mm' } },
+      { type: 'sizes', sizes: null },
+      { type: 'sizes', sizes: { feature: 'a', version: 1, sizes: [] } },
+      { type: 'refused', why: 'x' },
+      { type: 'drawing', svg: '<svg/>' },
     ])
       assert.deepEqual(fromHost(message), message);
   });

@@ -40,6 +40,6 @@ describe('a picture that could not be made', () => {
     const read = (path: string) => readFileSync(join(__dirname, '../../..', path), 'utf8');
     assert.match(read('client/src/beside/panel.ts'), /pictureTrouble\(error, .*\n.*this\.older\(why\)/);
     assert.match(read('client/src/part-view/panel.ts'), /older\(why: string\): void \{\n.*type: 'stale', why/);
-    assert.match(read('client/view/main.ts'), /case 'stale':\n\s+document\.body\.classList\.add\('stale'\)/);
+    assert.match(read('client/view/view.ts'), /case 'stale':\n\s+document\.body\.classList\.add\('stale'\)/);
   });
 });

@@ -26,3 +26,11 @@ function lot(bytes: Uint8Array, from: number, to: number): string {
   }
   return String.fromCharCode.apply(null, out as unknown as number[]);
 }
+
+/** The other way. */
+export function bytesOf(base64: string): ArrayBuffer {
+  const text = atob(base64);
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+  return bytes.buffer;
+}

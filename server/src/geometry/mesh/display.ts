@@ -15,6 +15,7 @@ export interface Shown {
   readonly triangles: Uint32Array;
   readonly surfaceOf: Uint32Array;
   readonly edges: Float32Array;
+  readonly edgeOf: Uint32Array;
   readonly surfaces: readonly ShownSurface[];
 }
 
@@ -57,7 +58,7 @@ export function shown(built: Built): Shown {
     normals: normals.slice(0, 3 * made),
     triangles,
     surfaceOf,
-    edges: edgesOf(mesh),
+    ...edgesOf(mesh),
     surfaces,
   };
 }

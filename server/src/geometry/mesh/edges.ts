@@ -7,9 +7,16 @@ import type { Traced } from './traced';
 /** Surfaces whose normals differ by less than this (cosine) run into each other: no line is drawn. About 3°. */
 const SMOOTH = 0.9986;
 
-/** Two points a stretch, x, y, z each. */
-export function edgesOf({ count, corners, surfaceOf, surfaces, point }: Traced): Float32Array {
+interface Edges {
+  /** Two points a stretch, x, y, z each. */
+  readonly edges: Float32Array;
+  /** For each stretch the numbers of the two surfaces that meet in it. */
+  readonly edgeOf: Uint32Array;
+}
+
+export function edgesOf({ count, corners, surfaceOf, surfaces, point }: Traced): Edges {
   const edges: number[] = [];
+  const between: number[] = [];
   // half edges that wait for their other half, in a table of open addresses
   const size = 1 << Math.ceil(Math.log2(6 * count + 2));
   const mask = size - 1;
@@ -35,10 +42,12 @@ export function edgesOf({ count, corners, surfaceOf, surfaces, point }: Traced):
       triangle[slot] = -1;
       if (s === u) continue;
       const [p, q] = [point(a), point(b)];
-      if (!isSmooth(surfaces[s]!.shape, surfaces[u]!.shape, p, q)) edges.push(p[0], p[1], p[2], q[0], q[1], q[2]);
+      if (isSmooth(surfaces[s]!.shape, surfaces[u]!.shape, p, q)) continue;
+      edges.push(p[0], p[1], p[2], q[0], q[1], q[2]);
+      between.push(s, u);
     }
   }
-  return Float32Array.from(edges);
+  return { edges: Float32Array.from(edges), edgeOf: Uint32Array.from(between) };
 }
 
 function isSmooth(a: ExactShape, b: ExactShape, p: Vec3, q: Vec3): boolean {

@@ -12,6 +12,7 @@ interface PackedMesh {
     readonly triangles: string;
     readonly surfaceOf: string;
     readonly edges: string;
+    readonly edgeOf: string;
   };
   /** `of`: which of the voids, by its place in their list. */
   readonly surfaces: readonly { readonly of?: number; readonly place: Place; readonly shape: ExactShape }[];
@@ -20,7 +21,7 @@ interface PackedMesh {
 
 /** `voids`: the list that the solid was built with. `encode`: base64, where the machine has a quicker one. */
 export function packed(built: Built, voids: readonly Void[], encode = base64Of): PackedMesh {
-  const { positions, normals, triangles, surfaceOf, edges, surfaces } = shown(built);
+  const { positions, normals, triangles, surfaceOf, edges, edgeOf, surfaces } = shown(built);
   const at = new Map(voids.map((v, i) => [v, i]));
   return {
     mesh: {
@@ -29,6 +30,7 @@ export function packed(built: Built, voids: readonly Void[], encode = base64Of):
       triangles: encode(triangles),
       surfaceOf: encode(surfaceOf),
       edges: encode(edges),
+      edgeOf: encode(edgeOf),
     },
     surfaces: surfaces.map(({ of, place, shape }) => (of ? { of: at.get(of)!, place, shape } : { place, shape })),
     missing: built.missing.map((v) => at.get(v)!),

@@ -5,12 +5,12 @@
 import { areSame } from '../../memo';
 import type { Asker, OnGone } from '../asker';
 import type { PartSnapshot } from '../snapshot';
-import { measureBetween } from './measure';
 import type { MadeMesh, MeshMaker, MeshOrder } from './mesh-maker';
 import { madeBy } from './moments';
 import { missingIn, pictureOf, type Told } from './picture';
 import type { Measured, MeasureRequest, PartPicture, PictureRequest } from './protocol';
 import type { SetUpTold } from './set-up';
+import { measured } from './touched';
 
 interface Shot {
   readonly version: number;
@@ -128,10 +128,7 @@ export class Pictures {
   /** Null when the picture it was asked of is no longer known. */
   measure(path: string, request: Omit<MeasureRequest, 'uri'>): Measured | null {
     const shot = this.#shots.get(modelOf(path, request))?.find((s) => s.version === request.version);
-    const a = shot?.made.surfaces[request.a];
-    const b = shot?.made.surfaces[request.b];
-    if (!shot || !a || !b) return null;
-    return measureBetween(a.shape, request.atA, b.shape, request.atB, shot.units);
+    return shot ? measured(shot.made, request, shot.units) : null;
   }
 
   forget(path: string): void {

@@ -14,6 +14,10 @@ import type { Range } from '../shapes';
 export const PICTURE = 'scribeline/picture';
 /** Request: `MeasureRequest` → `Measured | null`. */
 export const MEASURE = 'scribeline/measure';
+/** Request: `SizesRequest` → `PictureSizes | null` (null: no such feature). */
+export const SIZES = 'scribeline/sizes';
+/** Request: `TypedRequest` → `TypedAnswer | null` (null: no such size). */
+export const TYPED = 'scribeline/typed';
 
 export interface PictureRequest {
   readonly uri: string;
@@ -45,6 +49,8 @@ export interface Mesh {
   readonly surfaceOf: string;
   /** base64 of float32: the part's own edges, two points (six numbers) a stretch. */
   readonly edges: string;
+  /** base64 of uint32: for each stretch the two surfaces that meet in it. */
+  readonly edgeOf: string;
 }
 
 /** One face of the part: a plane, a cylinder, … that a feature made, or a face of the body. */
@@ -182,17 +188,62 @@ export interface PartPicture {
   readonly missing?: readonly string[];
 }
 
-export interface MeasureRequest {
-  readonly uri: string;
-  readonly moment?: Moment;
-  readonly planned?: boolean;
-  /** Indices into `surfaces` of the picture of this version, and where each was touched. */
-  readonly version: number;
+/** What was touched: indices into `surfaces` of the picture of this version, and where each was touched. */
+export interface MeasureTouch {
   readonly a: number;
   readonly atA: Vec3;
   readonly b: number;
   readonly atB: Vec3;
+  /** An edge instead of the face: which of the mesh's stretches. Twice the same: it alone. */
+  readonly edgeA?: number;
+  readonly edgeB?: number;
 }
+
+export interface MeasureRequest extends MeasureTouch {
+  readonly uri: string;
+  readonly moment?: Moment;
+  readonly planned?: boolean;
+  readonly version: number;
+}
+
+export interface SizesRequest {
+  readonly uri: string;
+  readonly feature: string;
+}
+
+/** A feature's sizes and distances, of the document's version. */
+export interface PictureSizes {
+  readonly feature: string;
+  readonly version: number;
+  readonly sizes: readonly PictureSize[];
+}
+
+export interface PictureSize {
+  /** `diameter`, `depth`, `thread`, `from left`. */
+  readonly what: string;
+  /** As a drawing has it: `⌀22 H7`, `7 deep`. */
+  readonly text: string;
+  /** From where to where; both the same: it is told at that place. */
+  readonly at: readonly [Vec3, Vec3];
+  /** Where it is written, and how; absent where it follows from something else. */
+  readonly range?: Range;
+  readonly typed?: string;
+}
+
+export interface TypedRequest {
+  readonly uri: string;
+  /** The document's version that the sizes are of. */
+  readonly version: number;
+  readonly feature: string;
+  /** Which of its sizes. */
+  readonly size: number;
+  readonly text: string;
+}
+
+/** The edit that writes it, for that version, or why it is none. */
+export type TypedAnswer =
+  | { readonly range: Range; readonly newText: string; readonly version: number }
+  | { readonly why: string };
 
 export interface Measured {
   /** `22 mm between parallel planes`, `axes 36 mm apart`: in the document's units. */
