@@ -1,4 +1,4 @@
-// Every test but those in an editor and the benchmarks, in as many mocha processes as there are processors (four at most):
+// Every test but those in an editor or a browser and the benchmarks, in as many mocha processes as there are processors (four at most):
 // each takes the next lot of files when it is done with one. What a lot prints is shown when it ends. Exits with 1 where one failed.
 import { spawn } from 'node:child_process';
 import { createRequire } from 'node:module';
@@ -12,7 +12,9 @@ const LONG = ['planning', 'simulator', 'cli', 'server', 'fuzz', 'proof', 'rules'
 /** Its own process each: they tell what memory is theirs. */
 const ALONE = /memory/;
 
-const files = globSync('tests/**/*.test.ts', { ignore: ['tests/editor/**', 'tests/bench/**'] }).sort();
+const files = globSync('tests/**/*.test.ts', {
+  ignore: ['tests/editor/**', 'tests/pages/**', 'tests/bench/**'],
+}).sort();
 const folderOf = (file) => file.split('/')[1];
 const lots = new Map();
 for (const file of files) {

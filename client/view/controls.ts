@@ -1,7 +1,7 @@
 /** Buttons, keys and the pointer: how the eye is moved, and what is shown. Tells what was wanted; does nothing by itself. */
 
 import { FACES, type Face } from '../../server/src/model/faces';
-import { type Eye, faceOf, fitted, moved, squareTo, turned, wholeView, zoomed, zoomedAt } from './orbit';
+import { type Eye, faceOf, fitted, fromBehind, moved, squareTo, turned, wholeView, zoomed, zoomedAt } from './orbit';
 import type { Scene } from './scene';
 import { type CutPlane, planeAt } from './section';
 
@@ -107,6 +107,7 @@ interface CutControls {
   again(): void;
   /** Cut open square to the next axis, or put together again. */
   next(): void;
+  /** The other half stays: one goes round to its cut. */
   flip(): void;
   /** By so many millimetres along the axis. */
   move(mm: number): void;
@@ -136,9 +137,7 @@ export function bindCut(scene: Scene): CutControls {
     else put(planeAt(index() as CutPlane['axis'], Number(slider.value) / 1000, bounds).atMm);
   };
   const turn = () => {
-    const pressed = flip.getAttribute('aria-pressed') !== 'true';
-    flip.setAttribute('aria-pressed', String(pressed));
-    scene.flipped = pressed;
+    if (index() >= 0 && scene.eye) scene.look(fromBehind(scene.eye, index() as CutPlane['axis']));
   };
   axis.addEventListener('change', set);
   slider.addEventListener('input', set);

@@ -80,6 +80,13 @@ export function turned(eye: Eye, aroundDeg: number, aboveDeg: number): Eye {
   return { ...eye, aroundDeg: around, aboveDeg: Math.max(-90, Math.min(90, eye.aboveDeg + aboveDeg)) };
 }
 
+/** From the other side of a plane that is square to an axis of the part. */
+export function fromBehind(eye: Eye, axis: 0 | 1 | 2): Eye {
+  const { frame } = eye;
+  const upright = frame ? Math.abs(frame[2][axis]) : axis === 2 ? 1 : 0;
+  return upright > 0.5 ? { ...eye, aboveDeg: -eye.aboveDeg } : turned(eye, 180, 0);
+}
+
 /** Nearer for more than 1. */
 export function zoomed(eye: Eye, by: number): Eye {
   return { ...eye, reachMm: Math.max(0.5, Math.min(5000, eye.reachMm / by)) };

@@ -81,8 +81,9 @@ export class Overlay {
     const { clientWidth, clientHeight } = this.#scene.canvas;
     const spots = spread(sized, clientWidth, clientHeight);
     this.#drawn.forEach(({ label }, i) => {
-      const { x, y } = spots[i]!;
-      label.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
+      const spot = spots[i];
+      label.style.visibility = spot ? 'visible' : 'hidden';
+      if (spot) label.style.transform = `translate(${Math.round(spot.x)}px, ${Math.round(spot.y)}px)`;
     });
     clearTimeout(this.#rest);
     this.#rest = setTimeout(() => this.#veil(), REST_MS);

@@ -67,7 +67,6 @@ export class Scene {
   #lit: ReadonlySet<number> = new Set();
   #cut: CutPlane | undefined;
   #side: 1 | -1 = 1;
-  #flipped = false;
   #waiting = false;
   eye: Eye | undefined;
   /** Called after each drawing, for what is written over the picture. */
@@ -153,12 +152,6 @@ export class Scene {
     this.draw();
   }
 
-  /** Keeps what lies before the plane, and takes what lies behind it. */
-  set flipped(flipped: boolean) {
-    this.#flipped = flipped;
-    this.draw();
-  }
-
   set colours(colours: Colours) {
     this.#colours = colours;
     this.#paint();
@@ -234,14 +227,10 @@ export class Scene {
     }
     this.#aim(this.eye);
     if (this.#cut) this.#side = keptSide(this.#cut, this.eye, this.#side);
-    this.#part.cut(this.#cut, this.#kept);
+    this.#part.cut(this.#cut, this.#side);
     this.#renderer.setClearColor(this.#colours.background);
     this.#renderer.render(this.#stage, this.#camera);
     this.onDrawn();
-  }
-
-  get #kept(): 1 | -1 {
-    return this.#flipped ? (-this.#side as 1 | -1) : this.#side;
   }
 
   #aim(eye: Eye): void {
@@ -264,7 +253,7 @@ export class Scene {
   #first(ray: Raycaster): Intersection | undefined {
     const hits = ray.intersectObject(this.#part.touched, false);
     const cut = this.#cut;
-    return cut ? hits.find((h) => isKept(cut, this.#kept, h.point.toArray())) : hits[0];
+    return cut ? hits.find((h) => isKept(cut, this.#side, h.point.toArray())) : hits[0];
   }
 
   /** Whether the part stands between the eye and a point; a point that lies on it does not hide itself. */

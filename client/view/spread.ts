@@ -13,13 +13,13 @@ const GAP = 9;
 
 /**
  * Left upper corners, for places and sizes in pixels, in the order of their weight: the first is never moved for the
- * others. Inside a picture `width` and `height` pixels large; of places outside it, at its rim.
+ * others. Inside a picture `width` and `height` pixels large; of places outside it, at its rim. Undefined where nothing is free.
  */
 export function spread(
   labels: readonly Label[],
   width = Number.POSITIVE_INFINITY,
   height = Number.POSITIVE_INFINITY,
-): readonly Placed[] {
+): readonly (Placed | undefined)[] {
   const taken: Label[] = [];
   return labels.map((label) => {
     const held = (spot: Placed): Placed => ({
@@ -32,8 +32,8 @@ export function spread(
     if (label.width === 0) return all[0]!;
     const isFree = (spot: Placed) => !taken.some((t) => covers(t, { ...label, ...spot }));
     const inside = all.filter(isIn);
-    const spot = inside.find(isFree) ?? all.map(held).find(isFree) ?? inside[0] ?? held(all[0]!);
-    taken.push({ ...label, ...spot });
+    const spot = inside.find(isFree) ?? all.map(held).find(isFree);
+    if (spot) taken.push({ ...label, ...spot });
     return spot;
   });
 }

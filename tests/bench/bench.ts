@@ -15,7 +15,7 @@ import { keystrokeRows } from './keystroke';
 import { plate } from './parts';
 import { planTimes } from './plan';
 import { SLOW } from './slow-parts';
-import { viewTimes } from './view';
+import { stepTimes, viewTimes } from './view';
 
 const EDITS = 200;
 /** What opening a part takes at least in a server that has just started, whatever its text, ms. */
@@ -191,6 +191,19 @@ async function main(): Promise<void> {
       const [first, second] = [spread(fresh).p50, spread(again).p50];
       say(
         `${whole && first <= goalMs ? 'holds ' : 'MISSED'}  ${count} features: plan   from nothing p50 ${ms(first)} (goal ${goalMs} ms), after one edit p50 ${ms(second)}, ${(second / first).toFixed(2)} of it; ${whole ? 'all cut in' : 'NOT all cut in'} ${setups} set-ups, ${attempts} tried, ${judgedAgain} judged again`,
+      );
+    }
+    const parse400 = yamlAlone(plate(400), folder).p50;
+    for (const [what, times] of [
+      ['redraw', (await viewTimes(60, 60)).edits],
+      ['step', await stepTimes(60)],
+    ] as const) {
+      const { p50, p95 } = spread(times);
+      row(
+        `60 features: ${what} / parse of 400`,
+        p50 / parse400,
+        0.5,
+        `p50 ${ms(p50)} p95 ${ms(p95)}, parse ${ms(parse400)}`,
       );
     }
     for (const [count, edits] of [

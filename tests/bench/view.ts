@@ -53,3 +53,38 @@ export async function viewTimes(count: number, edits: number): Promise<ViewTimes
     ...(early !== undefined && late !== undefined ? { memory: { early, late } } : {}),
   };
 }
+
+/** The plate with all of its top in one set-up, under clamps at two corners. */
+function clampedPlate(count: number): string {
+  const text = plate(count);
+  const names = [...text.matchAll(/^ {2}([\w-]+):.*\n {4}kind: \w[\w-]*\n {4}face: top/gm)].map((m) => m[1]!);
+  const hold = '{ clamps: [{ left: 6, front: 6 }, { right: 6, back: 6 }], on: table }';
+  return `${text}setups:\n  first: { up: top, hold: ${hold}, cuts: [${names.join(', ')}] }\n`;
+}
+
+/** From one pass of a set-up to the next, with the connection and reading the answer: all of them in turn, once the first is there. */
+export async function stepTimes(count: number): Promise<readonly number[]> {
+  const client = await Client.start();
+  const uri = 'file:///bench/clamped.part.yaml';
+  const shown = async (pass?: number) => {
+    const moment = { setup: 0, when: 'after', ...(pass && { pass }) };
+    const answer = await client.connection.sendRequest<PartPicture | null>('scribeline/picture', { uri, moment });
+    if (!answer) throw new Error('no picture of the step');
+    return answer;
+  };
+  try {
+    client.open(uri, clampedPlate(count));
+    const passes = (await shown()).setups[0]?.passes?.length ?? 0;
+    if (passes < count / 2) throw new Error(`only ${passes} passes`);
+    const times: number[] = [];
+    for (let round = 0; round < 2; round++)
+      for (let pass = 1; pass <= passes; pass++) {
+        const at = performance.now();
+        await shown(pass);
+        if (round > 0) times.push(performance.now() - at);
+      }
+    return times;
+  } finally {
+    await client.stop();
+  }
+}

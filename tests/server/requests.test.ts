@@ -24,6 +24,10 @@ const ASKED = {
   data: { uri: URI },
   name: 'a.stl',
   as: 'pdf',
+  feature: 'a',
+  size: 0,
+  text: '1',
+  version: 1,
 };
 /** What is answered without looking at a document, no folder being open: there is nothing to be called off on the way. */
 const AT_ONCE = ['scribeline/measure', 'workspace/symbol', 'workspace/diagnostic', 'completionItem/resolve'];

@@ -21,7 +21,7 @@ const KEYS: readonly (readonly [keys: string, what: string])[] = [
   ['[ and ]', 'step back and on through the set-ups'],
   ['p', 'the set-ups as planned'],
   ['m', 'measure faces and edges'],
-  ['c, v', 'cut open, the other side'],
+  ['c, v', 'cut open, the other half'],
   [', and .', 'move the cut'],
   ['h, o, u', 'hide the chosen, show it alone, show all'],
   ['s, x', 'stock, axes'],
@@ -69,7 +69,7 @@ const BODY = `\
     <span class="group" id="cut-where" hidden>
       <input type="range" id="cut-at" min="0" max="1000" step="any" value="500" aria-label="Where it is cut open">
       <input type="number" id="cut-mm" step="0.1" title="Where, in mm along the axis" aria-label="Where it is cut open, mm">
-      <button type="button" id="cut-flip" aria-pressed="false" title="The other side stays (v)">flip</button>
+      <button type="button" id="cut-flip" title="The other half, from behind the cut (v)">flip</button>
     </span>
   </div>
   <div class="group">
@@ -78,10 +78,12 @@ const BODY = `\
 </header>
 <main>
   <div id="step" aria-live="polite"></div>
-  <canvas id="picture" tabindex="0" role="img" aria-label="The part"></canvas>
-  <svg id="lines" aria-hidden="true"></svg>
-  <div id="labels"></div>
-  <div id="drawing" hidden></div>
+  <div id="stage">
+    <canvas id="picture" tabindex="0" role="img" aria-label="The part"></canvas>
+    <svg id="lines" aria-hidden="true"></svg>
+    <div id="labels"></div>
+    <div id="drawing" hidden></div>
+  </div>
 </main>
 <aside>
   <div id="list" role="listbox" tabindex="0" aria-label="Findings and features"></div>

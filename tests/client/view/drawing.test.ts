@@ -91,7 +91,7 @@ describe('labels in the picture', () => {
     fc.assert(
       fc.property(fc.array(fc.record({ x: pixel, y: pixel }), { minLength: 1, maxLength: 6 }), (places) => {
         const labels = places.map((p) => ({ ...p, width: 60, height: 16 }));
-        const spots = spread(labels).map((s, i) => ({ ...labels[i]!, ...s }));
+        const spots = spread(labels).map((s, i) => ({ ...labels[i]!, ...s! }));
         for (let i = 0; i < spots.length; i++)
           for (let k = 0; k < i; k++) assert.ok(!covers(spots[i]!, spots[k]!), `${k} and ${i}`);
         assert.deepEqual(spread(labels.slice(0, 1))[0], spread(labels)[0]);
@@ -100,8 +100,13 @@ describe('labels in the picture', () => {
     );
   });
 
-  it('many at one place still have one each', () => {
+  it('of many at one place those have one that fit, inside the picture and apart', () => {
     const labels = Array.from({ length: 40 }, () => ({ x: 10, y: 10, width: 30, height: 10 }));
-    assert.equal(spread(labels, 200).length, 40);
+    const spots = spread(labels, 200, 100).flatMap((s) => (s ? [{ ...s, width: 30, height: 10 }] : []));
+    assert.ok(spots.length > 5 && spots.length < 40, `${spots.length}`);
+    spots.forEach((a, i) => {
+      assert.ok(a.x >= 0 && a.y >= 0 && a.x + 30 <= 200 && a.y + 10 <= 100);
+      for (const b of spots.slice(0, i)) assert.ok(!covers(a, b));
+    });
   });
 });

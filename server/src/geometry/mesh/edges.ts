@@ -51,7 +51,15 @@ export function edgesOf({ count, corners, surfaceOf, surfaces, point }: Traced):
 }
 
 function isSmooth(a: ExactShape, b: ExactShape, p: Vec3, q: Vec3): boolean {
+  // Most edges are between planes, or a plane and a bore square to it: told without looking at their points.
+  if (a.type === 'plane' && b.type === 'plane') return dot(a.normal, b.normal) > SMOOTH;
+  if (a.type === 'plane' && b.type === 'cylinder' && isAlong(a.normal, b.axis)) return false;
+  if (b.type === 'plane' && a.type === 'cylinder' && isAlong(b.normal, a.axis)) return false;
   return alike(normalAt(a, p), normalAt(b, p)) && alike(normalAt(a, q), normalAt(b, q));
+}
+
+function isAlong(normal: Vec3, axis: Vec3): boolean {
+  return Math.abs(dot(normal, axis)) > SMOOTH;
 }
 
 function alike(m: Vec3 | undefined, n: Vec3 | undefined): boolean {
