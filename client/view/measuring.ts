@@ -12,6 +12,8 @@ export class Measuring {
   readonly #changed: () => void;
   #first: Hit | undefined;
   #measured: Measured | null | undefined;
+  /** What was pressed first, while its own size is on its way. */
+  #alone = '';
 
   constructor(scene: Scene, tell: (message: ToHost) => void, changed: () => void) {
     this.#scene = scene;
@@ -44,7 +46,8 @@ export class Measuring {
 
   came(measured: Measured | null): void {
     this.#measured = measured;
-    this.#status.textContent = measured?.text ?? 'The part changed meanwhile: measure again.';
+    const text = measured && `${this.#alone}${measured.text}`;
+    this.#status.textContent = text ?? 'The part changed meanwhile: measure again.';
     this.#changed();
   }
 
@@ -56,6 +59,7 @@ export class Measuring {
       new Set([...(a && a.edge === undefined ? [a.surface] : []), ...(hit.edge === undefined ? [hit.surface] : [])]),
     );
     const one = a ?? hit;
+    this.#alone = a || hit.edge !== undefined ? '' : `${picture.surfaces[hit.surface]?.name}: `;
     this.#first = a ? undefined : hit;
     this.#tell({ type: 'measure', version: picture.version, ...touched(one, 'A'), ...touched(hit, 'B') } as ToHost);
   }

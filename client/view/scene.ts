@@ -59,6 +59,8 @@ export class Scene {
   readonly #around = new SeeThrough(0.16);
   readonly #cutter = new SeeThrough(0.62);
   readonly #holder = new SeeThrough(0.16);
+  /** What of the tool is inside the work. */
+  readonly #inside = new SeeThrough(0.2, true);
   readonly #ways = new LineSegments(new BufferGeometry(), new LineBasicMaterial());
   #colours: Colours;
   #arrays: Arrays | undefined;
@@ -80,7 +82,8 @@ export class Scene {
     this.#renderer.localClippingEnabled = true;
     this.#ghost.group.visible = false;
     this.#stage.add(new AmbientLight(0xffffff, 1.1), this.#light, this.#light.target);
-    this.#stage.add(this.#part.group, this.#ghost.group, this.#around.group, this.#cutter.group, this.#holder.group);
+    this.#stage.add(this.#part.group, this.#ghost.group, this.#around.group, this.#cutter.group);
+    this.#stage.add(this.#holder.group, this.#inside.group);
     this.#ways.renderOrder = 7;
     this.#ways.frustumCulled = false;
     this.#stage.add(this.#ways);
@@ -130,6 +133,7 @@ export class Scene {
   cutters(cutters: readonly PictureCutter[], ways: PicturePass['ways'] = []): void {
     this.#cutter.show(cutterShapes(cutters, 'tool'));
     this.#holder.show(cutterShapes(cutters, 'holder'));
+    this.#inside.show(cutterShapes(cutters, 'tool'));
     const points = ways.flatMap((way) => way.slice(1).flatMap((p, i) => [...way[i]!, ...p]));
     this.#ways.geometry.dispose();
     this.#ways.geometry = new BufferGeometry();
@@ -271,6 +275,7 @@ export class Scene {
     this.#around.paint(this.#colours.around);
     this.#cutter.paint(this.#colours.chosen);
     this.#holder.paint(this.#colours.chosen);
+    this.#inside.paint(this.#colours.chosen);
     this.#ways.material.color.copy(this.#colours.chosen);
     this.draw();
   }

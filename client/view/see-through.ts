@@ -4,15 +4,20 @@ import {
   type BufferGeometry,
   CylinderGeometry,
   EdgesGeometry,
+  ExtrudeGeometry,
+  GreaterDepth,
   Group,
   LineBasicMaterial,
   LineSegments,
+  Matrix4,
   Mesh,
   MeshBasicMaterial,
   Quaternion,
+  Shape,
+  Vector2,
   Vector3,
 } from 'three';
-import type { PartPicture, PictureCutter, PictureSetup } from '../../server/src/service/view/protocol';
+import type { PartPicture, PictureCutter, PictureSetup, PictureThing } from '../../server/src/service/view/protocol';
 import type { Bounds, Point } from './orbit';
 import type { Colours } from './theme';
 
@@ -21,8 +26,13 @@ export class SeeThrough {
   readonly #faces: MeshBasicMaterial;
   readonly #edges = new LineBasicMaterial({ transparent: true });
 
-  constructor(opacity: number) {
+  /** `hidden`: only what material hides. */
+  constructor(opacity: number, hidden = false) {
     this.#faces = new MeshBasicMaterial({ transparent: true, opacity, depthWrite: false });
+    if (hidden) {
+      this.#faces.depthFunc = GreaterDepth;
+      this.#edges.depthFunc = GreaterDepth;
+    }
     this.#edges.opacity = Math.min(1, 4 * opacity);
   }
 
@@ -53,7 +63,7 @@ export function stockShape({ min, max, radiusMm, axis }: PartPicture['stock']): 
 }
 
 export function aroundShapes(setup: PictureSetup | undefined): readonly BufferGeometry[] {
-  return (setup?.around ?? []).map(boxShape);
+  return (setup?.around ?? []).map(thingShape);
 }
 
 /** Tools as they stand: what cuts and its shank, or the holders above them. */
@@ -80,6 +90,21 @@ export function cutterBounds({ tip, towards, parts }: PictureCutter): Bounds {
   const each = (pick: (...n: number[]) => number, sign: number) =>
     [0, 1, 2].map((i) => pick(...ends.map((e) => e[i]!)) + sign * side[i]!) as unknown as Point;
   return { min: each(Math.min, -1), max: each(Math.max, 1) };
+}
+
+/** A box; or what has an outline, drawn out along its axis. */
+function thingShape(thing: PictureThing): BufferGeometry {
+  const { along, outline, min, max } = thing;
+  if (along === undefined || !outline) return boxShape(thing);
+  const shape = new Shape(outline.map(([a, b]) => new Vector2(a, b)));
+  const made = new ExtrudeGeometry(shape, { depth: max[along] - min[along], bevelEnabled: false });
+  const [a, b] = [0, 1, 2].filter((i) => i !== along) as [number, number];
+  const unit = (i: number, by = 1) => new Vector3().setComponent(i, by);
+  // Right-handed: along y the outline's own way out is the other one.
+  const way = along === 1 ? -1 : 1;
+  const turn = new Matrix4().makeBasis(unit(a), unit(b), unit(along, way));
+  turn.setPosition(unit(along, way > 0 ? min[along] : max[along]));
+  return made.applyMatrix4(turn);
 }
 
 function boxShape({ min, max }: Bounds): BufferGeometry {

@@ -5,6 +5,7 @@ import './writing';
 import './names';
 import './upkeep';
 import './part-view';
+import './plan';
 import './export';
 import './job';
 import './record';

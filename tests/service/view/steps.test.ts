@@ -138,6 +138,41 @@ setups:
     assert.ok(plate[0]!.min[0] < 0 && plate[0]!.max[0] > 60);
   });
 
+  it('has V-blocks with their V and nuts that are round, to size', async () => {
+    const text = `part: r
+material: aluminium-6061-t6
+body: { diameter: 30, length: 80, axis: x }
+stock: { form: round-bar, diameter: 30 }
+features:
+  spot: { kind: hole, face: top, at: { x: 40, y: center }, diameter: 6, depth: 10 }
+setups:
+  first: { up: top, hold: { v-block: vees, clamps: [{ x: 12, y: 15 }, { x: 68, y: 15 }] }, cuts: [spot] }
+`;
+    const shop = 'shop: s\nunits: mm\nv-blocks: { vees: { width: 32, height: 35, length: 45 } }\n';
+    const { picture } = (await pictureOfText(text, { setup: 0, when: 'before' }, shop))!;
+    const around = picture.setups[0]!.around!;
+    const vees = around.filter((t) => t.what === 'V-block');
+    assert.equal(vees.length, 2);
+    for (const { outline, along, min, max } of vees) {
+      assert.equal(along, 0);
+      assert.ok(near(max[0] - min[0], 45) && near(max[2] - min[2], 35));
+      // The bar's axis at y = z = 15, of radius 15, touches both sides of the V: as far from each as it is thick.
+      const v = outline!.reduce((a, b) => (Math.abs(b[0] - 15) < Math.abs(a[0] - 15) ? b : a));
+      for (const edge of outline!.filter(([y]) => near(Math.abs(y - 15), 16))) {
+        const [dy, dz] = [edge[0] - v[0], edge[1] - v[1]];
+        const off = Math.abs((15 - v[0]) * dz - (15 - v[1]) * dy) / Math.hypot(dy, dz);
+        assert.ok(near(off, 15), `${off}`);
+      }
+    }
+    const nuts = around.filter((t) => t.what === 'nut');
+    assert.equal(nuts.length, 2);
+    const [u, w] = [(nuts[0]!.min[0] + nuts[0]!.max[0]) / 2, (nuts[0]!.min[1] + nuts[0]!.max[1]) / 2];
+    const radii = nuts[0]!.outline!.map(([x, y]) => Math.hypot(x - u, y - w));
+    assert.equal(radii.length, 16);
+    for (const r of radii) assert.ok(near(r, 12 / Math.cos(Math.PI / 16), 1e-6), `${r}`);
+    assert.ok(around.some((t) => t.what === 'table' && near(t.max[2], vees[0]!.min[2])));
+  });
+
   it('steps through a plan that is not written', async () => {
     const bare = BLOCK.slice(0, BLOCK.indexOf('setups:'));
     const taken = (await pictureOfText(bare, undefined, SHOP))!;

@@ -109,21 +109,63 @@ function veeBoxes(v: VBlock, bar: RoundBar, { open, sign, along, span }: Lies): 
   return [one(foot, vertex, [-out, out]), ...sides.flat()];
 }
 
+/** A block as its cross-section drawn out along the V: in the two other axes, in their order. */
+interface Vee {
+  readonly along: AxisIndex;
+  readonly span: Span1;
+  readonly outline: readonly (readonly [number, number])[];
+}
+
+function veeOf(v: VBlock, bar: RoundBar, { open, sign, along, span }: Lies): Vee {
+  const across = (3 - open - along) as AxisIndex;
+  const vertex = bar.middle[open] - sign * axisToVertexMm(v, bar.radiusMm);
+  const [foot, top] = [vertex - sign * (v.heightMm - deepMm(v)), vertex + sign * deepMm(v)];
+  const middle = bar.middle[across];
+  const [inner, out] = [v.widthMm / 2, v.widthMm / 2 + CHEEK_MM];
+  const points = [
+    [foot, -out],
+    [foot, out],
+    [top, out],
+    [top, inner],
+    [vertex, 0],
+    [top, -inner],
+    [top, -out],
+  ] as const;
+  const outline = points.map(([at, side]) =>
+    open < across ? ([at, middle + side] as const) : ([middle + side, at] as const),
+  );
+  return { along, span, outline };
+}
+
+/** The blocks of a hold as they are, not as the boxes that stand for them; those of `obstaclesOf`, no others. */
+export function veesOf(base: Base, held: InVise | undefined, hold: Hold, shop: Shop): readonly Vee[] {
+  const [v, bar] = [vBlockOf(hold, shop), roundBarOf(base.of.before.body)];
+  if (!v || !bar) return [];
+  return (held ? liesInVise(base, held, v, bar) : liesUnder(base, hold, v, bar)).map((lies) => veeOf(v, bar, lies));
+}
+
 /** Lying on the table or a plate. */
 export function underBar(base: Base, hold: Hold, shop: Shop): readonly Obstacle[] {
   const [v, bar] = [vBlockOf(hold, shop), roundBarOf(base.of.before.body)];
-  if (!v || !bar || bar.axis === base.upAxis) return [];
-  return blocksAlong(base, hold, v, bar).flatMap((span) =>
-    veeBoxes(v, bar, { open: base.upAxis, sign: base.upSign, along: bar.axis, span }),
-  );
+  return v && bar ? liesUnder(base, hold, v, bar).flatMap((lies) => veeBoxes(v, bar, lies)) : [];
+}
+
+function liesUnder(base: Base, hold: Hold, v: VBlock, bar: RoundBar): readonly Lies[] {
+  if (bar.axis === base.upAxis) return [];
+  const { upAxis: open, upSign: sign } = base;
+  return blocksAlong(base, hold, v, bar).map((span) => ({ open, sign, along: bar.axis, span }));
 }
 
 /** Between the moving jaw and round work that stands upright: as high as the block is long. */
 export function inVise(base: Base, h: InVise, hold: Hold, shop: Shop): readonly Obstacle[] {
   const [v, bar] = [vBlockOf(hold, shop), roundBarOf(base.of.before.body)];
-  if (!v || !bar || bar.axis !== base.upAxis) return [];
+  return v && bar ? liesInVise(base, h, v, bar).flatMap((lies) => veeBoxes(v, bar, lies)) : [];
+}
+
+function liesInVise(base: Base, h: InVise, v: VBlock, bar: RoundBar): readonly Lies[] {
+  if (bar.axis !== base.upAxis) return [];
   const span: Span1 = [base.lowestMm, base.lowestMm + base.upSign * v.lengthMm];
-  return veeBoxes(v, bar, { open: h.jawAxis, sign: -FACE_AXIS[h.moving].sign as 1 | -1, along: base.upAxis, span });
+  return [{ open: h.jawAxis, sign: -FACE_AXIS[h.moving].sign as 1 | -1, along: base.upAxis, span }];
 }
 
 /** How much farther apart the jaws stand for a V-block between one of them and the work. */

@@ -9,6 +9,7 @@ import { boxOf } from '../../process/workholding/boxes';
 import { gripOf } from '../../process/workholding/contact';
 import { alongOf } from '../../process/workholding/jaws-along';
 import type { InVise, Seating } from '../../process/workholding/seating';
+import { veesOf } from '../../process/workholding/v-block';
 import { formatLength } from '../../text/format';
 import { SAME } from '../../tolerance';
 import type { PictureSetup, PictureThing } from './protocol';
@@ -19,8 +20,16 @@ const THICK_MM = 12;
 /** What is left of a soft jaw behind the work. Common practice, no source. */
 const SOFT_BEHIND_MM = 15;
 
-export function aroundOf(seating: Seating, hold: Hold | undefined): readonly PictureThing[] {
-  const known = seating.obstacles.map(({ what, box }) => ({ what, ...box }));
+export function aroundOf(seating: Seating, hold: Hold | undefined, shop: Shop): readonly PictureThing[] {
+  const vees = hold ? veesOf(seating, seating.held, hold, shop).map(asPrism) : [];
+  const boxes = seating.obstacles.filter((o) => vees.length === 0 || o.what !== 'V-block');
+  const known: readonly PictureThing[] = [
+    ...rounded(
+      boxes.map(({ what, box }) => ({ what, ...box })),
+      seating.upAxis,
+    ),
+    ...vees,
+  ];
   if (!hold) return known;
   const { held } = seating;
   if (held) return hold.type === 'soft-jaws' ? [...known, ...softJaws(seating, held)] : known;
@@ -37,6 +46,41 @@ const ON_TABLE: ReadonlySet<Hold['type']> = new Set<Hold['type']>([
   'v-block',
   'angle-plate',
 ]);
+
+/** What is round is judged as several boxes about one axis: it is drawn by the corners of all of them, which lie on its rim. */
+function rounded(boxes: readonly PictureThing[], upAxis: AxisIndex): readonly PictureThing[] {
+  const [a, b] = ([0, 1, 2] as const).filter((i) => i !== upAxis) as [AxisIndex, AxisIndex];
+  const middle = ({ min, max }: PictureThing) => [0, 1, 2].map((i) => ((min[i]! + max[i]!) / 2).toFixed(6)).join();
+  const groups = new Map<string, PictureThing[]>();
+  for (const box of boxes) {
+    const key = `${box.what} ${middle(box)}`;
+    groups.set(key, [...(groups.get(key) ?? []), box]);
+  }
+  return [...groups.values()].map((group): PictureThing => {
+    const [first, ...others] = group as [PictureThing, ...PictureThing[]];
+    if (others.length === 0) return first;
+    const [u, v] = [a, b].map((i) => (first.min[i] + first.max[i]) / 2) as [number, number];
+    const outline = group
+      .flatMap(({ min, max }) => [min[a], max[a]].flatMap((x) => [min[b], max[b]].map((y) => [x, y] as const)))
+      .toSorted(([x, y], [p, q]) => Math.atan2(y - v, x - u) - Math.atan2(q - v, p - u));
+    return { what: first.what, ...reachOf(group), along: upAxis, outline };
+  });
+}
+
+function reachOf(boxes: readonly PictureThing[]): Pick<PictureThing, 'min' | 'max'> {
+  const each = (pick: (...n: number[]) => number, of: 'min' | 'max') =>
+    [0, 1, 2].map((i) => pick(...boxes.map((box) => box[of][i]!))) as unknown as Vec3;
+  return { min: each(Math.min, 'min'), max: each(Math.max, 'max') };
+}
+
+function asPrism({ along, span, outline }: ReturnType<typeof veesOf>[number]): PictureThing {
+  const [a, b] = ([0, 1, 2] as const).filter((i) => i !== along) as [AxisIndex, AxisIndex];
+  const reach = (k: 0 | 1) => {
+    const all = outline.map((p) => p[k]);
+    return [Math.min(...all), Math.max(...all)] as const;
+  };
+  return { what: 'V-block', ...boxOf({ [along]: span, [a]: reach(0), [b]: reach(1) }), along, outline };
+}
 
 /** Milled to the work: each from the middle of the opening to behind the work, as high as the grip. The work stands in them. */
 function softJaws(seating: Seating, h: InVise): readonly PictureThing[] {

@@ -54,7 +54,7 @@ export function setupsOf(snapshot: PartSnapshot, of: PartInShop, planned: boolea
   return timelineOf(part, solid).setups.map((made): PictureSetup => {
     const { setup } = made;
     const seating = seatingOf(made, part, shop);
-    const around = seating ? aroundOf(seating, setup.hold) : [];
+    const around = seating ? aroundOf(seating, setup.hold, shop) : [];
     const lengths = seating && setup.hold ? lengthsOf(made, seating, part, shop) : [];
     const zero = seating && writtenZero(made, seating, part, solid);
     const begin = { line: 0, character: 0 };
