@@ -36,15 +36,30 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
   'chamfer-web': ['error wall/thin'],
   'fork-better-order': ['warning access/reach'],
   'fork-squeezed': ['warning hold/squeeze'],
+  'beside-jaws-half': ['warning access/jaw'],
+  'beside-jaws-none': ['error access/jaw'],
+  'clamped-above-plate': ['warning hold/angle-plate'],
+  'drill-point-over': ['warning access/reach', 'warning hole/depth-ratio'],
+  'drilled-far-out': ['warning hold/tips-out'],
+  'gap-at-jaw-tops': ['error access/jaw'],
   'jaw-end-graze': ['error access/jaw'],
   'jaw-top-graze': ['error access/jaw'],
+  'key-at-the-jaw': ['warning setup/clocked'],
   'no-tap-m16': ['warning thread/no-tap'],
+  'over-jaws-half': ['warning access/jaw'],
+  'over-jaws-none': ['error access/jaw'],
+  'placed-from-sawn': ['warning hold/on-sawn'],
   'reamed-beside-slot': ['warning hold/squeeze'],
   'round-low-after-bore': ['error hold/parallel'],
   'round-low-control': ['error hold/parallel'],
+  'round-low-cross-hole': ['error hold/parallel'],
   'slit-before-bore': ['warning setup/order', 'warning hold/squeeze'],
+  'split-from-beside': ['warning setup/order'],
   'step-two': ['error corner/square'],
+  'tabs-at-the-ends': ['error hold/cut-free'],
   'tabs-frame-eaten': ['error hold/cut-free'],
+  'tabs-too-narrow': ['error hold/cut-free'],
+  'tall-window-half': ['warning setup/unassigned'],
   'tall-in-vise': ['warning machine/travel'],
   'thread-strength': ['hint thread/too-short'],
   'travel-forgets-cutter': ['warning machine/travel'],
@@ -55,17 +70,26 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
 
 /** No error and no warning. */
 const CLEAN: readonly string[] = [
+  'beside-jaws-one',
+  'clamped-before-plate',
   'coaxial-entry',
+  'drill-point-just',
+  'drilled-out',
   'form-cutters',
   'half-from-each-side-written',
   'held-by-surplus-written',
   'hole-equal-cutter',
   'key-p9',
   'm10-in-25-bar',
+  'over-jaws-one',
   'pocket-equal-cutter',
   'rough-width',
+  'sawn-then-faced',
   'seat-h7',
   'step-beyond-the-jaws',
+  'tabs-all-round',
+  'tall-window-halved',
+  'three-clamps',
   'two-seats',
   'upright-chamfer-written',
   'upright-corner-control',
@@ -78,6 +102,7 @@ const CLEAN: readonly string[] = [
 /** Rules that say nothing of it. */
 const SILENT: Readonly<Record<string, readonly string[]>> = {
   'coaxial-entry': ['hole/sloped-start', 'hole/entry'],
+  'key-indicated': ['setup/clocked'],
   'm10-in-25-bar': ['hole/near-edge'],
   'seat-h7': ['hole/screw-head', 'hole/stacked'],
   'tall-in-vise': ['safety/whip'],
@@ -117,6 +142,11 @@ describe('parts that were judged by hand', () => {
     assert.match(thread!.message, /strips at 9\.3 kN, the screw breaks at 11\.3 kN/);
     assert.match(checked('step-two').findings[0]!.message, /only the corner where both meet.*write two steps/s);
   });
+});
+
+it('of a depth just over what a drill reaches it says by how much', () => {
+  const [deep] = checked('drill-point-over').findings.filter((f) => f.rule === 'hole/depth-ratio');
+  assert.match(deep!.message, /10\.1 times its diameter.* with pecking 10 /);
 });
 
 describe('their cutters', () => {

@@ -66,7 +66,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/process/workholding/pressed.ts#shorterMmPerN',
     'server/src/process/workholding/pressed.ts#openingMm',
     'server/src/process/workholding/prying.ts#Block',
-    'server/src/process/workholding/prying.ts#cornerMm',
     'server/src/process/workholding/squeeze.ts#stripMm',
     'server/src/process/workholding/squeeze.ts#ledgeMm',
     'server/src/process/workholding/squeeze.ts#ringMm',

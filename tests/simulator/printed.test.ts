@@ -6,6 +6,7 @@ import assert from 'node:assert/strict';
 import { readdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import fc from 'fast-check';
+import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { planOf } from '../../server/src/planning/plan';
 import { checkPart, checkShop } from '../../server/src/rules/check';
@@ -61,6 +62,27 @@ describe('the gimbal’s sheets, carried out as printed', function () {
     const unsaid = markdown.replace(/X not set yet: [^|]*?; once set: /, '');
     assert.notEqual(unsaid, markdown);
     assert.match(carryOut(unsaid, part, campus, COARSE).touches.join(), /X is not set, and is used/);
+  });
+});
+
+describe('work under straps', () => {
+  /** Open to the left, between two straps 25 mm wide that leave it 19 mm there. */
+  const shelf = (wide: number) => `part: shelf
+material: aluminium-6061-t6
+body: { x: 120, y: 60, z: 12 }
+features:
+  p: { kind: pocket, face: top, path: [{ x: -10, y: ${30 - wide / 2} }, { x: 40, y: ${30 - wide / 2}, round: 5 }, { x: 40, y: ${30 + wide / 2}, round: 5 }, { x: -10, y: ${30 + wide / 2} }], depth: 4 }
+setups:
+  first: { up: top, hold: { clamps: [{ x: 8, y: 8 }, { x: 8, y: 52 }, { x: 112, y: center }] }, zero: { x: left, y: back, z: bottom }, cuts: [p] }
+`;
+  it('what runs out between them keeps its margin', async () => {
+    const { markdown, part } = await printed(shelf(16), builtinShop());
+    const { right, met, left } = carryOut(markdown, part, builtinShop(), COARSE);
+    assert.deepEqual({ right, met, left }, { right: true, met: [], left: [] });
+    // Pressed down elsewhere than the sheet's paths take them to, they are met.
+    const moved = markdown.replace('X 8.00 Y 8.00', 'X 8.00 Y 16.00');
+    assert.notEqual(moved, markdown);
+    assert.match(carryOut(moved, part, builtinShop(), COARSE).met.join(), /rough p: clamp/);
   });
 });
 

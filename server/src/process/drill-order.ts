@@ -71,7 +71,10 @@ function meet(a: Void, b: Void): boolean {
 /** A slit is so much narrower than the bore that it opens. Common practice, no source: of clamps 1 to 3 mm. */
 const SLIT = 0.5;
 
-/** A slit from a bore to the outside: narrow, it meets the one, as deep as half of it, and runs out of the body. */
+/**
+ * A slit from a bore to the outside: narrow, it meets the one and runs out of the body; along the bore's axis, as deep as half
+ * of it, or from beside, as long as half of it.
+ */
 export function opensBore(slit: Forms['channel'], bore: Hole, solid: Solid): boolean {
   if (slit.width.mm > SLIT * bore.diameter.mm) return false;
   const { min, max } = solid.body.box;
@@ -80,6 +83,14 @@ export function opensBore(slit: Forms['channel'], bore: Hole, solid: Solid): boo
     const level = v.frame.w.map((c) => Math.abs(c) < 0.5);
     const out = level.some((is, i) => is && (v.bounds.min[i]! < min[i]! + SAME || v.bounds.max[i]! > max[i]! - SAME));
     const along = (b: Void) => Math.abs(dot(v.frame.w, b.frame.w)) > 1 - SAME && v.to - v.from > (b.to - b.from) / 2;
-    return out && bores.some((b) => along(b) && solid.sharedMm3(v, b) > 0);
+    return out && bores.some((b) => (along(b) || beside(v, b)) && solid.sharedMm3(v, b) > 0);
   });
+}
+
+/** It comes in square to the bore and goes along it. */
+function beside({ frame, bounds: s }: Void, { frame: bore, bounds: b }: Void): boolean {
+  const axis = bore.w.findIndex((c) => Math.abs(c) > 1 - SAME);
+  if (axis < 0 || Math.abs(frame.w[axis]!) > SAME) return false;
+  const long = Math.min(s.max[axis]!, b.max[axis]!) - Math.max(s.min[axis]!, b.min[axis]!);
+  return long > (b.max[axis]! - b.min[axis]!) / 2;
 }

@@ -31,10 +31,13 @@ describe('setup/clocked', () => {
     assert.equal(onlyFinding('setup/clocked', own).facts.why, 'not-yet');
   });
   it('the flat against the fixed jaw does', () => {
-    const jaws = (fixed: string) =>
-      two(FLAT + CROSS, `{ up: front, hold: { vise: mill-vise-100, jaws: [${fixed}], grip: 14 }, cuts: [b] }`);
+    const long = FLAT.replace('at: { x: 30', 'at: { x: 80').replace('x: 30, y: 30', 'x: 180, y: 30');
+    const jaws = (fixed: string, flat = long) =>
+      two(flat + CROSS, `{ up: front, hold: { vise: mill-vise-100, jaws: [${fixed}], grip: 14 }, cuts: [b] }`);
     assert.deepEqual(findingsOf('setup/clocked', jaws('top, bottom')), []);
     assert.equal(findingsOf('setup/clocked', jaws('bottom, top')).length, 1);
+    // One shorter than the jaws are wide is not touched: they lie on the round beside it.
+    assert.equal(findingsOf('setup/clocked', jaws('top, bottom', FLAT)).length, 1);
   });
   it('a bore about its axis may be turned to anything', () => {
     const bore = '  a: { kind: hole, face: left, at: { y: center, z: center }, diameter: 6, depth: 20 }\n';

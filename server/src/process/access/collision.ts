@@ -221,7 +221,10 @@ export function nearestTo(
   let nearest: Near | undefined;
   for (const obstacle of obstacles) {
     if (obstacle.axes || obstacle.what === 'parallel') continue;
-    for (const p of stands) nearest = nearerAt(p, obstacle, passing, nearest?.clearMm ?? marginMm) ?? nearest;
+    for (const p of stands) {
+      const belowMm = nearest ? nearest.clearMm - ROUNDING : marginMm - TOUCH_MM;
+      nearest = nearerAt(p, obstacle, passing, belowMm) ?? nearest;
+    }
   }
   return nearest;
 }
@@ -243,7 +246,7 @@ function nearerAt(p: Vec3, obstacle: Standing, { stages, up, work }: Passing, be
   let nearest: Near | undefined;
   for (const { by, from, radius } of stages) {
     const clearMm = apart(from - top, off - radius);
-    if (clearMm > (nearest?.clearMm ?? belowMm) - TOUCH_MM) continue;
+    if (clearMm > (nearest ? nearest.clearMm - ROUNDING : belowMm)) continue;
     // What lies on the work has none beside it.
     const rise = Math.max(from, ((sign > 0 ? min[i] : max[i]) - p[i]) * sign + INTO_MM);
     if (from < top && isMaterial(work(), between(p, obstacle.box, i, radius, rise * sign))) continue;

@@ -7,7 +7,7 @@ import { inward } from '../../geometry/frame';
 import type { Vec3 } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face } from '../../model/model';
-import { SAME } from '../../tolerance';
+import { ROUNDING, SAME } from '../../tolerance';
 import { isMaterial } from '../stock/in-process-stock';
 import type { Near, Standing } from './collision';
 import type { Places } from './surroundings';
@@ -15,6 +15,8 @@ import type { Places } from './surroundings';
 /** Looks along the edge of what is passed, so far apart; and so far beside it and over the floor of the cut, mm. */
 const STEP_MM = 1.5;
 const BESIDE_MM = 0.02;
+/** Nearer to the margin than this is the margin, mm. */
+const TOUCH_MM = 0.01;
 
 /** The nearest below or beside the floor of a cut, where that is nearer than the margin; `floors`: depths of its volumes from the stock's own plane. */
 export function sweptOver(
@@ -37,7 +39,7 @@ export function sweptOver(
       // What stands higher than the floor is touched where the cut takes what is right beside it. Of jaws hold/in-the-cut tells that.
       if (aboveMm < -SAME && obstacle.what.endsWith('jaw')) continue;
       const clearMm = Math.max(0, aboveMm);
-      if (clearMm >= Math.min(marginMm, nearest?.clearMm ?? marginMm) - 0.01) continue;
+      if (clearMm >= (nearest ? nearest.clearMm - ROUNDING : marginMm - TOUCH_MM)) continue;
       const at = besideIt(box, i).find((p) => {
         const q: [number, number, number] = [...p];
         q[i] = (sign > 0 ? max[i] : min[i]) + inward(up)[i] * (floor - BESIDE_MM);

@@ -64,10 +64,11 @@ function placedBy({ hold }: Setup, round: boolean, x: InJaws | undefined, before
   return onFlat(voids, x) ? 'flat' : 'nothing';
 }
 
-/** The fixed jaw lies on something flat that was milled. */
+/** The fixed jaw lies on something flat that was milled: on the inner side of what was taken, not at its mouth. */
 function onFlat(voids: readonly Void[], { h }: InJaws): boolean {
-  const { jawAxis, fixedAtMm: at } = h;
-  return voids.some((v) => Math.abs(v.bounds.min[jawAxis] - at) < SAME || Math.abs(v.bounds.max[jawAxis] - at) < SAME);
+  const { jawAxis, fixed, fixedAtMm: at } = h;
+  const inner = FACE_AXIS[fixed].sign > 0 ? 'min' : 'max';
+  return voids.some((v) => Math.abs(v.bounds[inner][jawAxis] - at) < SAME);
 }
 
 /** Every one of them is a bore or turning about the axis of round stock: however that is turned, it is the same. */

@@ -5,7 +5,7 @@ import { sheetOf } from '../../geometry/2d/indexed-region';
 import { momentsOf, regionEdges } from '../../geometry/2d/moments';
 import { rectLoop } from '../../geometry/2d/shape-outline';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
-import { FACE_AXIS, OPPOSITE } from '../../model/model';
+import { FACE_AXIS, FACE_PLANE, OPPOSITE, type Place } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import { crossOf } from '../../process/stock/in-process-stock';
 import { type AtPlate, atPlate } from '../../process/workholding/angle-plate';
@@ -32,6 +32,14 @@ interface Against {
   /** Across the plate, and how much of the height lies against it. */
   readonly thickMm: number;
   readonly liesMm: number;
+  /** The clamp that presses farthest off the plate's side. */
+  readonly off?: Off;
+}
+
+/** A clamp with nothing of the plate behind it. */
+interface Off {
+  readonly place: Place;
+  readonly byMm: number;
 }
 
 function* againstPlates({ part, solid, shop }: RuleContext): Generator<Against> {
@@ -39,8 +47,19 @@ function* againstPlates({ part, solid, shop }: RuleContext): Generator<Against> 
   for (const s of timelineOf(part, solid).setups.slice(part.settled ?? 0)) {
     const seating = s.setup.hold?.type === 'angle-plate' ? seatingOf(s, part, shop) : undefined;
     const at = seating && atPlate(seating, s.setup.hold, shop);
-    if (seating && at && seating.heightMm > 0) yield touching(seating, at);
+    const off = seating && at && clampOff(seating, at);
+    if (seating && at && seating.heightMm > 0) yield { ...touching(seating, at), ...(off && { off }) };
   }
+}
+
+function clampOff({ of }: Seating, { against, side: { min, max } }: AtPlate): Off | undefined {
+  const [a, b] = FACE_PLANE[against].map((name) => AXIS_INDEX[name]) as [AxisIndex, AxisIndex];
+  const past = (x: number, k: AxisIndex) => Math.max(0, min[k] - x, x - max[k]);
+  const offs = (of.setup.hold?.clamps ?? []).map((place) => ({
+    place,
+    byMm: Math.hypot(past(place.u, a), past(place.v, b)),
+  }));
+  return offs.reduce<Off | undefined>((w, o) => (o.byMm > (w?.byMm ?? PRINTED_ALIKE_MM) ? o : w), undefined);
 }
 
 function touching(seating: Seating, at: AtPlate): Against {
@@ -111,6 +130,21 @@ function tellAgainst({ seating, at, touchesMm2 = 0, possibleMm2 }: Against, { le
   };
 }
 
+function tellOff({ seating, at }: Against, { byMm }: Off, { about }: RuleContext): Told {
+  const { setup } = seating.of;
+  return {
+    severity: 'warning',
+    message: `Set-up ${setup.name}: a clamp presses ${about(byMm)} beyond the side of ${at.plate.name}. Nothing is behind the workpiece there: it bends or tips. Clamp it in front of the plate.`,
+    of: [],
+    span: setup.hold?.span ?? setup.span,
+    facts: { set_up: setup.name, beyond_mm: byMm, out_mm: at.outMm },
+  };
+}
+
+function isTooFarOut(x: Against, context: RuleContext): boolean {
+  return x.at.outMm > outMost(x, context) + PRINTED_ALIKE_MM;
+}
+
 function isBare({ touchesMm2, possibleMm2 }: Against, { limit }: RuleContext): boolean {
   return touchesMm2 !== undefined && (possibleMm2 < NOTHING_MM2 || touchesMm2 < limit('share') * possibleMm2);
 }
@@ -132,7 +166,7 @@ export const anglePlate: Rule = defineRule({
   summary: 'A workpiece that is clamped to an angle plate is not flat against it.',
   why: 'A workpiece on end is held by the face that is flat against the plate. Where that face is cut away, or above the plate, the clamps bend it or let it tip.',
   formula:
-    '`contact_mm2` is the section of the workpiece, 0.0001 mm inside the face under `against`, within the plate. A whole workpiece has `possible_mm2` there. Less than 0.1 mm² is an error, less than `share` a warning. `out_mm` is how far it reaches above the plate: as written under `out`, or as it is on the table. Over `out` times its thickness, or times what is against the plate, it is a warning. The force of clamps is not known.',
+    '`contact_mm2` is the section of the workpiece, 0.0001 mm inside the face under `against`, within the plate. A whole workpiece has `possible_mm2` there. Less than 0.1 mm² is an error, less than `share` a warning. `out_mm` is how far it reaches above the plate: as written under `out`, or as it is on the table. Over `out` times its thickness, or times what is against the plate, it is a warning. So is a clamp that presses `beyond_mm` beside the plate’s side. The force of clamps is not known.',
   limits: [
     {
       name: 'share',
@@ -157,18 +191,21 @@ export const anglePlate: Rule = defineRule({
       if (touchesMm2 === undefined) yield contactNotKnown('hold/angle-plate', seating.of.setup, undefined);
   },
   *find(context) {
-    for (const x of againstPlates(context))
-      if (isBare(x, context) || x.at.outMm > outMost(x, context) + PRINTED_ALIKE_MM) yield x;
+    for (const x of againstPlates(context)) if (isBare(x, context) || isTooFarOut(x, context) || x.off) yield x;
   },
-  tell: (x, context) => (isBare(x, context) ? tellAgainst(x, context) : tellOut(x, context)),
+  tell(x, context) {
+    if (isBare(x, context)) return tellAgainst(x, context);
+    return isTooFarOut(x, context) || !x.off ? tellOut(x, context) : tellOff(x, x.off, context);
+  },
   keep: (x, context) => ({
     setup: x.seating.of.index,
     other: OPPOSITE[x.at.against],
     outMm: isBare(x, context) ? undefined : outMost(x, context),
+    clamped: !isBare(x, context) && !isTooFarOut(x, context),
   }),
-  *mend({ setup, other, outMm }, context) {
+  *mend({ setup, other, outMm, clamped }, context) {
     const s = setupsIn(context)[setup];
-    if (!s) return;
+    if (!s || clamped) return;
     if (outMm !== undefined) {
       const mm = roundDown(outMm, context.part.units);
       yield change(`Set it ${context.length(mm)} above the plate`, setHold(context, s.setup, 'out', context.write(mm)));

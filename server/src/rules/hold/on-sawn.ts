@@ -1,13 +1,15 @@
 /** hold/on-sawn – a sawn face as the reference for a tolerance it cannot hold. */
 
 import { featureNameOf } from '../../model/member-name';
-import { FACE_AXIS, type GeometricTolerance, OPPOSITE } from '../../model/model';
+import { FACE_AXIS, OPPOSITE, type Part } from '../../model/model';
 import { sawnFaces } from '../../model/sawn-off';
+import { tolerancedOf } from '../../process/stackup/toleranced';
 import { timelineOf } from '../../process/stock';
 import { facesTakenOff } from '../../process/stock/taken-off';
 import type { SetupInTime } from '../../process/stock/types';
 import { isFace, type Reference, referencesOf, stateOf } from '../../process/workholding/references';
 import { SAWN_MM } from '../../tables/holding.data';
+import type { Span } from '../../text/tree';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setHold } from '../kit/holds';
@@ -19,50 +21,75 @@ import { allowedMm, measuredFrom } from '../kit/tolerances';
 /** Of the shape of one surface alone: needs no reference. */
 const FORM = new Set(['flatness', 'straightness', 'roundness', 'cylindricity', 'circularity']);
 
+/** What is to be held of a feature, and what it is measured from. */
+interface Close {
+  readonly what: string;
+  readonly allowedMm: number;
+  readonly span: Span;
+  readonly feature: string;
+  readonly from: readonly string[];
+}
+
 interface Poor {
   readonly s: SetupInTime;
   readonly ref: Reference;
-  readonly t: GeometricTolerance;
-  readonly feature: string;
+  readonly close: Close;
+}
+
+/** Tolerances under `tolerances:`, and those of places and depths where they stand. */
+function closeIn(part: Part): readonly Close[] {
+  const ruled = part.tolerances
+    .filter((t) => !FORM.has(t.characteristic))
+    .flatMap((t) =>
+      t.of.map(({ name }): Close => {
+        const feature = featureNameOf(name);
+        const { characteristic: what, span } = t;
+        return { what, allowedMm: allowedMm(t), span, feature, from: measuredFrom(t, feature, part) };
+      }),
+    );
+  const placed = [...tolerancedOf(part)]
+    .filter((t) => t.given !== 'distance')
+    .flatMap(({ ends, allowedMm: mm, span }) =>
+      ends.flatMap((end, i): Close[] => {
+        const other = ends[1 - i]!;
+        return isFace(end) ? [] : [{ what: 'distance', allowedMm: mm, span, feature: end, from: [other] }];
+      }),
+    );
+  return [...ruled, ...placed];
 }
 
 function* poor({ part, solid, limit }: RuleContext): Generator<Poor> {
-  if (!part.setups || sawnFaces(part).length === 0 || part.tolerances.length === 0) return;
-  const close = part.tolerances.filter(
-    (t) => !FORM.has(t.characteristic) && allowedMm(t) < limit('sawn') - PRINTED_ALIKE_MM,
-  );
+  if (!part.setups || sawnFaces(part).length === 0) return;
+  const close = closeIn(part).filter((c) => c.allowedMm < limit('sawn') - PRINTED_ALIKE_MM);
+  if (close.length === 0) return;
   for (const s of timelineOf(part, solid).setups) {
     const said = new Set<string>();
-    for (const t of close) {
-      for (const name of t.of.map((n) => featureNameOf(n.name))) {
-        for (const ref of sawnUnder(s, t, name, { part, solid })) {
-          if (said.has(`${ref.face} ${name}`)) continue;
-          said.add(`${ref.face} ${name}`);
-          yield { s, ref, t, feature: name };
-        }
+    for (const one of close)
+      for (const ref of sawnUnder(s, one, { part, solid })) {
+        if (said.has(`${ref.face} ${one.feature}`)) continue;
+        said.add(`${ref.face} ${one.feature}`);
+        yield { s, ref, close: one };
       }
-    }
   }
 }
 
 /** What a set-up lies on or against that is still sawn where it cuts the feature, and that the tolerance is measured along. */
 function sawnUnder(
   s: SetupInTime,
-  t: GeometricTolerance,
-  name: string,
+  { feature, from: measured }: Close,
   { part, solid }: Pick<RuleContext, 'part' | 'solid'>,
 ): readonly Reference[] {
-  const cut = s.cuts.find((c) => c.name === name && c.feature);
+  const cut = s.cuts.find((c) => c.name === feature && c.feature);
   if (!cut) return [];
   const here = new Set(s.cuts.flatMap((c) => [c.name, ...facesTakenOff(c, part)]));
-  const from = measuredFrom(t, name, part).filter((d) => !here.has(d));
+  const from = measured.filter((d) => !here.has(d));
   const axes = from.flatMap((d) => (isFace(d) ? [FACE_AXIS[d].axis] : []));
   return referencesOf(s).filter(
     (ref) => axes.includes(ref.axis) && stateOf(ref.face, s, cut.order, part, solid) === 'sawn',
   );
 }
 
-function tellPoor({ s, ref, t, feature }: Poor, context: RuleContext): Told {
+function tellPoor({ s, ref, close: { what, allowedMm: allowed, span, feature } }: Poor, context: RuleContext): Told {
   const { length, limit } = context;
   const as = {
     seat: `rests on ${ref.face}`,
@@ -70,15 +97,14 @@ function tellPoor({ s, ref, t, feature }: Poor, context: RuleContext): Told {
     stop: `has ${ref.face} against the stop`,
     zero: `sets ${ref.axis} zero on ${ref.face}`,
   }[ref.as];
-  const allowed = allowedMm(t);
   return {
-    message: `Set-up ${s.setup.name} ${as}, which is still sawn. A sawn face is off by about ${length(limit('sawn'))} (rule of thumb); ${feature} has a ${t.characteristic} of ±${length(allowed)}. Face ${ref.face} first, or use a milled face.`,
+    message: `Set-up ${s.setup.name} ${as}, which is still sawn. A sawn face is off by about ${length(limit('sawn'))} (rule of thumb); ${feature} has a ${what} of ±${length(allowed)}. Face ${ref.face} first, or use a milled face.`,
     thing: `set-up ${s.setup.name}`,
     has: `±${length(limit('sawn'))}`,
     needs: `±${length(allowed)}`,
     of: [feature],
     span: ref.span,
-    related: [{ span: t.span, message: 'the tolerance' }],
+    related: [{ span, message: 'the tolerance' }],
     facts: {
       set_up: s.setup.name,
       face: ref.face,

@@ -28,10 +28,11 @@ function roundBetween({ s, h, seating, gripMm }: InJaws): Trouble | undefined {
 }
 
 /** Flats were milled on the bar, and the jaws are on them. */
-function onFlats({ voids }: InJaws['s']['before'], { jawAxis, fixedAtMm, movingAtMm }: InJaws['h']): boolean {
-  return [fixedAtMm, movingAtMm].every((at) =>
-    voids.some((v) => Math.abs(v.bounds.min[jawAxis] - at) < SAME || Math.abs(v.bounds.max[jawAxis] - at) < SAME),
-  );
+function onFlats({ voids }: InJaws['s']['before'], h: InJaws['h']): boolean {
+  const [low, high] = [Math.min(h.fixedAtMm, h.movingAtMm), Math.max(h.fixedAtMm, h.movingAtMm)];
+  const ends = (end: 'min' | 'max', at: number) => voids.some((v) => Math.abs(v.bounds[end][h.jawAxis] - at) < SAME);
+  // On the inner side of what was taken: at its mouth there is none.
+  return ends('max', low) && ends('min', high);
 }
 
 /** Upright against a V-block round work is touched along three lines, and does not turn. */

@@ -1,5 +1,6 @@
 /** hold/tips-out – a cut high above the jaws levers the work out of them. */
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { type PressedDown, worstPressed } from '../../process/workholding/pressed-down';
 import { blockOf, type Pry, tipsAt, worstPry } from '../../process/workholding/prying';
 import { HOLD_SAFETY } from '../../tables/holding.data';
 import { change } from '../kit/changes';
@@ -12,6 +13,7 @@ import { frictionOf } from './slips';
 
 const newton = (n: number) => (n >= 10_000 ? `${trimmed(n / 1000, 1)} kN` : `${trimmed(n, 0)} N`);
 
+type Levers = { readonly x: InJaws } & ({ readonly pry: Pry } | { readonly pressed: PressedDown });
 type Levered = Pick<Pry, 'highMm' | 'forceN' | 'lift'>;
 
 /** The push that the same cut may have with another grip or force, N. */
@@ -83,6 +85,32 @@ function tellPry(x: InJaws, pry: Pry, context: RuleContext): Told {
   };
 }
 
+function tellPressed(x: InJaws, { cut, tool, thrustN, beyondMm, tipsN }: PressedDown, context: RuleContext): Told {
+  const { limit, about } = context;
+  const { h, s, hold, gripMm } = x;
+  const safety = limit('safety');
+  return {
+    message: `Set-up ${s.setup.name}: ${tool} presses ${cut.name} down with ${newton(thrustN)}, ${about(beyondMm)} beyond the jaws. The workpiece tips up out of them at ${newton(tipsN)}; it must withstand ${trimmed(safety, 1)} times the push. Put that end into the jaws, or support it.`,
+    of: [cut.name],
+    span: cut.span,
+    related: [{ span: hold.overhang?.by.span ?? hold.span, message: 'how it is held' }],
+    facts: {
+      set_up: s.setup.name,
+      force_n: thrustN,
+      beyond_mm: beyondMm,
+      moment_nm: (thrustN * beyondMm) / 1000,
+      tips_n: tipsN,
+      how: 'down',
+      clamp_n: h.vise.forceN,
+      friction: frictionOf(x, context),
+      grip_mm: gripMm,
+      length_mm: blockOf(x).longMm,
+      safety_ratio: safety,
+      tool,
+    },
+  };
+}
+
 const SHOP = `shop: bench
 units: mm
 machines:
@@ -106,7 +134,7 @@ export const tipsOut: Rule = defineRule({
   summary: 'A cut high above the jaws levers the workpiece out of them.',
   why: 'A side push high above a short grip has a long lever. The workpiece tips over the edge of a jaw, or rises at one end. The cutter digs in, and the workpiece is thrown. Keep clear, and grip as your shop’s rules say.',
   formula:
-    'Statics of a rigid block (textbook; no jaw bends or lifts). Across the jaws it turns about a top edge: P h + L x ≤ (F − P) (g / 2 + μ b). P is the push of the cut by Kienzle’s law (`force_n`). Its height above the jaws is h (`height_mm`). L is the lift of the helix (`lift_n`, at its most) at the farther side of the cut (`lift_arm_mm`). F is the clamping force (`clamp_n`), g the grip (`grip_mm`), b the width between the jaws. Along the jaws it turns about one end: P (h + g) + L x ≤ 2 μ F r. The mean distance from that end to what the jaws touch is r. `tips_n` is the smaller P; it must be `safety_ratio` times the push. Without material, machine or a milling cut nothing is reported.',
+    'Statics of a rigid block (textbook; no jaw bends or lifts). Across the jaws it turns about a top edge: P h + L x ≤ (F − P) (g / 2 + μ b). P is the push of the cut by Kienzle’s law (`force_n`). Its height above the jaws is h (`height_mm`). L is the lift of the helix (`lift_n`, at its most) at the farther side of the cut (`lift_arm_mm`). F is the clamping force (`clamp_n`), g the grip (`grip_mm`), b the width between the jaws. Along the jaws it turns about one end: P (h + g) + L x ≤ 2 μ F r. The mean distance from that end to what the jaws touch is r. `tips_n` is the smaller P; it must be `safety_ratio` times the push. A drill that presses `beyond_mm` past the jaws turns it about their end: P a ≤ 2 μ F r. Without material or machine nothing is reported.',
   limits: [
     {
       name: 'friction-smooth',
@@ -134,21 +162,29 @@ export const tipsOut: Rule = defineRule({
   bad: held({ ...BLOCK, hold: '{ vise: vise, jaws: [back, front], grip: 6, parallels: 26 }' }),
   good: held({ ...BLOCK, hold: '{ vise: vise, jaws: [back, front], grip: 32 }' }),
   mends: 'Grip more, on parallels in the shop, use a vise that grips harder, or grip the other pair of faces.',
-  *find(context) {
+  *find(context): Generator<Levers> {
     const { part, solid, shop, limit } = context;
     for (const x of heldOf({ part, solid, shop })) {
       if (x.hold.type !== 'vise') continue;
-      const pry = worstPry(x, context, frictionOf(x, context), limit('safety'));
+      const mu = frictionOf(x, context);
+      const pry = worstPry(x, context, mu, limit('safety'));
       if (pry && limit('safety') * pry.forceN > pry.tipsN) yield { x, pry };
+      const pressed = worstPressed(x, context, mu);
+      if (pressed && limit('safety') * pressed.thrustN > pressed.tipsN) yield { x, pressed };
     }
   },
-  tell: ({ x, pry }, context) => tellPry(x, pry, context),
-  keep: ({ x, pry: { highMm, forceN, lift } }) => ({ setup: x.s.setup.name, pry: { highMm, forceN, lift } }),
+  tell: (hit, context) => ('pry' in hit ? tellPry(hit.x, hit.pry, context) : tellPressed(hit.x, hit.pressed, context)),
+  keep(hit) {
+    const setup = hit.x.s.setup.name;
+    if (!('pry' in hit)) return { setup };
+    const { highMm, forceN, lift } = hit.pry;
+    return { setup, pry: { highMm, forceN, lift } };
+  },
   *mend({ setup, pry }, context) {
     const x = heldIn(setup, context);
     if (!x) return;
-    for (const g of gripsThatHold(x, pry, context).slice(0, 3)) yield gripFix(x, g, context);
-    for (const { name } of stronger(x, pry, context))
+    if (pry) for (const g of gripsThatHold(x, pry, context).slice(0, 3)) yield gripFix(x, g, context);
+    for (const { name } of pry ? stronger(x, pry, context) : [])
       yield change(`Hold it in ${name}`, setHold(context, x.s.setup, 'vise', name));
     yield otherJaws(x, context);
   },

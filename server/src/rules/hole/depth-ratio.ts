@@ -71,10 +71,10 @@ function tell(deep: Deep, context: RuleContext): Told {
   return {
     severity: special ? 'warning' : 'hint',
     message:
-      `${subjectOf(context.part, memberOf(bad[0]!.of))} is ${about(depthMm)} deep: ${figure(ratio, limit('jobber'))} times its diameter of ${about(hole.diameter.mm)}. ` +
+      `${subjectOf(context.part, memberOf(bad[0]!.of))} is ${about(depthMm)} deep: ${figure(ratio, special ? limit('peck') : limit('jobber'))} times its diameter of ${about(hole.diameter.mm)}. ` +
       `A normal drill reaches ${limit('jobber')} times${special ? `, with pecking ${limit('peck')}` : ' in one go'} (rule${special ? 's' : ''} of thumb). ` +
       `${special ? 'Use a long-series or gun drill' : 'Drill it in pecks'}, or ${cures[0]}.`,
-    has: `${figure(ratio, limit('jobber'))} × diameter`,
+    has: `${figure(ratio, special ? limit('peck') : limit('jobber'))} × diameter`,
     needs: `${limit('jobber')} ×`,
     of: namesOf(hole, bad),
     span: hole.depth.length?.span ?? spanOf(hole, 'depth'),
