@@ -2,7 +2,7 @@
 import type { Finding } from '../../server/src/rules/kit/rule';
 
 /** Common practice, no source: what `access/jaw` says where a shop says nothing. */
-const MARGIN_MM = 1;
+export const MARGIN_MM = 1;
 
 /** How far tools keep from jaws, stop and clamps on the field: the rules' own margin, where none of them says that it is not kept. */
 export function marginFor(findings: readonly Finding[]): number {
