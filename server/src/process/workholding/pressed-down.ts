@@ -23,7 +23,7 @@ export interface PressedDown {
 
 /** The hole that comes nearest to tipping it, by thrust over what tips; undefined where none is beyond the jaws. */
 export function worstPressed(x: InJaws, asked: PartInShop, mu: number): PressedDown | undefined {
-  const { part, solid, shop } = asked;
+  const { part, shop } = asked;
   const material = part.material && findMaterial(part.material.name);
   const machine = machineOf(x.s.setup, shop);
   if (!material || !machine || !x.contact.known || !(x.gripMm > 0)) return undefined;
@@ -33,7 +33,7 @@ export function worstPressed(x: InJaws, asked: PartInShop, mu: number): PressedD
   for (const cut of x.s.cuts) {
     const beyondMm = beyondJaws(cut, x);
     if (!(beyondMm > 0) || cut.feature?.kind !== 'hole') continue;
-    for (const operation of operationsOf(cut.feature, part, solid, shop)) {
+    for (const operation of operationsOf(cut.feature, asked)) {
       if (operation.does === 'missing') continue;
       const { thrustN } = priceOf(operation, material, machine);
       const tipsN = holds / beyondMm;
