@@ -3,7 +3,7 @@
  * drawn parts; more with SCRIBELINE_PRINTED=NUMBER.
  */
 import assert from 'node:assert/strict';
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import fc from 'fast-check';
 import { builtinShop } from '../../server/src/model/builtin-shop';
@@ -83,6 +83,17 @@ setups:
     const moved = markdown.replace('X 8.00 Y 8.00', 'X 8.00 Y 16.00');
     assert.notEqual(moved, markdown);
     assert.match(carryOut(moved, part, builtinShop(), COARSE).met.join(), /rough p: clamp/);
+  });
+});
+
+describe('a part on the end of a bar', () => {
+  it('is sawn off as long as the sheet says, and faced', async () => {
+    const text = readFileSync(resolve(__dirname, '../cases/parts/sawn-then-faced.part.yaml'), 'utf8');
+    const { markdown, part } = await printed(text, builtinShop());
+    const { right, met, touches } = carryOut(markdown, part, builtinShop(), COARSE);
+    assert.deepEqual({ right, met, touches }, { right: true, met: [], touches: [] });
+    const short = markdown.replace('41 long', '39 long');
+    assert.ok(carryOut(short, part, builtinShop(), COARSE).gouged.volumeMm3 > 0);
   });
 });
 

@@ -2,7 +2,7 @@
  * Carries out a sheet as it is printed: reads the Markdown, moves each tool by the read-out values that stand in it, and takes
  * away what it passes through. Shares no code with what made the sheet: it knows the words, the shop's tools and the stock.
  */
-import type { Face, Part } from '../../server/src/model/model';
+import { FACE_AXIS, type Face, type Part } from '../../server/src/model/model';
 import type { Shop } from '../../server/src/model/shop-model';
 import { type Field, fieldOf } from './field';
 import { axisOf } from './frame';
@@ -44,10 +44,12 @@ export function carryOut(
     const view = viewOf(field, work, setup.up);
     const mill = new Machine(setup, view, part);
     const before = viewOf(field, work, setup.up);
+    const saws: { readonly face: Face; readonly long: number }[] = [];
     const moved: (Moved & { readonly of: string })[] = [];
     for (const step of setup.steps) {
       if ('left' in step) left.push(step.left);
       else if ('swept' in step) mill.sweep();
+      else if ('sawn' in step) saws.push(step.sawn);
       else if ('filed' in step) files.push({ after: step.filed.after, cells: filedCells(field, step.filed, part) });
       else if ('touched' in step) touches.push(...mill.touch(step.touched).map((t) => `set-up ${index + 1}: ${t}`));
       else {
@@ -65,9 +67,25 @@ export function carryOut(
     for (const m of moved)
       for (const what of metOn(m, { view: before, blocks, marginMm }, shop)) met.push(`${m.of}: ${what}`);
     work = workOf(field, view);
+    for (const s of saws) sawOff(field, work, s);
     for (const f of files) if (f.after === index + 1) for (const c of f.cells) work[c] = 0;
   });
   return { ...judged(field, work, [], 0.02 + 0.75 * field.grid.fine), left, touches, rubbed, met };
+}
+
+/** Takes off what is farther from the other end than it is to be long. */
+function sawOff({ grid, stock }: Field, work: Uint8Array, { face, long }: { face: Face; long: number }): void {
+  const k = axisOf(face);
+  const { mid, edges } = grid.lines[k];
+  const high = FACE_AXIS[face].sign > 0;
+  const at = (c: number) => Math.floor(c / grid.stride[k]) % grid.count[k];
+  let end = high ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+  for (let c = 0; c < stock.length; c++)
+    if (work[c]) end = high ? Math.min(end, edges[at(c)]!) : Math.max(end, edges[at(c) + 1]!);
+  for (let c = 0; c < stock.length; c++) {
+    const x = mid[at(c)]!;
+    if (high ? x > end + long : x < end - long) work[c] = 0;
+  }
 }
 
 /** Cells of a broken edge that lie at both of the faces named. */

@@ -45,6 +45,7 @@ export interface Setup {
       }
     | { readonly left: string }
     | { readonly swept: true }
+    | { readonly sawn: { readonly face: Face; readonly long: number } }
   )[];
 }
 
@@ -100,6 +101,8 @@ export function readSheet(markdown: string): readonly Setup[] {
             filed: { of: filed[1]!, size: Number(filed[2]), edges: filed[3]!.split(', '), after: Number(filed[4]) },
           });
         if (/^sweep /.test(told)) steps.push({ swept: true });
+        const sawn = /saw it off at (\w+), ([\d.]+) long/.exec(told);
+        if (sawn) steps.push({ sawn: { face: sawn[1] as Face, long: Number(sawn[2]) } });
         const face = touchedOf(told);
         if (face) steps.push({ touched: face });
         const set = / in; Z at touch (-?[\d.]+)/.exec(told);

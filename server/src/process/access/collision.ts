@@ -86,10 +86,16 @@ export function clashOf({ shape, stands, up }: Path, obstacles: readonly Standin
     const { axes } = obstacle;
     for (const p of stands) {
       const clash = axes ? leaningClash(stages, p, obstacle, axes) : uprightClash(stages, p, obstacle, up);
-      if (clash && (!worst || clash.overlapMm > worst.overlapMm + ROUNDING)) worst = clash;
+      if (clash && (!worst || isGraver(clash, worst))) worst = clash;
     }
   }
   return worst;
+}
+
+/** What another holder does not cure comes before what it does; then the deeper. */
+function isGraver(a: Clash, b: Clash): boolean {
+  const [holderA, holderB] = [a.by === 'holder', b.by === 'holder'];
+  return holderA === holderB ? a.overlapMm > b.overlapMm + ROUNDING : holderB;
 }
 
 function uprightClash(stages: readonly Stage[], p: Vec3, obstacle: Standing, up: Face): Clash | undefined {

@@ -1,8 +1,9 @@
 /** hold/on-sawn – a sawn face as the reference for a tolerance it cannot hold. */
 
 import { featureNameOf } from '../../model/member-name';
-import { FACE_AXIS, OPPOSITE, type Part } from '../../model/model';
+import { FACE_AXIS, OPPOSITE, type Part, type SawCut } from '../../model/model';
 import { sawnFaces } from '../../model/sawn-off';
+import type { Toleranced } from '../../process/stackup';
 import { tolerancedOf } from '../../process/stackup/toleranced';
 import { timelineOf } from '../../process/stock';
 import { facesTakenOff } from '../../process/stock/taken-off';
@@ -89,6 +90,37 @@ function sawnUnder(
   );
 }
 
+/** What a saw leaves to be milled. Common practice, no source. */
+const LEAVE_MM = 1;
+
+/** A size that ends at a face where the part is sawn off, which nothing mills then. */
+interface Ended {
+  readonly sawn: SawCut;
+  readonly size: Toleranced;
+}
+
+function* ended({ part, limit }: RuleContext): Generator<Ended> {
+  for (const { sawnOff: sawn } of part.setups ?? []) {
+    if (!sawn || sawn.leave) continue;
+    if (part.setups!.some((s) => s.cuts.some((c) => c.name === sawn.name))) continue;
+    for (const size of tolerancedOf(part))
+      if (size.ends.some((e) => e === sawn.name) && size.allowedMm < limit('sawn') - PRINTED_ALIKE_MM)
+        yield { sawn, size };
+  }
+}
+
+function tellEnded({ sawn, size }: Ended, { length, limit }: RuleContext): Told {
+  return {
+    message: `The part is sawn off at ${sawn.name}, and nothing mills that face. A sawn face is off by about ${length(limit('sawn'))} (rule of thumb); ${size.text} allows ±${length(size.allowedMm)}. Leave ${length(LEAVE_MM)} at the saw, and face ${sawn.name} last.`,
+    has: `±${length(limit('sawn'))}`,
+    needs: `±${length(size.allowedMm)}`,
+    of: [sawn.name],
+    span: sawn.span,
+    related: [{ span: size.span, message: 'the tolerance' }],
+    facts: { face: sawn.name, as: 'end', allowed_mm: size.allowedMm, sawn_mm: limit('sawn') },
+  };
+}
+
 function tellPoor({ s, ref, close: { what, allowedMm: allowed, span, feature } }: Poor, context: RuleContext): Told {
   const { length, limit } = context;
   const as = {
@@ -143,7 +175,7 @@ export const onSawn: Rule = defineRule({
   summary: 'A sawn face is the reference for a tolerance that it cannot hold.',
   why: 'A saw leaves an end rough and out of square. Whatever rests on it or is measured from it is off by as much, and differently on every piece.',
   formula:
-    'Half of the tolerance (`allowed_mm`) of what is cut against `sawn_mm`. It counts along the axis of a sawn face that the set-up uses: as seat, fixed jaw, stop or zero. A face that was cut before does not count.',
+    'Half of the tolerance (`allowed_mm`) of what is cut against `sawn_mm`. It counts along the axis of a sawn face that the set-up uses: as seat, fixed jaw, stop or zero. A face that was cut before does not count. So does a size that ends where the part is sawn off, if nothing mills that face.',
   limits: [
     {
       name: 'sawn',
@@ -156,9 +188,12 @@ export const onSawn: Rule = defineRule({
   bad: sample('left', ''),
   good: sample('right', ''),
   mends: 'Put zero or the stop at the opposite face.',
-  find: poor,
-  tell: tellPoor,
-  keep: ({ s, ref }) => ({ setup: s.index, face: ref.face }),
+  *find(context): Generator<Poor | Ended> {
+    yield* poor(context);
+    yield* ended(context);
+  },
+  tell: (hit, context) => ('ref' in hit ? tellPoor(hit, context) : tellEnded(hit, context)),
+  keep: (hit) => ('ref' in hit ? { setup: hit.s.index, face: hit.ref.face } : undefined),
   *mend({ setup: index, face }, context) {
     const setup = context.part.setups?.[index];
     if (!setup) return;
