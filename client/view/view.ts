@@ -227,7 +227,9 @@ export class View {
     const pass = passShown(picture.moment && picture.setups[picture.moment.setup], picture.moment);
     this.#scene.cutters(standing(picture, features), pass?.ways);
     const chosen = picture.features.find((f) => features.has(f.name));
-    this.#sizing.of(features.size === 1 ? chosen?.name : undefined);
+    // Of what is not cut yet there is nothing to be measured.
+    const isThere = features.size === 1 && chosen && !picture.uncut?.includes(chosen.name);
+    this.#sizing.of(isThere ? chosen.name : undefined);
     this.#showMarks();
   }
 

@@ -44,6 +44,16 @@ describe('the page of the part view', () => {
     assert.match(page, /aria-live="polite"/);
   });
 
+  it('lists every letter that does something', () => {
+    const bound = /bindLetters\(\{([\s\S]*?)\n {4}\}\)/.exec(readFileSync(join(VIEW, 'view.ts'), 'utf8'))?.[1] ?? '';
+    const letters = [...bound.matchAll(/^ {6}'?([^'\s:]+)'?: /gm)].map((m) => m[1]!);
+    assert.ok(letters.length > 12, letters.join());
+    const listed = [...page.matchAll(/<dt>([^<]*)<\/dt>/g)].flatMap((m) =>
+      m[1]!.split(' ').map((t) => (t.length > 1 ? t.replace(/,$/, '') : t)),
+    );
+    for (const letter of letters) assert.ok(listed.includes(letter), letter);
+  });
+
   it('puts text in as text: no markup from strings, no code from strings, no network', () => {
     for (const name of readdirSync(VIEW).filter((n) => n.endsWith('.ts')))
       assert.doesNotMatch(
