@@ -4,8 +4,8 @@
  * to faces.
  */
 
+import { materialOf } from '../model/material-of';
 import type { Part } from '../model/model';
-import { findMaterial } from '../tables/materials';
 import { ROUNDING } from '../tolerance';
 import type { ExactMeasures } from './exact/measures';
 import type { Cuttings } from './exact/solid';
@@ -69,7 +69,7 @@ export function finished(text: string, request: ExportRequest): string {
       add(`DESCRIPTIVE_REPRESENTATION_ITEM(${quoted(name)},${quoted(text)})`);
     if (part.material) {
       property('material property', 'material name', [words('material', part.material.name)]);
-      const density = findMaterial(part.material.name)?.densityGPerCm3;
+      const density = materialOf(part)?.densityGPerCm3;
       if (density !== undefined) property('material property', 'density', [densityItem(add, density)]);
     }
     if (part.tolerance) property('general tolerance', 'general tolerance', [words('standard', part.tolerance.name)]);

@@ -6,6 +6,7 @@
  * Shapes only. `part.ts` resolves them from the text; geometry (outlines, removed volumes) is made from them one floor up.
  */
 
+import type { Material } from '../tables/materials';
 import type { Span } from '../text/tree';
 import type { Angle, Body, Length, Named, Parameter, Place, SpecProblem, Stock, Units } from './base';
 import type { Axis, Face } from './faces';
@@ -101,7 +102,8 @@ export interface Part {
   readonly revision?: string;
   readonly shopPath?: Named;
   readonly units: Units;
-  readonly material?: Named;
+  /** `own`: what its shop says under that name, where it does (`material-of.ts`). */
+  readonly material?: Named & { readonly own?: Material };
   readonly quantity: number;
   readonly tolerance?: Named;
   readonly parameters: ReadonlyMap<string, Parameter>;

@@ -37,8 +37,8 @@ export function readParallels(fields: Fields, root: MapNode | undefined): readon
   return heights.sort((a, b) => a - b);
 }
 
-/** Bars and plates that can be had; an item with a fault is told and left out. */
-export function readRack(fields: Fields, root: MapNode | undefined): Shop['rack'] {
+/** Bars and plates that can be had, of the tables' materials and the shop's `own`; an item with a fault is told and left out. */
+export function readRack(fields: Fields, root: MapNode | undefined, own: readonly string[]): Shop['rack'] {
   const node = entry(root, 'rack')?.value;
   if (!node) return [];
   if (node.type !== 'list') {
@@ -46,7 +46,7 @@ export function readRack(fields: Fields, root: MapNode | undefined): Shop['rack'
     return [];
   }
   return node.items.flatMap((item, i) => {
-    if (item.type === 'map') return readRackItem(fields, item, i) ?? [];
+    if (item.type === 'map') return readRackItem(fields, item, i, own) ?? [];
     fields.problem(
       'form/schema',
       `Bar ${i + 1} of the rack is a map: \`{ form: flat-bar, material: …, … }\`.`,

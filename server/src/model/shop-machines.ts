@@ -195,10 +195,10 @@ export function readHolder(fields: Fields, entry: MapEntry): Shop['holders'][num
 }
 
 /** One bar or plate. `i` counts from 0, for messages. */
-export function readRackItem(fields: Fields, node: MapNode, i: number): RackItem | undefined {
+export function readRackItem(fields: Fields, node: MapNode, i: number, own: readonly string[]): RackItem | undefined {
   const what = `Bar ${i + 1} of the rack`;
   if (!isSound(fields, rackItem, node, what, node.span)) return undefined;
-  const material = materialOf(fields, node);
+  const material = materialOf(fields, node, own);
   const before = fields.problems.length;
   const form = fields.word(node, 'form') as StockForm;
   const section = mapAt(node, 'section');
@@ -277,9 +277,10 @@ function sectionFits(
 }
 
 /** Our name of the material; an unknown one is told and kept as written, for the bar is there all the same. */
-function materialOf(fields: Fields, node: MapNode): string | undefined {
+function materialOf(fields: Fields, node: MapNode, own: readonly string[]): string | undefined {
   const scalar = scalarAt(node, 'material');
   if (!scalar) return undefined;
+  if (own.includes(scalar.source)) return scalar.source;
   const known = findMaterial(scalar.source);
   if (known) return known.name;
   const like = nearestMaterial(scalar.source)?.name;

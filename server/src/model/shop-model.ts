@@ -1,4 +1,5 @@
 /** A shop as it is: machines, vises, tools and bars, in millimetres, newtons, watts. Shapes only; `shop.ts` resolves them. */
+import type { Material } from '../tables/materials';
 import type { Span } from '../text/tree';
 import type { Named, SpecProblem, StockForm, Units } from './model';
 import type { Assumed } from './shop-fields';
@@ -129,6 +130,8 @@ export interface Shop {
     readonly slipsAtN?: number;
   }[];
   readonly tools: readonly Tool[];
+  /** Of its own, by name: they go before the tables. */
+  readonly materials?: ReadonlyMap<string, Material>;
   readonly rack: readonly RackItem[];
   readonly rates: { readonly machineHour: number; readonly personHour: number; readonly currency: string };
   /** What hands take besides cutting. */

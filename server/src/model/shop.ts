@@ -13,6 +13,7 @@ import { Fields } from './shop-fields';
 import { readAnglePlate, readVBlock } from './shop-fixtures';
 import { readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
+import { readMaterial } from './shop-materials';
 import type { Machine, Shop } from './shop-model';
 import { readTimes, type ShopTimes } from './shop-times';
 import { readTool } from './shop-tools';
@@ -29,6 +30,8 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
   const vBlocks = readNamed(fields, root, 'v-blocks', 'V-block', (e) => readVBlock(fields, e));
   const anglePlates = readNamed(fields, root, 'angle-plates', 'angle plate', (e) => readAnglePlate(fields, e));
   const holders = readNamed(fields, root, 'holders', 'holder', (e) => readHolder(fields, e));
+  const materials = readNamed(fields, root, 'materials', 'material', (e) => readMaterial(fields, e));
+  const own = new Map(materials.items.map((m) => [m.name, m]));
   const tools = readNamed(fields, root, 'tools', 'tool', (e) => {
     const tool = readTool(fields, e);
     if (tool && e.value?.type === 'map') checkTool(fields, tool, e.value);
@@ -54,7 +57,12 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     parallelsMm: readParallels(fields, root),
     holders: holders.items,
     tools: tools.items,
-    rack: readRack(fields, root),
+    ...(own.size > 0 && { materials: own }),
+    rack: readRack(
+      fields,
+      root,
+      materials.entries.map((e) => String(e.key.value)),
+    ),
     rates: readRates(fields, root),
     times,
     limits,

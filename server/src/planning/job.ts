@@ -5,6 +5,7 @@
 
 import { barOf, barsFor, rackLengths } from '../model/bar';
 import type { Job, JobPart } from '../model/job-model';
+import { materialOf } from '../model/material-of';
 import type { CheckedPart } from '../rules/checked-part';
 import { barTooShort, overHours, overMass } from '../rules/cost/of-jobs';
 import { lossesOf } from '../rules/follows';
@@ -12,7 +13,6 @@ import { jointFindings } from '../rules/joints';
 import type { ReadPart } from '../rules/judging';
 import { said } from '../rules/kit/define';
 import type { Finding } from '../rules/kit/rule';
-import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { ROUNDING } from '../tolerance';
 import { type BarNeed, barsNeeded } from './bars';
@@ -28,7 +28,7 @@ export interface JobPiece {
 
 /** Grams of one piece; undefined without a known material or body. */
 export function gramsOf({ part, solid }: ReadPart): number | undefined {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   return part.body && material ? (solid.measures.volumeMm3 * material.densityGPerCm3) / 1000 : undefined;
 }
 

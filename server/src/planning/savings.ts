@@ -7,6 +7,7 @@
 
 import { solidOf } from '../geometry/part-solid';
 import { memo } from '../memo';
+import { inShop } from '../model/material-of';
 import type { Setup } from '../model/model';
 import { resolvePart } from '../model/part';
 import { checkPart } from '../rules/check';
@@ -149,7 +150,7 @@ function savingOf(
   const text = textWith(change, checked);
   if (text === undefined) return undefined;
   const tree = readText(text, checked.tree);
-  const part = resolvePart(tree, checked.part);
+  const part = inShop(resolvePart(tree, checked.reading.part), checked.shop);
   if (!part.body || part.broken.size > 0 || part.problems.length > checked.part.problems.length) return undefined;
   const solid = solidOf(part, checked.solid);
   const same = checked.part.setups ? (part.setups ?? []) : setups;

@@ -1,11 +1,11 @@
 /** Sides of a part that stay as the bar came, and how far a bar is off there. */
 
 import { barOf } from '../model/bar';
+import { materialOf } from '../model/material-of';
 import type { Axis, Face, Part } from '../model/model';
 import { sawnFaces } from '../model/sawn-off';
 import { stockSizeMm } from '../model/stock';
 import { alloyOf, type BarDeviation, type BarSort, barDeviation, carbonOf } from '../tables/bar-tolerances';
-import { findMaterial } from '../tables/materials';
 import { ROUNDING } from '../tolerance';
 
 export const ENDS: Readonly<Record<Axis, readonly [Face, Face]>> = {
@@ -62,7 +62,7 @@ const FORMS: Readonly<Record<string, BarSort['form']>> = {
 
 /** How far the part's bar or plate may be off along one of its own axes across it; undefined where no table has it. */
 export function barOff(part: Part, axis: Axis): BarDeviation | undefined {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const form = FORMS[part.stock.form];
   if (!form || !material || !part.body) return undefined;
   const bar = barOf(part);

@@ -1,12 +1,12 @@
 /** The figures that an author wants in sight, each with how it was found: for the line above the part, the status bar and the hover. */
 
 import type { Wall } from '../geometry/types';
+import { materialOf } from '../model/material-of';
 import { stockVolumeMm3 } from '../model/stock';
 import { costOf } from '../planning/cost';
 import { pieceTime, spentOn } from '../planning/piece-time';
 import type { ReadPart } from '../rules/judging';
 import { wallsBelow } from '../rules/wall/walls';
-import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { moneyText, mostOf, notIn, ORDER_TEXT } from './costs';
 import { minutesText } from './cuts';
@@ -48,7 +48,7 @@ export function figuresAtHand(checked: ReadPart): readonly Figure[] {
   const measured = exact
     ? 'integrated from exact sections of the finished part, until a millionth of it holds'
     : 'partly counted on a coarse grid, since the cuts cross each other too often to be followed: not exact';
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const found: Figure[] = [
     mass_g === null || !material
       ? { name: 'volume', value: `${about}${(volume_mm3 / 1000).toFixed(2)} cm³`, how: measured }

@@ -3,6 +3,7 @@
  * and the sheet. Speeds are where to begin, not orders: the sheet and the hover say so, and defer to the shop.
  */
 
+import { materialOf } from '../model/material-of';
 import type { Feature } from '../model/model';
 import type { Machine } from '../model/shop-model';
 import type { Conditions } from '../process/cutting/conditions';
@@ -13,7 +14,6 @@ import { passedOverOf } from '../process/operations/passed-over';
 import { type Priced, priceOf } from '../process/operations/priced';
 import type { Operation } from '../process/operations/types';
 import type { ReadPart } from '../rules/judging';
-import { findMaterial } from '../tables/materials';
 import { MM_PER_INCH } from '../tables/units';
 import { formatLength, lengthsIn } from '../text/format';
 import { ROUNDING } from '../tolerance';
@@ -25,7 +25,7 @@ export const WHERE_TO_BEGIN =
 /** Every cut of a feature with what it takes; empty without a known material, a machine, or a cut. */
 export function pricedCuts(feature: Feature, read: ReadPart): readonly Priced[] {
   const { part, shop } = read;
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return [];
   return operationsOf(feature, read).map((o) => priceOf(o, material, machine));

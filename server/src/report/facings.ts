@@ -1,5 +1,6 @@
 /** The faces that set-ups take the stock off: cuts like every other, each with what it takes. */
 
+import { materialOf } from '../model/material-of';
 import type { Setup } from '../model/model';
 import type { Machine } from '../model/shop-model';
 import { orderOf } from '../planning/piece-time';
@@ -7,7 +8,6 @@ import type { Priced } from '../process/operations/types';
 import { cutsIn } from '../process/passes/cuts-in-setup';
 import { machineOf } from '../process/workholding/forces';
 import type { ReadPart } from '../rules/judging';
-import { findMaterial } from '../tables/materials';
 
 interface Faced {
   readonly face: string;
@@ -19,7 +19,7 @@ interface Faced {
 /** Of the text's own set-ups, or of those that the times go by; empty without a known material or a machine. */
 export function facingsOf(checked: ReadPart): readonly Faced[] {
   const { part, shop } = checked;
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   if (!material || !part.body || shop.machines.length === 0) return [];
   const { setups } = orderOf(checked);
   const asked = { ...checked, part: { ...part, setups } };

@@ -1,5 +1,6 @@
 /** What the answer rests on: a part's figures, the defaults that nobody wrote, and the limits in force. */
 
+import { materialOf } from '../model/material-of';
 import type { Shop } from '../model/shop-model';
 import { valuesOf } from '../model/values';
 import { machineFor } from '../process/operations/machine';
@@ -7,7 +8,6 @@ import { addingOf } from '../process/stackup';
 import type { CheckedPart } from '../rules/checked-part';
 import { sourceText } from '../rules/page';
 import { RULES } from '../rules/registry';
-import { findMaterial } from '../tables/materials';
 import { formatLength } from '../text/format';
 import { chainLines, chainTitle, partChains } from './chains';
 import { costLines, timeLines } from './costs';
@@ -82,7 +82,7 @@ function heldLines(checked: CheckedPart): readonly string[] {
 function cutLines(checked: CheckedPart): string[] {
   const { part, shop } = checked;
   const sources = new Set<string>();
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const lines = part.features.flatMap((feature) => {
     const machine = machineFor(part, shop, feature.name);
     const named = (line: string) => `    ${feature.name.padEnd(22)} ${line}`;

@@ -1,11 +1,11 @@
 /** A part's figures as every report gives them: keys end in their unit. */
 
+import { materialOf } from '../model/material-of';
 import { stockSizeMm } from '../model/stock';
 import { costOf } from '../planning/cost';
 import { type Order, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
 import type { ReadPart } from '../rules/judging';
-import { findMaterial } from '../tables/materials';
 import { type LeftOut, leftOutOf } from './left-out';
 
 export interface PartFigures {
@@ -61,7 +61,7 @@ export function figuresOf(checked: ReadPart): PartFigures {
   const { part, solid } = checked;
   const leftOut = leftOutOf(checked);
   const lacks = leftOut.features.length + leftOut.setups.length > 0;
-  const density = part.material ? findMaterial(part.material.name)?.densityGPerCm3 : undefined;
+  const density = materialOf(part)?.densityGPerCm3;
   const measures = part.body ? solid.measures : undefined;
   return {
     name: part.name,

@@ -1,12 +1,12 @@
 /** What stands behind a screw's name in a hole: the numbers taken from it and what the thread made of them holds. */
 
+import { materialOf } from '../model/material-of';
 import type { Hole } from '../model/model';
 import { boresOf } from '../process/drilling';
 import { boreOf, tapsOfHole, threadShare } from '../process/tapping';
 import type { ReadPart } from '../rules/judging';
 import { clearanceHole, fitText } from '../tables/clearance';
 import { countersinkFor, din74CountersinkMm, headFor } from '../tables/heads';
-import { findMaterial } from '../tables/materials';
 import { SERIES } from '../tables/thread-form';
 import { minorLimits } from '../tables/thread-limits';
 import { engaged, STRENGTH_SOURCE } from '../tables/thread-strength';
@@ -32,7 +32,7 @@ export function threadLines(hole: Hole, { part, solid, shop }: ReadPart): readon
   const lengthMm = Math.min(hole.threadDepth?.mm ?? Number.POSITIVE_INFINITY, ...drilled);
   if (drilled.length === 0 || !Number.isFinite(lengthMm) || lengthMm <= 0) return lines;
   lines.push(`${mm(lengthMm)} of thread in material: ${Number((lengthMm / spec.diameterMm).toFixed(2))} × D.`);
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   if (material?.ultimateMPa === undefined) return lines;
   const pull = engaged(spec, boreOf(hole, shop), lengthMm, {
     screwMPa: EVERYDAY_SCREW_MPA,

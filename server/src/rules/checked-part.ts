@@ -1,5 +1,6 @@
 /** A part as read from a text, and with the shop that judges it. */
 import type { Solid } from '../geometry/types';
+import { inShop } from '../model/material-of';
 import type { Part } from '../model/model';
 import type { Shop } from '../model/shop-model';
 import type { TextTree } from '../text/tree';
@@ -15,6 +16,11 @@ export interface Reading {
   readonly problems: readonly Finding[];
   /** The part could not be worked out, and there is nothing to judge. */
   readonly lost: boolean;
+}
+
+/** What the text alone does not know its shop may: a material of its own. */
+function known(problems: readonly Finding[], part: Part): readonly Finding[] {
+  return part.material?.own ? problems.filter((p) => p.rule !== 'stock/unknown-material') : problems;
 }
 
 /** A part read, worked out, and judged as far as anybody asked. */
@@ -34,9 +40,9 @@ export class CheckedPart implements ReadPart {
   ) {
     const { tree, part, solid, problems, lost } = reading;
     this.tree = tree;
-    this.part = part;
+    this.part = inShop(part, shop);
     this.solid = solid;
-    this.judging = judged ?? new Judging({ tree, part, solid, shop }, problems, lost);
+    this.judging = judged ?? new Judging({ tree, part: this.part, solid, shop }, known(problems, this.part), lost);
     this.former = before && before.shop === shop && before.reading !== reading ? before.alone() : undefined;
   }
 

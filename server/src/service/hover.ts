@@ -1,6 +1,7 @@
 /** Hovers: what a key means, what a value comes to, and what the rules say of it with this part's numbers. */
 
 import { schemaAt } from '../model/lookup';
+import { materialOf } from '../model/material-of';
 import { type Angle, FACE_AXIS, type Feature, type Length } from '../model/model';
 import type { Machine } from '../model/shop-model';
 import { valuesOf } from '../model/values';
@@ -17,7 +18,6 @@ import { partsOf } from '../rules/kit/parts';
 import type { Finding } from '../rules/kit/rule';
 import { severityLine, sourceText } from '../rules/page';
 import { ruleByName } from '../rules/registry';
-import { findMaterial } from '../tables/materials';
 import { code, escapeMarkdown, messageMarkdown } from '../text/markdown';
 import { type Cursor, cursorAt } from './cursor';
 import { featureText } from './feature-text';
@@ -232,7 +232,7 @@ function cutsList(
   machine: Machine | undefined,
   not: readonly string[] = [],
 ): readonly string[] {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const sources = new Map<string, Set<string>>();
   const lines = cuts.flatMap((p) => {
     const formulae = material && machine ? formulaeOf(p, material, machine) : [];

@@ -3,6 +3,7 @@
  * (or, of what is moved or mirrored, everything else is), with every comment, and nothing in it that was not understood.
  */
 import type { Part } from '../model/model';
+import { inShop } from '../model/material-of';
 import { resolvePart } from '../model/part';
 import { sameMembers, samePart } from '../model/same-part';
 import { commentsOf } from '../text/comments';
@@ -53,12 +54,12 @@ export function rewrittenAs(
 const GONE = 'The text was changed meanwhile. Ask again where the cursor is now.';
 
 function whyNot(snapshot: PartSnapshot, text: string, { keeps, of }: Rewriting): string | undefined {
-  const { tree, part } = snapshot.checked;
+  const { tree, part, reading, shop } = snapshot.checked;
   const now = readText(text, tree);
   if (now.problems.length > 0) return 'what would be written could not be read';
   const is = commentsOf(text);
   if (!commentsOf(snapshot.text).every((c) => is.includes(c))) return 'a comment would be lost';
-  const after = resolvePart(now, part);
+  const after = inShop(resolvePart(now, reading.part), shop);
   if (after.broken.size > part.broken.size || after.problems.length > part.problems.length)
     return `something would not be understood any more: ${after.problems.at(-1)?.message ?? 'a feature'}`;
   if (KEEPS[keeps](part, after, of ?? [])) return undefined;

@@ -158,7 +158,7 @@ export function toolText(tool: Tool): string {
 
 function materials(shop: Shop | undefined): Suggestion[] {
   const onRack = new Set(shop?.rack.map((r) => r.material));
-  return [...MATERIALS]
+  return [...(shop?.materials?.values() ?? []), ...MATERIALS.filter((m) => !shop?.materials?.has(m.name))]
     .sort((a, b) => Number(onRack.has(b.name)) - Number(onRack.has(a.name)))
     .map((m) =>
       value(m.name, `${m.title}, ${m.densityGPerCm3} g/cm³${onRack.has(m.name) ? ', bars on the rack' : ''}`),

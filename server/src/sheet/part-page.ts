@@ -1,6 +1,6 @@
 /** Page 1: the finished part, what it is sawn from, what to bring, its set-ups at a glance. */
 
-import { findMaterial } from '../tables/materials';
+import { materialOf } from '../model/material-of';
 import { SAME } from '../tolerance';
 import { type Figure, type Mark, moved } from './draw/marks';
 import { beside, column, framed, NOTHING, ticked } from './draw/stack';
@@ -58,7 +58,7 @@ export function partPages({ made, words, said }: PageOf): readonly Draft[] {
 }
 
 function headOf({ read: { part, shop } }: SheetPart, words: SheetWords, scale: string): (sheet: string) => Figure {
-  const material = part.material && (findMaterial(part.material.name)?.title ?? part.material.name);
+  const material = part.material && (materialOf(part)?.title ?? part.material.name);
   const under: Inline[] = [
     part.title ? part.name : '',
     part.revision ? bold(words.revision(part.revision)) : '',

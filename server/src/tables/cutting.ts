@@ -25,13 +25,14 @@ const OWN: readonly (readonly [RegExp, keyof typeof KIENZLE_ROWS])[] = [
 ];
 
 /** The specific cutting force of a material: its own row, or its family's. */
-export function kienzleOf(material: Pick<Material, 'name' | 'family'>): KienzleRow {
+export function kienzleOf(material: Pick<Material, 'name' | 'family' | 'cut'>): KienzleRow {
+  if (material.cut?.law) return material.cut.law;
   const own = OWN.find(([pattern]) => pattern.test(material.name));
   return KIENZLE_ROWS[own?.[1] ?? KIENZLE_OF[material.family]];
 }
 
 /** What of a material says how it is cut. */
-export type CutMaterial = Pick<Material, 'family'> & Partial<Pick<Material, 'name' | 'ultimateMPa'>>;
+export type CutMaterial = Pick<Material, 'family'> & Partial<Pick<Material, 'name' | 'ultimateMPa' | 'cut'>>;
 
 /** Short-chipping copper alloys: those that hold lead. Beryllium copper and bronze are as tough as steel. */
 function ofCopper(name = ''): 'brass' | 'bronze' | 'copper' {
@@ -39,7 +40,8 @@ function ofCopper(name = ''): 'brass' | 'bronze' | 'copper' {
 }
 
 /** Speeds, chip loads, widths and depths for a material: its family's, strong steels' and brass's for those. */
-export function cuttingOf({ name, family, ultimateMPa }: CutMaterial): CuttingRow {
+export function cuttingOf({ name, family, ultimateMPa, cut }: CutMaterial): CuttingRow {
+  if (cut?.row) return cut.row;
   if (family === 'copper' && ofCopper(name) === 'brass') return CUTTING_ROWS.brass;
   return CUTTING_ROWS[family === 'steel' && (ultimateMPa ?? 0) > STRONG_STEEL_MPA.value ? 'strong-steel' : family];
 }

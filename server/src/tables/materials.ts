@@ -3,6 +3,7 @@
  * `materials.data.ts`. Values are typical ones for choosing and weighing, not for releasing a structure.
  */
 import { CAUTIONS } from './cautions.data';
+import type { CuttingRow, KienzleRow } from './cutting.data';
 import { MATERIAL_ROWS, type MaterialFamily } from './materials.data';
 import { editDistance, least } from './nearest';
 
@@ -23,6 +24,8 @@ export interface Material {
   /** The usual caution for what can hurt; defer to the shop's rules and trained staff. */
   readonly caution?: { readonly text: string; readonly source: string };
   readonly source: string;
+  /** Where a shop says how its own is cut: the law of its force, its speeds; the tables' where it does not. */
+  readonly cut?: { readonly law?: KienzleRow; readonly row?: CuttingRow };
 }
 
 export const MATERIALS: readonly Material[] = MATERIAL_ROWS.map((row) => ({

@@ -1,7 +1,7 @@
 /** The title block: what the text says of the part, and how the drawing is to be read. */
 
+import { materialOf } from '../../model/material-of';
 import type { Part } from '../../model/model';
-import { findMaterial } from '../../tables/materials';
 import { n, text } from './sheet-svg';
 
 const ROW = 6;
@@ -23,7 +23,7 @@ export function titleBlock(part: Part, allSix: boolean, hidden: boolean): TitleB
   if (part.title) rows.push(['title', part.title]);
   rows.push(['part', part.name]);
   if (part.revision) rows.push(['revision', part.revision]);
-  if (part.material) rows.push(['material', findMaterial(part.material.name)?.title ?? part.material.name]);
+  if (part.material) rows.push(['material', materialOf(part)?.title ?? part.material.name]);
   rows.push(['quantity', String(part.quantity)]);
   if (part.tolerance) rows.push(['general tolerance', part.tolerance.name]);
   rows.push(['scale', '1:1, lengths in mm']);

@@ -93,13 +93,13 @@ function read(work: Evaluation, root: MapNode | undefined, whole: Span): Header 
     ...(title && { title: textOf(title) }),
     ...(revision && { revision: textOf(revision) }),
     ...(shop && { shopPath: namedOf(shop) }),
-    ...materialOf(work, written(root, 'material')),
+    ...materialIn(work, written(root, 'material')),
     quantity: quantity ?? 1,
     ...toleranceOf(work, written(root, 'tolerance')),
   };
 }
 
-function materialOf(work: Evaluation, node: ScalarNode | undefined): { material?: Named } {
+function materialIn(work: Evaluation, node: ScalarNode | undefined): { material?: Named } {
   if (!node) return {};
   const name = String(node.value);
   if (!findMaterial(name)) {

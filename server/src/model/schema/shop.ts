@@ -16,6 +16,7 @@ import {
   units,
   words,
 } from './common';
+import { ownMaterial } from './own-material';
 
 const COOLANTS = {
   flood: 'a stream of emulsion',
@@ -366,6 +367,12 @@ export const shopSchema = map(
     ),
     holders: optional(named(holder, 'Collet chucks and other holders, by name.')),
     tools: optional(named(tool, 'The tools, by name.')),
+    materials: optional(
+      named(
+        ownMaterial,
+        'Materials of the shop’s own, by the name that parts and the rack use. They go before the tables.',
+      ),
+    ),
     rack: optional(list(rackItem, 'Bars and plates that can be had.')),
     rates: optional(rates),
     times: optional(times),

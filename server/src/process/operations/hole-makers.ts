@@ -3,11 +3,11 @@
  * or a mill on a circle, whichever is quicker. And the cuts that go before it.
  */
 
+import { materialOf } from '../../model/material-of';
 import type { Hole, Part } from '../../model/model';
 import type { Boring, Drill, Mill, Reamer, Shop } from '../../model/shop-model';
 import { type ByHoleWay, isDrill, makesHole, ofHoleWay } from '../../model/tool-kinds';
 import { fitLimits, gradeOf, parseFit } from '../../tables/fits';
-import { findMaterial } from '../../tables/materials';
 import { SAME } from '../../tolerance';
 import {
   type Bore,
@@ -74,7 +74,7 @@ export function makesLimits(reamer: Reamer, bore: Bore): boolean {
 
 function quickest(makers: readonly Maker[], of: Making): Maker | undefined {
   const { hole, part, shop } = of;
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = machineFor(part, shop, hole.name);
   if (!material || !machine) return makers[0];
   let best: { maker: Maker; minutes: number } | undefined;
@@ -193,7 +193,7 @@ function firstDrill({ hole, depthMm, part, shop }: Making, [fromMm, toMm]: reado
         d.diameterMm <= toMm + SAME &&
         d.fluteLengthMm >= depthMm + pointBelowMm(d, flat) - SAME_REACH_MM,
     );
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = machineFor(part, shop, hole.name);
   if (!material || !machine) return reaching[0];
   return reaching.find((d) => isBorne(gentlestDrilling(d, material, machine), machine)) ?? reaching[0];

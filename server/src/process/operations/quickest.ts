@@ -1,8 +1,9 @@
 /** Of the cutters that could rough and those that could finish, the two that take least time, a change between them counted. */
 
+import { materialOf } from '../../model/material-of';
 import type { Feature, Part } from '../../model/model';
 import type { Machine, Mill, Shop } from '../../model/shop-model';
-import { findMaterial, type Material } from '../../tables/materials';
+import type { Material } from '../../tables/materials';
 import { ROUNDING } from '../../tolerance';
 import { SAME_MM } from '../cutters';
 import { inHolder, machineFor } from './machine';
@@ -43,7 +44,7 @@ export function quickest(
   of: Shared,
   { feature, part, shop }: Task,
 ): readonly Operation[] {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return cutsOf(of.shares(rough[0]!, finish[0]!), rough[0]!, finish[0]!, of);
   const prices = new Prices(of, material, machine, shop);

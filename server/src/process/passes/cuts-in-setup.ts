@@ -4,9 +4,9 @@
  */
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX, sharedBox } from '../../geometry/vector';
+import { materialOf } from '../../model/material-of';
 import { type CutEntry, FACE_AXIS, type Face, type Feature, type Part, type Setup } from '../../model/model';
 import type { Minutes } from '../../model/shop-times';
-import { findMaterial } from '../../tables/materials';
 import { facingInSetup } from '../access/facing';
 import { operationsOf } from '../operations';
 import { type Priced, priceOf } from '../operations/priced';
@@ -39,7 +39,7 @@ export interface EntryCuts {
 export function cutsIn(setup: Setup, asked: PartInShop): readonly EntryCuts[] {
   const { part, solid, shop } = asked;
   const then = timelineOf(part, solid).setups.find((s) => s.setup === setup);
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = machineOf(setup, shop);
   return setup.cuts.map((entry): EntryCuts => {
     const cut = then?.cuts.find((c) => c.span === entry.span && c.name === entry.name);

@@ -5,10 +5,10 @@
  */
 
 import { type ByForm, ofForm } from '../../model/feature-kinds';
+import { materialOf } from '../../model/material-of';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { itGrade } from '../../tables/fits';
-import { findMaterial } from '../../tables/materials';
 import { processAbility } from '../../tables/process';
 import { gradeHeld, gradeOfMaterial } from '../grades';
 import type { PartInShop } from '../part-in-shop';
@@ -40,7 +40,7 @@ export function budgeted(of: Toleranced, links: readonly Link[], inShop: PartInS
 
 /** What a mill holds in this material. */
 function heldByMill(part: Part, shop: Shop): number {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   return Math.max(gradeHeld(shop, 'milling'), gradeOfMaterial(material, shop) ?? 0);
 }
 

@@ -4,9 +4,9 @@
  * processes says: no formula tells it.
  */
 
+import { materialOf } from '../../model/material-of';
 import type { Feature } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';
-import { findMaterial } from '../../tables/materials';
 import {
   endRidgeMm,
   feedForRidgeMm,
@@ -48,7 +48,7 @@ const BALL_STEP = 0.05;
 /** Nothing without a known material or machine, or where nothing on hand cuts it. */
 export function surfacesOf(feature: Feature, inShop: PartInShop): readonly Surface[] {
   const { part, shop } = inShop;
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return [];
   return operationsOf(feature, inShop).flatMap((o): readonly Surface[] => {

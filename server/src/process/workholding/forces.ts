@@ -1,10 +1,11 @@
 /** What the cuts of a set-up push the work with, and what friction between two jaws holds. */
 
 import { memo } from '../../memo';
+import { materialOf } from '../../model/material-of';
 import type { Setup } from '../../model/model';
 import type { Machine, Mill, Shop, Tool } from '../../model/shop-model';
 import { isCone, isFacer } from '../../model/tool-kinds';
-import { findMaterial, type Material } from '../../tables/materials';
+import type { Material } from '../../tables/materials';
 import { type MillingConditions, millingConditions } from '../cutting/conditions';
 import { operationsOf } from '../operations';
 import { asMill, FINISH_MM, priceOf } from '../operations/priced';
@@ -131,7 +132,7 @@ export function machineOf(setup: Setup, shop: Shop): Machine | undefined {
  * where no cut of this shop could push harder than `unlessN`.
  */
 export function heaviestOf(s: SetupInTime, { part, solid, shop }: PartInShop, unlessN = 0): Push | undefined {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = machineOf(s.setup, shop);
   if (!material || !machine) return undefined;
   if (unlessN > 0 && mostForceN(shop, machine, material) <= unlessN) return undefined;

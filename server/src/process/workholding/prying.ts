@@ -14,7 +14,7 @@
 
 import { rectOf } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
-import { findMaterial } from '../../tables/materials';
+import { materialOf } from '../../model/material-of';
 import type { PartInShop } from '../part-in-shop';
 import { boxLeft } from '../stock/in-process-stock';
 import type { Cut } from '../stock/types';
@@ -92,7 +92,7 @@ export function blockOf(x: InJaws): Block {
 
 /** The cut of a set-up that comes nearest to levering the work out, by push over what tips; undefined where nothing is known. */
 export function worstPry(x: InJaws, { part, solid, shop }: PartInShop, mu: number, safety: number): Pry | undefined {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = machineOf(x.s.setup, shop);
   if (!material || !machine || !x.contact.known || !(x.gripMm > 0)) return undefined;
   const block = blockOf(x);

@@ -1,5 +1,6 @@
 /** access/long-cutter – a mill hangs down too many of its own diameters. */
 
+import { materialOf } from '../../model/material-of';
 import type { Feature } from '../../model/model';
 import { outlineReach } from '../../process/choice';
 import { shankRadius } from '../../process/cutters';
@@ -9,7 +10,7 @@ import { priceOf } from '../../process/operations/priced';
 import { milledSeen } from '../../process/operations/seen';
 import type { Operation, Priced } from '../../process/operations/types';
 import { cuttingOf } from '../../tables/cutting';
-import { findMaterial, type Material } from '../../tables/materials';
+import type { Material } from '../../tables/materials';
 import { SAME } from '../../tolerance';
 import { change } from '../kit/changes';
 import { defineRule } from '../kit/define';
@@ -57,7 +58,7 @@ function longIn(feature: Feature, material: Material, context: RuleContext): Lon
 }
 
 function* longOnes(context: RuleContext): Generator<Long> {
-  const material = context.part.material && findMaterial(context.part.material.name);
+  const material = materialOf(context.part);
   if (!material) return;
   for (const feature of context.part.features) {
     const found = longIn(feature, material, context);

@@ -1,5 +1,6 @@
 /** access/no-tool – nothing on hand makes one of a feature's cuts, and no rule of its own tells it. */
 
+import { materialOf } from '../../model/material-of';
 import { featureNameOf } from '../../model/member-name';
 import { FACES, type Face, type Feature } from '../../model/model';
 import type { ChamferMill } from '../../model/shop-model';
@@ -10,7 +11,6 @@ import { facingCuts } from '../../process/operations/facing';
 import { leans } from '../../process/operations/seen';
 import { unfit } from '../../process/operations/unfit';
 import { timelineOf } from '../../process/stock';
-import { findMaterial } from '../../tables/materials';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
 import { change, edited } from '../kit/changes';
@@ -84,7 +84,7 @@ function* lacking(context: RuleContext): Generator<Lacking> {
 
 /** There is one, and on the shop's first machine it does not stand the cut. */
 function tooWeak(operation: Operation, { part, shop }: RuleContext): Missing | undefined {
-  const wanted = unfit(operation, part.material && findMaterial(part.material.name), shop.machines[0]);
+  const wanted = unfit(operation, materialOf(part), shop.machines[0]);
   if (!wanted) return undefined;
   const { feature, times } = operation;
   return { does: 'missing', lacks: 'stronger', wanted, feature, times } as Missing;

@@ -1,5 +1,5 @@
 /** What is said of a blank cut flat: the comparison in minutes, what is left to the mill, the cut and the plate. Facts keep the numbers. */
-import { findMaterial } from '../../tables/materials';
+import { materialOf } from '../../model/material-of';
 import { fact } from '../kit/message';
 import type { Facts, RuleContext } from '../kit/rule';
 import { type Compared, compared, type FlatBlank, type Minutes, metalOf } from './flat';
@@ -16,7 +16,7 @@ export function comparison(blank: FlatBlank, context: RuleContext): Said {
   const { cutMm, starts, finish, rest } = blank;
   const found = compared(blank, { part, solid, shop });
   const { plateMm3, stockMm3 } = metalOf(blank, part);
-  const grams = (mm3: number) => (mm3 * (findMaterial(part.material?.name ?? '')?.densityGPerCm3 ?? 0)) / 1000;
+  const grams = (mm3: number) => (mm3 * (materialOf(part)?.densityGPerCm3 ?? 0)) / 1000;
   const words: string[] = [];
   const facts: Record<string, number> = { cut_mm: fact(cutMm), starts };
   if (found) {

@@ -8,6 +8,7 @@ import { regionEdges } from '../../geometry/2d/moments';
 import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import { type ByForm, isChannel, ofForm } from '../../model/feature-kinds';
+import { materialOf } from '../../model/material-of';
 import { type Axis, FACE_AXIS, type Feature, type Part } from '../../model/model';
 import { stockVolumeMm3 } from '../../model/stock';
 import { valuesOf } from '../../model/values';
@@ -17,7 +18,6 @@ import { machineFor } from '../../process/operations/machine';
 import { priceOf } from '../../process/operations/priced';
 import type { PartInShop } from '../../process/part-in-shop';
 import { flatCutHoldsMm } from '../../tables/flat-cutting';
-import { findMaterial } from '../../tables/materials';
 import { ROUNDING } from '../../tolerance';
 
 export type Minutes = readonly [low: number, high: number];
@@ -126,7 +126,7 @@ export interface Compared {
 /** Undefined where material or machine is not known, or some cut has no tool: then there is nothing to compare. */
 export function compared(blank: FlatBlank, inShop: PartInShop): Compared | undefined {
   const { part, shop } = inShop;
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   if (!material || shop.machines.length === 0) return undefined;
   const [milled, left]: [[number, number], [number, number]] = [
     [0, 0],

@@ -1,12 +1,12 @@
 /** hold/slips – the heaviest cut pushes harder than friction in the jaws, or the tabs, hold. */
 
+import { materialOf } from '../../model/material-of';
 import type { Hold } from '../../model/model';
 import { timelineOf } from '../../process/stock';
 import type { SetupInTime } from '../../process/stock/types';
 import { clampFor, frictionN, heaviestOf, type Push } from '../../process/workholding/forces';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { FRICTION_SHARE, HOLD_SAFETY, JAW_FRICTION, SHEAR_SHARE } from '../../tables/holding.data';
-import { findMaterial } from '../../tables/materials';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { heldIn, setHold, setupMap } from '../kit/holds';
@@ -18,7 +18,7 @@ const newton = (n: number) => (n >= 10_000 ? `${trimmed(n / 1000, 1)} kN` : `${t
 
 /** Friction of the jaws on the part's material. */
 export function frictionOf({ h }: InJaws, { part, limit }: Pick<RuleContext, 'part' | 'limit'>): number {
-  const family = part.material && findMaterial(part.material.name)?.family;
+  const family = materialOf(part)?.family;
   return limit(`friction-${h.vise.face}`) * ((family && FRICTION_SHARE[family]) ?? 1);
 }
 
@@ -66,7 +66,7 @@ function tellSlipping({ x, push, needN }: Extract<Slip, { needN: number }>, cont
 /** Tabs that are sheared off: with what they shear at, and how wide they would hold. */
 function shearing(s: SetupInTime, push: Push, { part, limit }: RuleContext): Slip | undefined {
   const tabs = s.setup.hold?.tabs;
-  const strength = part.material && findMaterial(part.material.name)?.yieldMPa;
+  const strength = materialOf(part)?.yieldMPa;
   if (!tabs || !strength) return undefined;
   const shearMPa = SHEAR_SHARE * strength;
   const wantedN = limit('safety') * push.forceN;

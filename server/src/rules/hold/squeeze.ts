@@ -2,6 +2,7 @@
 
 import type { Void } from '../../geometry/types';
 import { isChannel } from '../../model/feature-kinds';
+import { materialOf } from '../../model/material-of';
 import type { Feature, Length } from '../../model/model';
 import type { SetupInTime } from '../../process/stock/types';
 import { clampFor, heaviestOf } from '../../process/workholding/forces';
@@ -9,7 +10,7 @@ import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { type Pressed, pressedIn } from '../../process/workholding/pressed';
 import { type Squeezed, squeezedIn } from '../../process/workholding/squeeze';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
-import { findMaterial, type Material } from '../../tables/materials';
+import type { Material } from '../../tables/materials';
 import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
@@ -61,7 +62,7 @@ interface Trouble {
 
 function* troubles(context: RuleContext): Generator<Trouble> {
   const { part, solid, shop } = context;
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   if (!material) return;
   for (const x of heldOf({ part, solid, shop })) {
     if (x.hold.type !== 'vise') continue;
@@ -257,7 +258,7 @@ export const squeeze: Rule = defineRule({
   *find(context): Generator<Trouble | Fine> {
     yield* troubles(context);
     const { part, solid, shop } = context;
-    const material = part.material && findMaterial(part.material.name);
+    const material = materialOf(part);
     if (!material) return;
     for (const x of heldOf({ part, solid, shop }))
       if (x.hold.type === 'vise') yield* finesInArms(x, squeezedIn(x, material.youngMPa), context, tightestMm);

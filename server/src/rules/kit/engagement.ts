@@ -1,6 +1,7 @@
 /** How much thread a screw needs in a material: what rules on tapped holes and on joints share. */
+
+import { materialOf } from '../../model/material-of';
 import type { Part } from '../../model/model';
-import { findMaterial } from '../../tables/materials';
 import type { Thread } from '../../tables/thread-form';
 import { type Engaged, engaged } from '../../tables/thread-strength';
 import type { Limit } from './rule';
@@ -11,7 +12,7 @@ const THUMB: Readonly<Record<Holding, number>> = { steel: 1, aluminium: 1.5, pla
 
 /** What the thread is cut in, as far as it matters how many turns hold: light alloys and other soft metals count as aluminium. */
 export function holding(part: Part): Holding | undefined {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   if (!material) return undefined;
   if (material.class !== 'metal') return 'plastic';
   return material.group === 'P' || material.group === 'M' || material.group === 'S' || material.group === 'K'
@@ -60,7 +61,7 @@ interface Asked {
 
 /** Loads of a thread so long, where the strength of the material is known. */
 export function pullOf({ thread, boreMm, lengthMm, part, screwMPa }: Asked): Engaged | undefined {
-  const materialMPa = part.material && findMaterial(part.material.name)?.ultimateMPa;
+  const materialMPa = materialOf(part)?.ultimateMPa;
   return materialMPa === undefined ? undefined : engaged(thread, boreMm, lengthMm, { screwMPa, materialMPa });
 }
 

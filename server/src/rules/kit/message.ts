@@ -1,9 +1,9 @@
 /** Wording that all rules share: lengths, names of features, the narrowest text to point at. */
 
 import type { Void } from '../../geometry/types';
+import { materialOf } from '../../model/material-of';
 import { featureNameOf, memberName } from '../../model/member-name';
 import type { Feature, Part, Units } from '../../model/model';
-import { findMaterial } from '../../tables/materials';
 import { MM_PER_INCH } from '../../text/format';
 import type { Span } from '../../text/tree';
 import { SAME } from '../../tolerance';
@@ -105,7 +105,7 @@ function writtenSpan(value: unknown): Span | undefined {
 
 /** Plastics bend, melt and spring where metals do not: some limits differ. A material nobody named counts as metal. */
 export function isPlastic(part: Part): boolean {
-  const kind = part.material && findMaterial(part.material.name)?.class;
+  const kind = materialOf(part)?.class;
   return kind === 'plastic' || kind === 'composite';
 }
 

@@ -1,12 +1,13 @@
 /** What the spindle would have to do for a drill, for the rules on speed, power and torque: by the largest hole that is drilled from the full. */
 
+import { materialOf } from '../../model/material-of';
 import type { Hole } from '../../model/model';
 import type { Drill, Machine } from '../../model/shop-model';
 import { gentlestDrilling } from '../../process/cutting/gentlest';
 import { drillSpeedRange, rpmOf } from '../../process/cutting/speed';
 import { operationsOf } from '../../process/operations';
 import type { RuleContext } from '../kit/rule';
-import { machinesFor, materialOf } from './shared';
+import { machinesFor } from './shared';
 
 export interface Drilled {
   readonly hole: Hole;

@@ -1,11 +1,12 @@
 /** machine/no-coolant – a gummy alloy, a deep hole, and nothing to wash the chips out. */
 
+import { materialOf } from '../../model/material-of';
 import { boresOf } from '../../process/drilling';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { figure, memberOf, PRINTED_ALIKE_RATIO, spanOf } from '../kit/message';
 import type { Rule } from '../kit/rule';
-import { machinesFor, materialOf } from './shared';
+import { machinesFor } from './shared';
 
 /** Alloys whose chips weld to the lips without something wet. Common practice, no source. */
 const STICKY: ReadonlySet<string> = new Set(['aluminium', 'copper', 'stainless', 'titanium']);

@@ -2,15 +2,10 @@
 
 import type { Part } from '../../model/model';
 import type { Machine, Shop } from '../../model/shop-model';
-import { findMaterial, type Material } from '../../tables/materials';
 
 /** The machines the part may go on: those its setups name, else all of the shop. */
 export function machinesFor(part: Part, shop: Shop): readonly Machine[] {
   const named = new Set((part.setups ?? []).flatMap((s) => (s.machine ? [s.machine.name] : [])));
   const chosen = shop.machines.filter((m) => named.has(m.name));
   return chosen.length > 0 ? chosen : shop.machines;
-}
-
-export function materialOf(part: Part): Material | undefined {
-  return part.material && findMaterial(part.material.name);
 }

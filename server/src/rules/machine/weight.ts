@@ -1,5 +1,6 @@
 /** machine/weight – more than the table bears. */
 
+import { materialOf } from '../../model/material-of';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { stockVolumeMm3 } from '../../model/stock';
@@ -8,7 +9,7 @@ import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
 import { trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
-import { machinesFor, materialOf } from './shared';
+import { machinesFor } from './shared';
 
 /** The heaviest of the vises that its set-ups hold it in, where the shop says what they weigh. */
 function viseOf({ setups }: Part, shop: Shop): number | undefined {

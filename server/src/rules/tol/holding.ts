@@ -1,5 +1,6 @@
 /** Which tolerance grade the shop's own tools hold on a size, and how a tolerance is written a grade wider. */
 
+import { materialOf } from '../../model/material-of';
 import type { Tolerance } from '../../model/model';
 import type { Reamer, Shop, Tool } from '../../model/shop-model';
 import { isFacer } from '../../model/tool-kinds';
@@ -10,7 +11,6 @@ import { type Operation, operationsOf } from '../../process/operations';
 import { toolAsked } from '../../process/operations/asked';
 import { fitLimits, gradeOf, itGrade, parseFit } from '../../tables/fits';
 import { isInchFit } from '../../tables/inch-fits';
-import { findMaterial } from '../../tables/materials';
 import { writeLength } from '../../text/format';
 import { ROUNDING, SAME } from '../../tolerance';
 import type { Fix, RuleContext } from '../kit/rule';
@@ -57,7 +57,7 @@ type Best = Pick<Held, 'bestGrade' | 'by' | 'short' | 'otherReamer' | 'instead' 
 
 /** Where the material holds less than the tool no other tool would help. */
 function inMaterial(best: Best, { part, shop }: RuleContext): Best {
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const grade = gradeOfMaterial(material, shop);
   if (!material || grade === undefined || grade <= best.bestGrade) return best;
   return { bestGrade: grade, by: best.by, plastic: material.title };

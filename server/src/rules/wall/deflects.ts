@@ -1,6 +1,7 @@
 /** wall/deflects – a wall or floor that moves under the finishing cut by more than it may. */
 
 import type { Wall } from '../../geometry/types';
+import { materialOf } from '../../model/material-of';
 import type { Feature, Part } from '../../model/model';
 import { wallForceN } from '../../process/cutting/conditions';
 import { heldEdges, type Plate, plateDeflection } from '../../process/cutting/plates';
@@ -8,7 +9,7 @@ import { operationsOf } from '../../process/operations';
 import { machineFor } from '../../process/operations/machine';
 import { type Priced, priceOf } from '../../process/operations/priced';
 import { cutsOf, timelineOf } from '../../process/stock';
-import { findMaterial, type Material } from '../../tables/materials';
+import type { Material } from '../../tables/materials';
 import { ROUNDING } from '../../tolerance';
 import { defineRule } from '../kit/define';
 import { roundUp } from '../kit/message';
@@ -33,7 +34,7 @@ interface Moving {
 
 function* moving(context: RuleContext): Generator<Moving> {
   const { part, shop, solid, limit } = context;
-  const material = part.material && findMaterial(part.material.name);
+  const material = materialOf(part);
   const machine = shop.machines[0];
   if (!material || !machine) return;
   for (const wall of wallsBelow(solid, limit('look'), { bending: true })) {

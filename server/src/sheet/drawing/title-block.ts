@@ -1,5 +1,5 @@
 /** The title block: the fields of ISO 7200, 180 mm wide, and how the drawing is read. Date and names are left for a person. */
-import { findMaterial } from '../../tables/materials';
+import { materialOf } from '../../model/material-of';
 import { type Figure, FRAME, moved, NARROW } from '../draw/marks';
 import { frame, polyline } from '../draw/shapes';
 import { type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
@@ -27,7 +27,7 @@ const LEAST = 9.5;
 /** `sheet`: `1 / 2`. Its height does not turn on scale and sheet. */
 export function titleBlock(of: BlockOf, scale: string, sheet: string): Figure {
   const { part, said, owner, quantity, projection, grams } = of;
-  const material = part.material && (findMaterial(part.material.name)?.title ?? part.material.name);
+  const material = part.material && (materialOf(part)?.title ?? part.material.name);
   const sign = projection === 'first' ? '⌲' : '⌱';
   const rows: readonly (readonly Field[])[] = [
     [
