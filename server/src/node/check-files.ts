@@ -4,6 +4,7 @@ import { plannerFindings } from '../planning/findings';
 import { writePlan } from '../planning/keep';
 import { planFor } from '../planning/plan-cache';
 import { factsLines } from '../report/facts';
+import { factsJson } from '../report/facts-json';
 import { figuresOf, spentFigures } from '../report/figures';
 import { jobFactsLines } from '../report/job';
 import { jobFigures, toolToBuy } from '../report/job-figures';
@@ -30,7 +31,8 @@ export interface JudgeOptions {
   readonly fix: boolean;
   /** Fixes are written below these, and nowhere else; nothing outside is read through a link. */
   readonly folders: readonly string[];
-  readonly facts: boolean;
+  /** What each answer rests on: as lines, or as data beside the findings. */
+  readonly facts?: 'text' | 'json';
 }
 
 export interface Judged {
@@ -82,7 +84,7 @@ interface Collected {
 async function collect(
   workspace: Workspace,
   file: Found,
-  facts: boolean,
+  facts: JudgeOptions['facts'],
   made: Collected,
 ): Promise<Snapshot['kind'] | undefined> {
   let snapshot = await workspace.snapshot(file.path);
@@ -90,17 +92,17 @@ async function collect(
     made.unread.push(`${file.shown} ${whyGone(await workspace.unread(file.path))}.`);
     return undefined;
   }
-  if (facts && snapshot.kind === 'part') {
+  if (facts === 'text' && snapshot.kind === 'part') {
     // Planned first: its times are those of the plan.
     const planned = planFacts(snapshot.checked);
     made.facts.push(...factsLines(file.shown, snapshot.checked), ...planned);
   }
-  if (facts && snapshot.kind === 'job') {
+  if (facts === 'text' && snapshot.kind === 'job') {
     made.facts.push(...(await jobFacts(workspace, file, snapshot)));
     // Its findings again, with the plans that are known now.
     snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
   }
-  made.reported.push(await reportOn(file, snapshot, workspace));
+  made.reported.push(await reportOn(file, snapshot, workspace, facts === 'json'));
   made.lacking.push(...(await workspace.lacking(snapshot)));
   return snapshot.kind;
 }
@@ -126,7 +128,12 @@ function planFacts(checked: CheckedPart): readonly string[] {
 /** Of a shop or a job: nothing is tried there. */
 const offered = ({ fixes = [] }: Finding) => fixes;
 
-async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: Workspace): Promise<Reported> {
+async function reportOn(
+  { shown, path }: Found,
+  snapshot: Snapshot,
+  workspace: Workspace,
+  facts: boolean,
+): Promise<Reported> {
   const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
   if (snapshot.kind === 'job') {
     const { job } = snapshot.checked;
@@ -142,7 +149,7 @@ async function reportOn({ shown, path }: Found, snapshot: Snapshot, workspace: W
   const planned = plannerFindings(checked);
   if (planned.length > 0) file.findings = inTextOrder([...file.findings, ...planned], checked.tree);
   return reportedOf(shown, file, fixesInTurn(checked), {
-    part: { ...figuresOf(checked), ...spentFigures(checked) },
+    part: { ...figuresOf(checked), ...spentFigures(checked), ...(facts && { facts: factsJson(checked) }) },
   });
 }
 

@@ -28,10 +28,11 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
   if (files === undefined || known === null) return 2;
   const judge = await judgeFor(command.shop, folders, terminal);
   if (!judge) return 2;
-  const facts = command.facts && command.format === 'text';
+  const { format } = command;
+  const facts = command.facts && (format === 'text' || format === 'json') ? format : undefined;
   const judged = await judgeAll(
     files,
-    { fix: command.fix, folders, facts, ...judge.set },
+    { fix: command.fix, folders, ...(facts && { facts }), ...judge.set },
     terminal.script,
     terminal.disk,
   );

@@ -8,7 +8,7 @@ export const HELP = `Usage: scribeline COMMAND …
     --since REV                only what git has otherwise: parts, and parts whose shop or job changed
     --known FILE               only what that report of --format json does not have
     --fail-at error|warning|hint   from which severity on the status is 1 (error)
-    --facts                    show the figures, defaults and limits behind the answer
+    --facts                    show the figures, cuts, defaults and limits behind the answer (text, json)
     --allow-warnings N         more warnings than this count as failure
     --no-color                 plain text (also: the variable NO_COLOR)
   plan PATH…       the fewest set-ups that hold and reach, and what each is there for

@@ -6,6 +6,7 @@ import type { Finding, Fix } from '../rules/kit/rule';
 import { firstOfEach, type LeftOut as OfOneRule } from '../rules/shown-few';
 import type { Lines, Position } from '../text/lines';
 import type { Span, TextTree } from '../text/tree';
+import type { FactsJson } from './facts-json';
 import type { PartFigures, SpentFigures } from './figures';
 import type { JobFigures } from './job-figures';
 
@@ -42,7 +43,7 @@ export interface Reported {
   readonly leftOut?: readonly LeftOut[];
   /** Of how many findings the fixes were not tried: that would have taken too long. */
   readonly untried?: number;
-  readonly part?: PartFigures & Partial<SpentFigures>;
+  readonly part?: PartFigures & Partial<SpentFigures> & { readonly facts?: FactsJson };
   readonly job?: JobFigures;
 }
 
