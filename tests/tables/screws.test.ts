@@ -105,3 +105,14 @@ describe('reference: screws', () => {
     assert.equal(clearanceOf(7.15), undefined);
   });
 });
+
+describe('reference: screw sizes of special threads', () => {
+  it('the size is the same of either hand and of each unified series; a pipe thread has none', () => {
+    assert.equal(screwSize('M10-LH'), 'M10');
+    assert.equal(screwSize('M10x1-LH'), 'M10');
+    assert.equal(screwSize('1/4-32 UNEF'), '1/4');
+    assert.equal(screwSize('12-28 UNF'), '#12');
+    assert.equal(screwSize('G1/4'), undefined);
+    assert.equal(screwSize('1/4-18 NPT'), undefined);
+  });
+});

@@ -2,8 +2,9 @@
  * A part said otherwise, offered beside its fixes. What comes out is read before it is handed on: it is the same part
  * (or, of what is moved or mirrored, everything else is), with every comment, and nothing in it that was not understood.
  */
-import type { Part } from '../model/model';
+
 import { inShop } from '../model/material-of';
+import type { Part } from '../model/model';
 import { resolvePart } from '../model/part';
 import { sameMembers, samePart } from '../model/same-part';
 import { commentsOf } from '../text/comments';

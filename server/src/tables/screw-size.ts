@@ -3,13 +3,15 @@ import { MM_PER_INCH } from './units';
 
 /** `M5`, `#10` or `1/4`; undefined where the text names no screw. A bare number is a length, not a screw. */
 export function screwSize(text: string): string | undefined {
-  const plain = text.trim().replace(/×/g, 'x').toLowerCase();
+  // Of either hand: the head and its holes are the same.
+  const plain = text.trim().replace(/×/g, 'x').toLowerCase().replace(/-lh$/, '');
   const metric = /^m\s*(\d+(?:[.,]\d+)?)(?:\s*x\s*\d+(?:[.,]\d+)?)?$/.exec(plain);
   if (metric) return `M${Number(metric[1]!.replace(',', '.'))}`;
   const numbered =
-    /^(?:#|no\.?\s*)(\d{1,2})(?:-\d+)?(?:\s*un[cf])?$/.exec(plain) ?? /^(\d{1,2})-\d+(?:\s*un[cf])?$/.exec(plain);
+    /^(?:#|no\.?\s*)(\d{1,2})(?:-\d+)?(?:\s*un(?:c|f|ef)?)?$/.exec(plain) ??
+    /^(\d{1,2})-\d+(?:\s*un(?:c|f|ef)?)?$/.exec(plain);
   if (numbered) return `#${Number(numbered[1])}`;
-  const fraction = /^(\d+\/\d+)"?(?:-\d+)?(?:\s*un[cf])?$/.exec(plain);
+  const fraction = /^(\d+\/\d+)"?(?:-\d+)?(?:\s*un(?:c|f|ef)?)?$/.exec(plain);
   return fraction ? fraction[1] : undefined;
 }
 

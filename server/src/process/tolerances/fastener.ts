@@ -57,7 +57,8 @@ export interface TappedFor {
 
 /** Of a tapped hole: what the other part's clearance hole leaves for the two zones together. */
 export function tappedFor(hole: Hole): TappedFor | undefined {
-  const screw = hole.thread?.spec && screwSize(hole.thread.designation);
+  const spec = hole.thread?.spec;
+  const screw = spec && screwSize((spec.screw ?? spec).designation);
   const fastenerMm = screw ? screwDiameterMm(screw) : undefined;
   if (!screw || fastenerMm === undefined) return undefined;
   const holes = (['fine', 'medium', 'coarse'] as const).flatMap((fit) => {
