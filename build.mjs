@@ -56,6 +56,7 @@ const TABLES_BESIDE = [
   ['metrics\\.generated', 'metrics', 'server/src/sheet/draw/metrics.generated.ts'],
   ['builtin-shop\\.generated', 'everyday', 'server/src/model/builtin-shop.generated.ts'],
   ['language', 'language', 'server/src/sheet/language/index.ts'],
+  ['report/tables', 'audit', 'server/src/report/tables/index.ts'],
 ];
 /** All published rows are one file: each table's own is so small that a file for each would cost more to open than to read. */
 const TABLES = 'server/src/tables';

@@ -22,6 +22,7 @@ const FILES = [
     'everyday',
     'language',
     'tables',
+    'audit',
     'writing',
   ].map((name) => `${name}.js`),
   ...['aside', 'mesh', 'exact', 'solver'].map((name) => `${name}-worker.js`),

@@ -1,4 +1,5 @@
 /** `scribeline tables`: every table behind the answers, each row with its source. Nothing is read or written. */
+import { ruleLimits } from '../report/rule-limits';
 import { tableNames, tablesJson, tablesText } from '../report/tables';
 import { nearest } from '../tables/nearest';
 import type { Command } from './arguments';
@@ -13,6 +14,9 @@ export function runTables({ table, format }: Extract<Command, { name: 'tables' }
     );
     return 2;
   }
-  terminal.print(...(format === 'json' ? tablesJson(terminal.version, table).split('\n') : tablesText(table)));
+  const limits = ruleLimits();
+  terminal.print(
+    ...(format === 'json' ? tablesJson(terminal.version, limits, table).split('\n') : tablesText(limits, table)),
+  );
   return 0;
 }

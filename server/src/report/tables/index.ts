@@ -1,5 +1,4 @@
 /** Every table and every limit of a rule, with where each row is from: for anyone who wants to audit them. */
-import { RULES } from '../../rules/registry';
 import { cuttingTables } from './cutting';
 import { limitTables } from './limits';
 import { screwTables } from './screws';
@@ -9,28 +8,15 @@ function tables(): readonly PublishedTable[] {
   return [...screwTables(), ...limitTables(), ...cuttingTables()];
 }
 
-/** Settings of rules: what a shop may say otherwise under `limits:`. */
-function ruleLimits(): readonly TableRow[] {
-  return RULES.flatMap((rule) =>
-    rule.limits.map(({ name, value, unit, what, source }) => ({
-      rule: rule.name,
-      limit: name,
-      value,
-      unit,
-      what,
-      source,
-    })),
-  );
-}
-
 const withBasis = (row: TableRow) => {
   const checked = checkedOf(row.source);
   return { ...row, basis: basisOf(row.source), ...(checked !== undefined && { checked }) };
 };
 
-export function tablesJson(version: string, only?: string): string {
+/** `ruleLimits`: the settings of the rules, which stand beside the tables. */
+export function tablesJson(version: string, ruleLimits: readonly TableRow[], only?: string): string {
   const shown = tables().filter((t) => only === undefined || t.name === only);
-  const limits = only === undefined || only === 'limits' ? ruleLimits() : undefined;
+  const limits = only === undefined || only === 'limits' ? ruleLimits : undefined;
   const all = [...shown.flatMap((t) => t.rows), ...(limits ?? [])];
   return JSON.stringify(
     {
@@ -52,11 +38,11 @@ export function tablesJson(version: string, only?: string): string {
 }
 
 /** Each table in a line; of one that is named each row. */
-export function tablesText(only?: string): readonly string[] {
+export function tablesText(ruleLimits: readonly TableRow[], only?: string): readonly string[] {
   const limits: PublishedTable = {
     name: 'limits',
     what: 'Settings of the rules (`why RULE` tells more).',
-    rows: ruleLimits(),
+    rows: ruleLimits,
   };
   const all = [...tables(), limits];
   const one = all.find((t) => t.name === only);
