@@ -20,6 +20,7 @@ export const PLAN_VIEW = 'scribeline.plan';
 const PLAN = 'scribeline/plan';
 
 const CHANGED = 'The text was changed since: plan it again.';
+const LEFT = 'It was left half-way: plan it again.';
 const NOTHING = 'This part cannot be planned: it has no body yet, or its shop has no vise.';
 
 export class PlanPanel extends BesidePanel {
@@ -125,6 +126,7 @@ export class PlanPanel extends BesidePanel {
         return;
       case 'cancel':
         this.#underWay?.cancel();
+        this.older(LEFT);
         return;
       case 'write':
         void this.#write();

@@ -3,7 +3,20 @@ import { strict as assert } from 'node:assert';
 import { commands, Range, type TextDocument, window, workspace } from 'vscode';
 import { plate } from '../../bench/parts';
 import { endOf, file, putAway, settled, show, within } from './editor';
-import { attribute, choose, click, clickIn, drag, pixels, present, press, read, screenshot, sees } from './person';
+import {
+  attribute,
+  choose,
+  click,
+  clickIn,
+  drag,
+  pixels,
+  present,
+  press,
+  read,
+  screenshot,
+  sees,
+  type,
+} from './person';
 
 const version = async () => Number(await attribute('body', 'data-version'));
 
@@ -206,6 +219,44 @@ describe('the part view', function () {
     assert.equal(await read('#status', true), '');
   });
 
+  it('a size typed over in the picture is an edit of the text, which undo takes back', async () => {
+    const editor = await open('bearing-block.part.yaml', 'bearing-block', 'diameter: 22');
+    const before = editor.document.getText();
+    const label = '#labels button.mark.size:has-text("⌀22")';
+    await sees(label, /⌀22/, true);
+    await clickIn(label);
+    const selected = await settled(
+      async () => {
+        const shown = window.visibleTextEditors.find((e) => e.document === editor.document);
+        return editor.document.getText(shown?.selection);
+      },
+      (text) => text === '22',
+    );
+    assert.equal(selected, '22');
+    await clickIn(label);
+    await type('24');
+    await press('Enter');
+    const after = before.replace('diameter: 22', 'diameter: 24');
+    assert.equal(
+      await settled(
+        async () => editor.document.getText(),
+        (text) => text === after,
+      ),
+      after,
+    );
+    await drawn(editor.document, 'bearing-block');
+    await sees('#labels button.mark.size', /⌀24/, true);
+    await commands.executeCommand('workbench.action.focusFirstEditorGroup');
+    await commands.executeCommand('undo');
+    assert.equal(
+      await settled(
+        async () => editor.document.getText(),
+        (text) => text === before,
+      ),
+      before,
+    );
+  });
+
   it('tells mass, least wall and chips in the status bar, which opens it', async () => {
     await show('bearing-block.part.yaml');
     // 60·40·16 less π/4·22²·7 and twice π/4·5.5²·16, at 2.70 g/cm³; between seat and screw (44 − 22 − 5.5)/2 = 8.25,
@@ -224,7 +275,8 @@ describe('the part view', function () {
   });
 
   it('steps through the set-ups, cuts open, measures, and takes keys', async () => {
-    await open('bearing-block.part.yaml', 'bearing-block');
+    // The editor remembers where the cursor was: outside every feature nothing is chosen.
+    await open('bearing-block.part.yaml', 'bearing-block', 'units: mm');
     assert.equal(await read('#step', true), '');
     await clickIn('#next');
     await sees('#step', /as it is put in/, true);
