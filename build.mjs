@@ -108,7 +108,9 @@ const built = await Promise.all([
     outdir: 'dist',
   }),
   build({ ...common, ...zodBeside }),
-  ...TABLES_BESIDE.map(([, out, from]) => build({ ...common, entryPoints: [from], outfile: `dist/${out}.js` })),
+  ...TABLES_BESIDE.map(([, out, from]) =>
+    build({ ...common, entryPoints: [from], outfile: `dist/${out}.js`, plugins: [librariesBeside] }),
+  ),
   build({ ...common, stdin: published, outfile: 'dist/tables.js' }),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),

@@ -1,8 +1,8 @@
 /** Every row of every table says where it is from; how many are from memory may only fall. */
 import assert from 'node:assert/strict';
-import { ruleLimits } from '../../server/src/report/rule-limits';
 import { tableNames, tablesJson, tablesText } from '../../server/src/report/tables';
 import { basisOf, checkedOf, countsOf } from '../../server/src/report/tables/source';
+import { tablesBeside } from '../../server/src/report/tables-beside';
 
 /** Rows from memory, by table: a page that is read takes its rows off. The numbers may only fall; a new table may add its own. */
 const FROM_MEMORY: Readonly<Record<string, number>> = {
@@ -33,11 +33,8 @@ const FROM_MEMORY: Readonly<Record<string, number>> = {
 };
 
 describe('tables: sources', () => {
-  const said = JSON.parse(tablesJson('1.2.3', ruleLimits()));
-  const all: readonly { readonly name: string; readonly rows: readonly { readonly source: string }[] }[] = [
-    ...said.tables,
-    { name: 'limits', rows: said.limits },
-  ];
+  const said = JSON.parse(tablesJson('1.2.3', tablesBeside()));
+  const all: readonly { readonly name: string; readonly rows: readonly { readonly source: string }[] }[] = said.tables;
 
   for (const { name, rows } of all) {
     const { published, memory, practice } = countsOf(rows);
@@ -71,18 +68,20 @@ describe('tables: sources', () => {
   it('JSON holds every row with its basis, or those of one table', () => {
     assert.equal(said.version, '1.2.3');
     assert.deepEqual(said.counts, sum);
-    assert.deepEqual([...said.tables.map((t: { name: string }) => t.name), 'limits'], tableNames());
+    assert.deepEqual(
+      all.map((t) => t.name),
+      tableNames(tablesBeside()),
+    );
     const threads = JSON.parse(tablesJson('1', [], 'threads'));
     assert.equal(threads.tables.length, 1);
-    assert.equal(threads.limits, undefined);
     const m5 = threads.tables[0].rows.find((r: { designation: string }) => r.designation === 'M5');
     assert.equal(m5.tap_drill_mm, 4.2);
     assert.deepEqual(m5.minor_mm, [4.134, 4.334]);
-    assert.ok(JSON.parse(tablesJson('1', ruleLimits(), 'limits')).limits.length > 100);
+    assert.ok(JSON.parse(tablesJson('1', tablesBeside(), 'limits')).tables[0].rows.length > 100);
   });
 
   it('text has a line for each table, and of a named one for each row', () => {
-    assert.equal(tablesText([]).length, tableNames().length + 1);
+    assert.equal(tablesText([]).length, tableNames([]).length + 1);
     assert.ok(
       tablesText([], 'materials').some((l) => l.includes('aluminium-6061-t6') && l.includes('(Aluminum Association')),
     );

@@ -1,12 +1,14 @@
 /** `scribeline tables`: every table behind the answers, each row with its source. Nothing is read or written. */
-import { ruleLimits } from '../report/rule-limits';
+
 import { tableNames, tablesJson, tablesText } from '../report/tables';
+import { tablesBeside } from '../report/tables-beside';
 import { nearest } from '../tables/nearest';
 import type { Command } from './arguments';
 import type { Terminal } from './terminal';
 
 export function runTables({ table, format }: Extract<Command, { name: 'tables' }>, terminal: Terminal): 0 | 2 {
-  const names = tableNames();
+  const beside = tablesBeside();
+  const names = tableNames(beside);
   if (table !== undefined && !names.includes(table)) {
     const near = nearest(table, names);
     terminal.say(
@@ -14,9 +16,8 @@ export function runTables({ table, format }: Extract<Command, { name: 'tables' }
     );
     return 2;
   }
-  const limits = ruleLimits();
   terminal.print(
-    ...(format === 'json' ? tablesJson(terminal.version, limits, table).split('\n') : tablesText(limits, table)),
+    ...(format === 'json' ? tablesJson(terminal.version, beside, table).split('\n') : tablesText(beside, table)),
   );
   return 0;
 }

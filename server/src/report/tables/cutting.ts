@@ -1,6 +1,5 @@
 /** Tables of materials and of how they are cut and held, row by row. */
 
-import { TIMES_SOURCE, USUAL_TIMES } from '../../model/shop-times';
 import { CUTTING_ROWS, KIENZLE_ROWS } from '../../tables/cutting.data';
 import { JAW_FRICTION } from '../../tables/holding.data';
 import { MATERIALS } from '../../tables/materials';
@@ -105,16 +104,6 @@ function ofShops(): readonly PublishedTable[] {
       name: 'jaw-friction',
       what: 'Friction of jaws.',
       rows: Object.entries(JAW_FRICTION).map(([jaws, { mu, source }]) => ({ jaws, mu, source })),
-    },
-    {
-      name: 'hand-times',
-      what: 'What hands take besides cutting, minutes.',
-      rows: Object.entries(USUAL_TIMES).map(([time, { usual, what }]) => ({
-        time,
-        minutes: usual,
-        what,
-        source: TIMES_SOURCE,
-      })),
     },
   ];
 }

@@ -4,8 +4,11 @@ import { limitTables } from './limits';
 import { screwTables } from './screws';
 import { basisOf, type Counts, checkedOf, countsOf, type PublishedTable, type TableRow } from './source';
 
-function tables(): readonly PublishedTable[] {
-  return [...screwTables(), ...limitTables(), ...cuttingTables()];
+/** `beside`: what the rules and the shop's hands go by, which this file does not know. */
+type Beside = readonly PublishedTable[];
+
+function tables(beside: Beside): readonly PublishedTable[] {
+  return [...screwTables(), ...limitTables(), ...cuttingTables(), ...beside];
 }
 
 const withBasis = (row: TableRow) => {
@@ -13,16 +16,13 @@ const withBasis = (row: TableRow) => {
   return { ...row, basis: basisOf(row.source), ...(checked !== undefined && { checked }) };
 };
 
-/** `ruleLimits`: the settings of the rules, which stand beside the tables. */
-export function tablesJson(version: string, ruleLimits: readonly TableRow[], only?: string): string {
-  const shown = tables().filter((t) => only === undefined || t.name === only);
-  const limits = only === undefined || only === 'limits' ? ruleLimits : undefined;
-  const all = [...shown.flatMap((t) => t.rows), ...(limits ?? [])];
+export function tablesJson(version: string, beside: Beside, only?: string): string {
+  const shown = tables(beside).filter((t) => only === undefined || t.name === only);
   return JSON.stringify(
     {
       program: 'scribeline',
       version,
-      counts: countsOf(all),
+      counts: countsOf(shown.flatMap((t) => t.rows)),
       tables: shown.map(({ name, what, unit, rows }) => ({
         name,
         what,
@@ -30,7 +30,6 @@ export function tablesJson(version: string, ruleLimits: readonly TableRow[], onl
         counts: countsOf(rows),
         rows: rows.map(withBasis),
       })),
-      ...(limits && { limits: limits.map(withBasis) }),
     },
     null,
     2,
@@ -38,13 +37,8 @@ export function tablesJson(version: string, ruleLimits: readonly TableRow[], onl
 }
 
 /** Each table in a line; of one that is named each row. */
-export function tablesText(ruleLimits: readonly TableRow[], only?: string): readonly string[] {
-  const limits: PublishedTable = {
-    name: 'limits',
-    what: 'Settings of the rules (`why RULE` tells more).',
-    rows: ruleLimits,
-  };
-  const all = [...tables(), limits];
+export function tablesText(beside: Beside, only?: string): readonly string[] {
+  const all = tables(beside);
   const one = all.find((t) => t.name === only);
   if (one) return [`${one.name}: ${one.what}`, ...one.rows.map((row) => `  ${lineOf(row)}`)];
   return [
@@ -53,8 +47,8 @@ export function tablesText(ruleLimits: readonly TableRow[], only?: string): read
   ];
 }
 
-export function tableNames(): readonly string[] {
-  return [...tables().map((t) => t.name), 'limits'];
+export function tableNames(beside: Beside): readonly string[] {
+  return tables(beside).map((t) => t.name);
 }
 
 function countText({ published, memory, practice }: Counts): string {
