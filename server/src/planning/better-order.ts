@@ -1,8 +1,9 @@
 /**
- * The same set-ups in other orders: faces with stock on them milled first, so that nothing is measured from what the saw left,
- * and what had rather be there before something else. Tried where the rules have something to say of the plan as it was found;
+ * The same set-ups in other orders, and with a cut made in another of them: faces with stock on them milled first, so that
+ * nothing is measured from what the saw left, and what had rather be there before something else. Tried where the rules have something to say of the plan as it was found;
  * each set-up must cut then what it cut before.
  */
+import { featureNameOf } from '../model/member-name';
 import { againstCraft } from './craft';
 import { type Item, needed } from './item';
 import type { Pose } from './poses';
@@ -22,14 +23,45 @@ export function reordered(
   attempt: (ask: Ask<Made>) => Tried<Made>,
   poses: readonly Pose[],
 ): readonly (readonly Move<Made>[])[] {
-  const lots = (order: readonly Move<Made>[]) => againstCraft(order.map((m) => m.cut));
-  const orders = (poses.length === 0 || moves.length > MOST_SETUPS ? [facesFirst(moves)] : permutations(moves))
-    .filter((order) => order.some((m, i) => m !== moves[i]))
-    .map((order) => ({ order, against: lots(order), late: late(order) }))
+  const orders = [
+    ...(poses.length === 0 || moves.length > MOST_SETUPS ? [facesFirst(moves)] : permutations(moves)),
+    ...(poses.length > 0 ? elsewhere(moves) : []),
+  ]
+    .filter((order) => order.some((m, i) => m !== moves[i]) && isPossible(order))
+    .map((order) => ({ order, against: againstCraft(order), late: late(order) }))
     .sort((a, b) => a.against - b.against || a.late - b.late);
   let left = MOST_ATTEMPTS;
   const counted = (ask: Ask<Made>) => (left-- > 0 ? attempt(ask) : undefined);
   return orders.slice(0, MOST_ORDERS).flatMap(({ order }) => inOrder(order, counted, poses) ?? []);
+}
+
+/** Nothing is cut before what it needs. */
+function isPossible(order: readonly Move<Made>[]): boolean {
+  const done = new Set<number>();
+  return order.every(({ cut }) => {
+    for (const { index } of cut) done.add(index);
+    return cut.every((i) => i.after.every((a) => done.has(a)));
+  });
+}
+
+/** The same set-ups, one cut of them made in another: what a warning names, or what had rather be beside or after something. */
+function* elsewhere(moves: readonly Move<Made>[]): Generator<readonly Move<Made>[]> {
+  for (const from of moves) {
+    const named = new Set(from.made.warnings.flatMap((w) => w.of.map((name) => featureNameOf(name))));
+    for (const item of needed(from.cut)) {
+      if (item.sawn || !(named.has(item.name) || item.rather || item.beside) || needed(from.cut).length < 2) continue;
+      for (const to of moves) {
+        if (to === from || !canBeCut(item, to.pose)) continue;
+        yield moves.map((m) =>
+          m === from
+            ? { ...m, cut: m.cut.filter((i) => i !== item) }
+            : m === to
+              ? { ...m, cut: [...m.cut, item].sort((a, b) => a.index - b.index) }
+              : m,
+        );
+      }
+    }
+  }
 }
 
 function inOrder(

@@ -15,6 +15,7 @@ const OF_THE_WHOLE: ReadonlySet<string> = new Set([
   'access/no-setup',
   'setup/unassigned',
   'setup/twice',
+  'setup/craft',
   'setup/more-than-needed',
   'setup/across',
   'setup/opposite-zero',

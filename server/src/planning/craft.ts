@@ -1,57 +1,50 @@
-/**
- * What had rather be cut before what, where either order can be made: common practice, no source. A gap before the hole
- * that crosses it, so that the drill has less to go through and no wall is pushed in; what crosses a bore of a fit before the
- * bore, so that its burr is reamed away; bores and threads before the slit that opens them.
- */
+/** How well a plan keeps to the order of craft (`process/craft.ts`): what had rather be cut before what, and from which side. */
 import { heed } from '../effort';
-import type { Solid, Void } from '../geometry/types';
-import { boxesMeet, dot } from '../geometry/vector';
-import { isChannel } from '../model/feature-kinds';
-import type { Hole } from '../model/model';
-import { opensBore } from '../process/drill-order';
-import { EDGE_STAGE, type Item } from './item';
+import type { Solid } from '../geometry/types';
+import type { Face } from '../model/model';
+import { isOfOneScrew, whyFirst } from '../process/craft';
+import { EDGE_STAGE, type Item, needed } from './item';
+import type { Move } from './search';
+import type { Made } from './trial';
 
 /** More pairs than this are not looked at: what a better order gains is little against so much cutting. */
 const MOST_PAIRS = 4000;
 
 /** Indices of what had rather be there before an item is cut. */
-export function ratherAfter(item: Item, items: readonly Item[], solid: Solid): readonly number[] {
-  const { feature } = item;
+export function ratherAfter({ feature }: Item, items: readonly Item[], solid: Solid): readonly number[] {
   if (!feature || items.length ** 2 > MOST_PAIRS) return [];
   heed(items.length);
-  return items.filter((other) => other !== item && goesFirst(other, item, solid)).map((other) => other.index);
+  return items
+    .filter((other) => other.feature && other.stage < EDGE_STAGE && whyFirst(other.feature, feature, solid))
+    .map((other) => other.index);
 }
 
-function goesFirst({ feature: a, stage }: Item, { feature: b }: Item, solid: Solid): boolean {
-  if (!a || !b || a === b || stage >= EDGE_STAGE) return false;
-  if (isChannel(b) && a.kind === 'hole') return opensBore(b, a, solid);
-  if (b.kind !== 'hole') return false;
-  if (a.kind === 'hole') return isOfAFit(b) && !isOfAFit(a) && cross(a.name, b.name, solid);
-  // A slit goes after the bore that it opens: it is no gap to it.
-  if (isChannel(a) && opensBore(a, b, solid)) return false;
-  return cross(a.name, b.name, solid);
+/** Indices of the other holes of the same screw that can be drilled from a side that this one can. */
+export function ratherBeside({ feature, from }: Item, items: readonly Item[], solid: Solid): readonly number[] {
+  if (feature?.kind !== 'hole' || items.length ** 2 > MOST_PAIRS) return [];
+  return items
+    .filter((i) => (i.from & from) !== 0 && i.feature && isOfOneScrew(feature, i.feature, solid))
+    .map((i) => i.index);
 }
 
-function isOfAFit({ diameter }: Hole): boolean {
-  return diameter.tolerance !== undefined;
-}
+type Cut = Pick<Move<Made>, 'cut' | 'pose' | 'made'>;
 
-/** Some volume of the one runs across some of the other, and they meet in the part. */
-function cross(a: string, b: string, solid: Solid): boolean {
-  const across = (v: Void, w: Void) => Math.abs(dot(v.frame.w, w.frame.w)) < 0.5;
-  return solid
-    .voidsOf(a)
-    .some((v) =>
-      solid.voidsOf(b).some((w) => across(v, w) && boxesMeet(v.bounds, w.bounds) && solid.sharedMm3(v, w) > 0),
-    );
-}
-
-/** How often a plan goes against it: pairs of which the second is cut in an earlier set-up. */
-export function againstCraft(lots: readonly (readonly Item[])[]): number {
-  const when = new Map<number, number>();
-  for (const [i, lot] of lots.entries()) for (const { index } of lot) when.set(index, i);
+/** How often a plan goes against it: once for each pair, and for each set-up that cuts by a face that is still to be milled. */
+export function againstCraft(moves: readonly Cut[]): number {
+  const when = new Map<number, { readonly at: number; readonly up: Face }>();
+  for (const [at, { cut, pose }] of moves.entries()) for (const { index } of cut) when.set(index, { at, up: pose.up });
   let n = 0;
-  for (const [i, lot] of lots.entries())
-    for (const { rather = [] } of lot) n += rather.filter((r) => (when.get(r) ?? -1) > i).length;
-  return n;
+  for (const [at, { cut, pose }] of moves.entries())
+    for (const { rather = [], beside = [], index } of cut) {
+      n += rather.filter((r) => (when.get(r)?.at ?? -1) > at).length;
+      n += beside.filter((b) => b > index && when.has(b) && when.get(b)!.up !== pose.up).length;
+    }
+  return n + moves.filter((m, at) => isBeforeSquare(m, moves.slice(at + 1))).length;
+}
+
+/** Features are placed from a face on which stock stands until a later set-up: square up first. */
+function isBeforeSquare({ cut, made }: Cut, later: readonly Cut[]): boolean {
+  if (needed(cut).every((i) => !i.feature)) return false;
+  const raw = new Set(later.flatMap((m) => m.cut.flatMap((i) => (i.face ? [i.face as string] : []))));
+  return Object.values(made.setup.zero).some((zero) => zero !== undefined && raw.has(zero.name));
 }

@@ -29,6 +29,8 @@ export interface Item {
   readonly after: readonly number[];
   /** Indices of items that a machinist would rather have cut before it, where either order can be made. */
   readonly rather?: readonly number[];
+  /** Indices of the other holes of its screw: drilled from one side they are in line. */
+  readonly beside?: readonly number[];
   /** Indices of faces that are gone once it is cut: an outline takes off all that stands outside it. */
   readonly brings?: readonly number[];
   /** When in a setup: faces before pockets, pockets before holes, edges last. */

@@ -17,7 +17,7 @@ import { overFace } from '../process/stock';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { SAME } from '../tolerance';
 import { coveredBy } from './covered';
-import { ratherAfter } from './craft';
+import { ratherAfter, ratherBeside } from './craft';
 import { DIRECTIONS, type Mask, maskOf } from './directions';
 import { EDGE_STAGE, type Item } from './item';
 
@@ -58,10 +58,12 @@ export function itemsOf({ part, solid, shop }: PartInShop): readonly Item[] {
   return items.map((item) => {
     const brings = coveredBy(item, items, part, solid);
     const rather = ratherAfter(item, items, solid);
+    const beside = ratherBeside(item, items, solid);
     return {
       ...item,
       after: beforeIt(item, items, part, solid),
       ...(rather.length > 0 && { rather }),
+      ...(beside.length > 0 && { beside }),
       ...(brings.length > 0 && { brings }),
     };
   });

@@ -304,7 +304,7 @@ function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[
         plan.map((m) => m.made),
       ),
     sum((m) => costOf(m.pose)),
-    againstCraft(plan.map((m) => m.cut)),
+    againstCraft(plan),
     sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
     -sum((m) => m.cut.filter((i) => i.byHand).length),
     sum((m) => time(m).toolChanges),

@@ -28,6 +28,13 @@ function isCoaxial(a: Void, b: Void): boolean {
   return Math.hypot(...add(off, a.frame.w, -dot(off, a.frame.w))) < ONE_AXIS;
 }
 
+/** On one axis, hole by hole or in some of their places. */
+export function areInLine(a: Hole, b: Hole, solid: Solid): boolean {
+  const [own, theirs] = [boresOf(a, solid), boresOf(b, solid)];
+  heed(own.length * theirs.length);
+  return own.some((v) => theirs.some((w) => isCoaxial(v, w)));
+}
+
 /** Of the widest hole on its axis, mm: they are drilled with one setting of the machine. */
 function widestOnAxisMm(hole: Hole, part: Part, solid: Solid): number {
   const own = boresOf(hole, solid);

@@ -6,6 +6,7 @@ import { cutFree } from './cut-free';
 import { drillsTheParallels } from './drills-the-parallels';
 import { grip } from './grip';
 import { inTheCut } from './in-the-cut';
+import { intoTable } from './into-table';
 import { onSawn } from './on-sawn';
 import { opening } from './opening';
 import { overhang } from './overhang';
@@ -25,6 +26,7 @@ export const RULES: readonly Rule[] = [
   parallels,
   inTheCut,
   drillsTheParallels,
+  intoTable,
   squeeze,
   slips,
   tipsOut,

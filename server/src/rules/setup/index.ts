@@ -2,6 +2,7 @@
 import type { Rule } from '../kit/rule';
 import { across } from './across';
 import { clocked } from './clocked';
+import { craft } from './craft';
 import { moreThanNeeded } from './more-than-needed';
 import { oppositeZero } from './opposite-zero';
 import { order } from './order';
@@ -16,6 +17,7 @@ export const RULES: readonly Rule[] = [
   order,
   unassigned,
   twice,
+  craft,
   moreThanNeeded,
   zeroLost,
   zeroPerPiece,
