@@ -57,6 +57,7 @@ const TABLES_BESIDE = [
   ['builtin-shop\\.generated', 'everyday', 'server/src/model/builtin-shop.generated.ts'],
   ['language', 'language', 'server/src/sheet/language/index.ts'],
   ['report/tables', 'audit', 'server/src/report/tables/index.ts'],
+  ['everyday-words', 'words', 'server/src/model/everyday/everyday-words.ts'],
 ];
 /** All published rows are one file: each table's own is so small that a file for each would cost more to open than to read. */
 const TABLES = 'server/src/tables';

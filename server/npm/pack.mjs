@@ -20,6 +20,7 @@ const FILES = [
     'protocol',
     'metrics',
     'everyday',
+    'words',
     'language',
     'tables',
     'audit',

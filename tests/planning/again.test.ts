@@ -47,7 +47,8 @@ describe('a part planned again after an edit', function () {
     assert.notEqual(shallower, before.tree.text);
     const again = judgedFor(checkPart(shallower, shop, before));
     assert.ok(again > 0, 'the hole is cut somewhere');
-    assert.ok(again <= 0.6 * first, `${again} of ${first}`);
+    // In the other orders that are tried its set-up comes before others.
+    assert.ok(again <= 0.75 * first, `${again} of ${first}`);
     // A pocket under all that comes later: every set-up after it starts from other work.
     assert.ok(judgedFor(checkPart(edited(before.tree.text), shop, before)) < first);
   });

@@ -7,11 +7,11 @@ import { FACES, type Face } from '../faces';
 import { FEATURE_KINDS, type FeatureKind } from '../feature-kinds';
 import { quote } from '../resolve/problem';
 import { type Shape, shapeOf } from '../schema/shape';
+import { EVERYDAY_FACES, FIELDS, FIELDS_OF, PATTERNS, RADIUS_OF } from './everyday-words';
 import { mapText, planeOf } from './places';
 import { doubled, isDimension, keyOf, type Reading, sourceOf } from './reading';
 import { together } from './together';
 import { bareThread, valueText } from './value';
-import { EVERYDAY_FACES, FIELDS, FIELDS_OF, PATTERNS, RADIUS_OF } from './words';
 
 type Keys = ReadonlyMap<string, { readonly shape: Shape }>;
 

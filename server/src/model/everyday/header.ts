@@ -3,8 +3,8 @@ import { parseDimension } from '../../text/dimension';
 import { entry, type MapEntry, type MapNode } from '../../text/tree';
 import type { ProblemFix } from '../resolve/problem';
 import { plainDimension } from './dimension';
+import { HEADER } from './everyday-words';
 import { bodyText, mapText } from './places';
-import { HEADER } from './words';
 
 /** The key of a part that is meant by another word, of those that are still free. */
 export function everydayHeader(key: string, free: Iterable<string>): string | undefined {

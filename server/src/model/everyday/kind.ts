@@ -2,8 +2,8 @@
 import { entry, type MapNode } from '../../text/tree';
 import { type FeatureKind, KINDS } from '../feature-kinds';
 import { nearest, quote } from '../resolve/problem';
+import { EVERYDAY_KINDS } from './everyday-words';
 import { keyOf, type Reading } from './reading';
-import { EVERYDAY_KINDS } from './words';
 
 /** The kind that a feature's `kind` (or what stands in its place) names in everyday words. */
 export function everydayKind(map: MapNode): { readonly kind: FeatureKind; readonly reading: Reading } | undefined {

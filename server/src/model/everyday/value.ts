@@ -6,9 +6,9 @@ import type { FeatureKind } from '../feature-kinds';
 import type { ProblemRule } from '../resolve/problem';
 import type { Shape } from '../schema/shape';
 import { plainDimension } from './dimension';
+import { EVERYDAY_FACES } from './everyday-words';
 import { placeText, sizeText } from './places';
 import { doubled } from './reading';
-import { EVERYDAY_FACES } from './words';
 
 interface ValueText {
   readonly text: string;

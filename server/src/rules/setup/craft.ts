@@ -1,6 +1,6 @@
 /** setup/craft – an order that can be made, and that a machinist would not take. */
 
-import { breaksEdges } from '../../model/feature-kinds';
+import { breaksEdges, isChannel } from '../../model/feature-kinds';
 import type { Feature } from '../../model/model';
 import { approachesOf } from '../../process/approach';
 import { drilledInMm, isOfOneScrew, whyFirst } from '../../process/craft';
@@ -53,8 +53,7 @@ function tooEarly(cut: Cut, feature: Feature, other: Feature, context: RuleConte
   if (breaksEdges(other) || later.length === 0 || !later.every(isAfter)) return undefined;
   const why = whyFirst(other, feature, solid);
   // A slit that opens a bore is told by setup/order; what is drilled little more for it is no matter.
-  if (!why || (why === 'slit' && 'width' in feature && other.kind === 'hole' && opens(feature, other, context)))
-    return undefined;
+  if (!why || (why === 'slit' && other.kind === 'hole' && opens(feature, other, context))) return undefined;
   if (
     why === 'gap' &&
     feature.kind === 'hole' &&
@@ -75,7 +74,7 @@ function tooEarly(cut: Cut, feature: Feature, other: Feature, context: RuleConte
 }
 
 function opens(slit: Feature, bore: Extract<Feature, { kind: 'hole' }>, { solid }: RuleContext): boolean {
-  return (slit.kind === 'slot' || slit.kind === 'keyway') && opensBore(slit, bore, solid);
+  return isChannel(slit) && opensBore(slit, bore, solid);
 }
 
 /** A hole of the same screw, cut from the other side though it could be cut from this one. */
