@@ -75,6 +75,22 @@ const writingBeside = {
     bundle.onResolve({ filter: /\/service\/writing$/ }, () => ({ path: './writing.js', external: true }));
   },
 };
+/** Pages and comparisons: few runs need them. The thread beside has all that they stand on, and them: its file is loaded when it is asked for. */
+const BESIDE_PAGES = './aside-worker.js';
+const pageBeside = {
+  name: 'page-beside',
+  setup(bundle) {
+    bundle.onResolve({ filter: /\/(?:page-door|service\/compare)$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: BESIDE_PAGES, external: true } : undefined,
+    );
+    // A question of the thread beside, which has the code itself.
+    bundle.onResolve({ filter: /\/compare\/with$/ }, () => ({ path: 'compare/with', namespace: 'page' }));
+    bundle.onLoad({ filter: /./, namespace: 'page' }, () => ({
+      contents: "exports.comparedWith = (...told) => require('./aside-worker.js').comparedWith(...told);",
+    }));
+    bundle.onResolve({ filter: /^\.\/aside-worker\.js$/ }, ({ path }) => ({ path, external: true }));
+  },
+};
 const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
@@ -95,7 +111,7 @@ const built = await Promise.all([
     ...common,
     entryPoints: ['server/src/server.ts'],
     outfile: 'dist/server.js',
-    plugins: [writingBeside, librariesBeside],
+    plugins: [writingBeside, pageBeside, librariesBeside],
   }),
   build({
     ...common,
@@ -114,7 +130,12 @@ const built = await Promise.all([
   ),
   build({ ...common, stdin: published, outfile: 'dist/tables.js' }),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
-  build({ ...common, entryPoints: ['server/src/node/aside-worker.ts'], outfile: 'dist/aside-worker.js' }),
+  build({
+    ...common,
+    entryPoints: ['server/src/node/aside-worker.ts'],
+    outfile: 'dist/aside-worker.js',
+    plugins: [librariesBeside],
+  }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
   build({ ...common, entryPoints: ['server/src/node/solver-worker.ts'], outfile: 'dist/solver-worker.js' }),
   build({
@@ -137,7 +158,7 @@ const built = await Promise.all([
     ...common,
     entryPoints: ['server/src/cli.ts'],
     outfile: 'dist/cli.js',
-    plugins: [serverBeside, librariesBeside],
+    plugins: [serverBeside, pageBeside, librariesBeside],
     banner: { js: `#!/usr/bin/env node\n${common.banner.js}` },
   }),
 ]);
@@ -146,7 +167,7 @@ for (const file of ['server', 'aside-worker', 'cli', 'writing'].map((name) => `d
   const escaped = (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`;
   writeFileSync(file, readFileSync(file, 'utf8').replace(/[^\0-\x7f]/g, escaped));
 }
-for (const sheet of ['view', 'job', 'plan']) copyFileSync(`client/view/${sheet}.css`, `dist/${sheet}.css`);
+for (const sheet of ['view', 'page', 'job', 'plan']) copyFileSync(`client/view/${sheet}.css`, `dist/${sheet}.css`);
 copyFileSync('node_modules/manifold-3d/manifold.wasm', 'dist/manifold.wasm');
 copyFileSync('node_modules/highs/build/highs.wasm', 'dist/highs.wasm');
 copyKernel('dist/kernel');

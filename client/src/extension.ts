@@ -1,6 +1,7 @@
 /** Activation: builds what lives as long as the extension does, and starts the language server in the background. */
 import { type ExtensionContext, window, workspace } from 'vscode';
 import { registerCommands } from './commands';
+import { registerCompare } from './compare';
 import { registerJob } from './job';
 import { registerPartView } from './part-view';
 import { registerPlan } from './plan';
@@ -17,6 +18,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   context.subscriptions.push(...registerCommands(context, link), ...registerPartView(context, link, log));
   context.subscriptions.push(...registerSheet(context, link, log), ...registerJob(context, link, log));
   context.subscriptions.push(...registerPlan(context, link, log));
+  context.subscriptions.push(...registerCompare(context, link, log));
   context.subscriptions.push(
     workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration('scribeline.shop')) void link?.shopChanged();

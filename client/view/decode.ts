@@ -23,7 +23,7 @@ export function arraysOf(mesh: Mesh): Arrays {
   };
 }
 
-function bytesOf(base64: string): ArrayBuffer {
+export function bytesOf(base64: string): ArrayBuffer {
   const text = atob(base64);
   const bytes = new Uint8Array(text.length);
   for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);

@@ -3,7 +3,7 @@
 import type { Range } from '../../server/src/service/shapes';
 import type { PartPicture } from '../../server/src/service/view/protocol';
 
-interface Entry {
+export interface Entry {
   readonly id: string;
   readonly text: string;
   readonly detail: string;
@@ -12,8 +12,8 @@ interface Entry {
   readonly kind: string;
   /** Features that light up with it. */
   readonly of: readonly string[];
-  readonly range: Range;
-  /** Its place among the picture's findings. */
+  readonly range?: Range | undefined;
+  /** Its place among the picture's findings, or among the changes. */
   readonly finding?: number;
 }
 
@@ -35,6 +35,43 @@ function idsOf(findings: PartPicture['findings']): readonly string[] {
   });
 }
 
+/** A picture's findings, then its features, then what it lacks. */
+export function entriesOf({
+  features,
+  findings,
+  leftOut = [],
+}: Pick<PartPicture, 'features' | 'findings' | 'leftOut'>): readonly Entry[] {
+  const ids = idsOf(findings);
+  return [
+    ...findings.map((f, i) => ({
+      id: ids[i]!,
+      text: plain(f.says),
+      detail: plain(f.more),
+      rule: f.rule,
+      kind: f.severity,
+      of: f.of,
+      range: f.range,
+      finding: i,
+    })),
+    ...features.map((f) => ({
+      id: `feature-${f.name}`,
+      text: f.name,
+      detail: f.kind,
+      kind: 'feature',
+      of: [f.name],
+      range: f.nameRange,
+    })),
+    ...leftOut.map((f) => ({
+      id: `left-out-${f.name}`,
+      text: f.name,
+      detail: 'not in the picture: it could not be read',
+      kind: 'feature',
+      of: [],
+      range: f.nameRange,
+    })),
+  ];
+}
+
 export class List {
   readonly #box: HTMLElement;
   readonly #events: ListEvents;
@@ -48,37 +85,9 @@ export class List {
     box.addEventListener('click', (e) => this.#click(e));
   }
 
-  show({ features, findings, leftOut = [] }: Pick<PartPicture, 'features' | 'findings' | 'leftOut'>): void {
+  show(entries: readonly Entry[]): void {
     const chosen = this.#entries[this.#at]?.id;
-    const ids = idsOf(findings);
-    this.#entries = [
-      ...findings.map((f, i) => ({
-        id: ids[i]!,
-        text: plain(f.says),
-        detail: plain(f.more),
-        rule: f.rule,
-        kind: f.severity,
-        of: f.of,
-        range: f.range,
-        finding: i,
-      })),
-      ...features.map((f) => ({
-        id: `feature-${f.name}`,
-        text: f.name,
-        detail: f.kind,
-        kind: 'feature',
-        of: [f.name],
-        range: f.nameRange,
-      })),
-      ...leftOut.map((f) => ({
-        id: `left-out-${f.name}`,
-        text: f.name,
-        detail: 'not in the picture: it could not be read',
-        kind: 'feature',
-        of: [],
-        range: f.nameRange,
-      })),
-    ];
+    this.#entries = entries;
     this.#box.replaceChildren(
       ...this.#entries.map((e) => {
         const item = document.createElement('div');
@@ -118,7 +127,7 @@ export class List {
 
   /** A finding that was pressed in the picture: as if pressed here. */
   press(finding: number): void {
-    this.#go(this.#entries.findIndex((e) => e.finding === finding));
+    this.go(this.#entries.findIndex((e) => e.finding === finding));
     this.#open();
   }
 
@@ -130,7 +139,7 @@ export class List {
       Home: 0,
       End: last,
     };
-    if (e.key in to) this.#go(to[e.key]!);
+    if (e.key in to) this.go(to[e.key]!);
     else if (e.key === 'Enter') this.#open();
     else return;
     e.preventDefault();
@@ -140,11 +149,12 @@ export class List {
   #click(e: MouseEvent): void {
     const item = (e.target as Element).closest('.entry');
     if (!item) return;
-    this.#go([...this.#box.children].indexOf(item));
+    this.go([...this.#box.children].indexOf(item));
     this.#open();
   }
 
-  #go(at: number): void {
+  /** To this entry, as if it had been chosen here. */
+  go(at: number): void {
     if (!this.#entries[at]) return;
     this.#at = at;
     this.#mark(true);

@@ -1,18 +1,14 @@
-/** The panel: shows pictures where they can be drawn, the drawing where not. */
+/** The view's page: of one part, or of two revisions of it. Shows pictures where they can be drawn, the drawing where not. */
+import { ComparePage } from './compare';
 import { element } from './controls';
-import { fromHost, type ToHost } from './messages';
+import { hostOfPage, standsAlone, withoutPicture } from './host';
+import { fromHost } from './messages';
 import { showDrawing } from './no-picture';
 import { Scene } from './scene';
 import { readColours } from './theme';
 import { View } from './view';
 
-declare function acquireVsCodeApi(): {
-  postMessage(message: ToHost): void;
-  getState(): unknown;
-  setState(state: unknown): void;
-};
-
-const host = acquireVsCodeApi();
+const host = hostOfPage();
 
 function sceneIfAny(): Scene | undefined {
   try {
@@ -24,8 +20,10 @@ function sceneIfAny(): Scene | undefined {
 
 const scene = sceneIfAny();
 if (scene) {
-  const view = new View(scene, host);
-  addEventListener('message', (event: MessageEvent<unknown>) => view.heard(fromHost(event.data)));
+  const page = document.getElementById('sides') ? new ComparePage(scene, host) : new View(scene, host);
+  addEventListener('message', (event: MessageEvent<unknown>) => page.heard(fromHost(event.data)));
+} else if (standsAlone) {
+  withoutPicture();
 } else {
   document.body.classList.add('no-picture');
   addEventListener('message', ({ data }: MessageEvent<unknown>) => {
@@ -37,6 +35,7 @@ if (scene) {
       host.postMessage({ type: 'drawing' });
     } else if (message?.type === 'drawing') showDrawing(message.svg);
     else if (message?.type === 'stale' || message?.type === 'refused') status.textContent = message.why;
+    else if (message?.type === 'compared') status.textContent = 'This machine draws no pictures (WebGL is missing).';
   });
 }
 host.postMessage({ type: 'ready' });

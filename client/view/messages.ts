@@ -2,12 +2,21 @@
 
 import type { Vec3 } from '../../server/src/geometry/types';
 import type { Range } from '../../server/src/service/shapes';
-import type { Measured, MeasureTouch, Moment, PartPicture, PictureSizes } from '../../server/src/service/view/protocol';
+import type {
+  ComparedPicture,
+  Measured,
+  MeasureTouch,
+  Moment,
+  PartPicture,
+  PictureSizes,
+  Side,
+} from '../../server/src/service/view/protocol';
 import type { Eye } from './orbit';
 
 /** From the extension to the panel. */
 export type ToPanel =
   | { readonly type: 'picture'; readonly picture: PartPicture }
+  | { readonly type: 'compared'; readonly compared: ComparedPicture }
   /** There is no picture of the text as it is: what is shown is older. */
   | { readonly type: 'stale'; readonly why: string }
   /** The feature that the cursor stands in; absent outside features. */
@@ -23,8 +32,8 @@ export type ToPanel =
 /** From the panel to the extension. */
 export type ToHost =
   | { readonly type: 'ready' }
-  /** The text that this belongs to is wanted. */
-  | { readonly type: 'reveal'; readonly range: Range }
+  /** The text that this belongs to is wanted; of two, that of one side. */
+  | { readonly type: 'reveal'; readonly range: Range; readonly side?: Side }
   | { readonly type: 'moment'; readonly moment?: Moment; readonly planned?: boolean }
   | ({ readonly type: 'measure'; readonly version: number } & MeasureTouch)
   /** The sizes of the feature that is chosen are wanted. */
@@ -55,7 +64,7 @@ export function fromPanel(message: unknown): ToHost | undefined {
     case 'ready':
       return { type: 'ready' };
     case 'reveal':
-      return isRange(message.range) ? { type: 'reveal', range: message.range } : undefined;
+      return revealOf(message);
     case 'moment':
       return momentFrom(message);
     case 'measure': {
@@ -96,6 +105,15 @@ function momentFrom({ moment, planned }: Record<string, unknown>): ToHost | unde
   return isNumber(pass) ? { type: 'moment', moment: { setup, when, pass }, ...of } : undefined;
 }
 
+function revealOf({ range, side }: Record<string, unknown>): ToHost | undefined {
+  if (!isRange(range)) return undefined;
+  return side === 'before' || side === 'after' ? { type: 'reveal', range, side } : { type: 'reveal', range };
+}
+
+function isCompared(c: unknown): boolean {
+  return isObject(c) && isObject(c.titles) && Array.isArray(c.changes);
+}
+
 /** The message, or undefined for anything else. A picture is taken as the server made it: only its frame is looked at. */
 export function fromHost(message: unknown): ToPanel | undefined {
   if (!isObject(message)) return undefined;
@@ -110,6 +128,8 @@ export function fromHost(message: unknown): ToPanel | undefined {
         Array.isArray(p.features);
       return sound ? (message as unknown as ToPanel) : undefined;
     }
+    case 'compared':
+      return isCompared(message.compared) ? (message as unknown as ToPanel) : undefined;
     case 'stale':
       return typeof message.why === 'string' ? { type: 'stale', why: message.why } : undefined;
     case 'cursor':

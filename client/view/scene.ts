@@ -17,9 +17,10 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import type { PartPicture, PictureCutter, PicturePass } from '../../server/src/service/view/protocol';
+import type { PartPicture, PictureCutter, PictureLumps, PicturePass } from '../../server/src/service/view/protocol';
 import { type Arrays, arraysOf, boundsOf } from './decode';
 import { edgesNear } from './edges-near';
+import { Hatched } from './hatched';
 import {
   axesOf,
   type Bounds,
@@ -62,6 +63,8 @@ export class Scene {
   /** What of the tool is inside the work. */
   readonly #inside = new SeeThrough(0.2, true);
   readonly #ways = new LineSegments(new BufferGeometry(), new LineBasicMaterial());
+  readonly #went = new Hatched('strokes');
+  readonly #came = new Hatched('dots');
   #colours: Colours;
   #arrays: Arrays | undefined;
   #bounds: Bounds | undefined;
@@ -87,6 +90,7 @@ export class Scene {
     this.#ways.renderOrder = 7;
     this.#ways.frustumCulled = false;
     this.#stage.add(this.#ways);
+    this.#stage.add(this.#went.group, this.#came.group);
     canvas.addEventListener('webglcontextrestored', () => this.draw());
   }
 
@@ -139,6 +143,13 @@ export class Scene {
     this.#ways.geometry = new BufferGeometry();
     this.#ways.geometry.setAttribute('position', new BufferAttribute(new Float32Array(points), 3));
     this.draw();
+  }
+
+  /** Material that is only in the old part, and only in the new one. */
+  differing(went: PictureLumps | undefined, came: PictureLumps | undefined): void {
+    this.#went.show(went);
+    this.#came.show(came);
+    this.#paint();
   }
 
   light(surfaces: ReadonlySet<number>): void {
@@ -277,6 +288,9 @@ export class Scene {
     this.#holder.paint(this.#colours.chosen);
     this.#inside.paint(this.#colours.chosen);
     this.#ways.material.color.copy(this.#colours.chosen);
+    const ratio = Math.min(2, devicePixelRatio || 1);
+    this.#went.paint(this.#colours.error, ratio);
+    this.#came.paint(this.#colours.chosen, ratio);
     this.draw();
   }
 }

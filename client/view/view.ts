@@ -4,7 +4,7 @@ import { centreLines, partAxes } from './centre-lines';
 import { Choice } from './choice';
 import { bindCut, bindFaces, bindKeys, bindPointer, element } from './controls';
 import { bindLetters } from './keys';
-import { List } from './list';
+import { entriesOf, List } from './list';
 import { type Mark, marksOf, passShown, standing } from './marks';
 import { Measuring } from './measuring';
 import { eyeFrom, type ToHost, type ToPanel } from './messages';
@@ -94,6 +94,7 @@ export class View {
         this.#status.textContent = message.why.replaceAll('`', '');
         return;
       case 'drawing':
+      case 'compared':
       case undefined:
         return;
       default:
@@ -110,7 +111,7 @@ export class View {
       open: ({ range, finding }) => {
         const at = finding === undefined ? undefined : this.#picture?.findings[finding]?.at[0];
         if (at) this.#scene.goTo(at);
-        this.#host.postMessage({ type: 'reveal', range });
+        if (range) this.#host.postMessage({ type: 'reveal', range });
       },
     });
   }
@@ -173,7 +174,7 @@ export class View {
     scene.show(next);
     if (other ? next.moment : before && lieOf(before) !== lieOf(next)) this.#lieAs(next);
     this.#choice.show(next, other);
-    this.#list.show(next);
+    this.#list.show(entriesOf(next));
     this.#cut.again();
     this.#measuring.forget();
     this.#status.textContent = withoutText(next);

@@ -27,6 +27,7 @@ const FILES = [
     'writing',
   ].map((name) => `${name}.js`),
   ...['aside', 'mesh', 'exact', 'solver'].map((name) => `${name}-worker.js`),
+  ...['view.js', 'view.css', 'page.css'],
   ...['manifold.wasm', 'highs.wasm', 'kernel', 'fonts', 'THIRD-PARTY-NOTICES.txt'],
 ];
 

@@ -3,6 +3,7 @@ import { version } from '../../package.json';
 import { listen } from './lsp/connection';
 import { overStdio } from './lsp/stdio';
 import { nodeAside } from './node/aside';
+import { gitDoor } from './node/git-door';
 import { nodeHost } from './node/host';
 import { markOf } from './node/mark';
 import { sharedMeshes } from './node/mesher';
@@ -25,6 +26,7 @@ const print = async () => (await import('./node/print')).pdfKit();
 const writing = async () => (await import('./service/writing')).WRITING;
 const host = {
   ...nodeHost(log),
+  ...gitDoor,
   meshes,
   writers,
   print,

@@ -23,6 +23,7 @@ const FLOORS = [
   'sheet',
   'compare',
   'service',
+  'page',
   'lsp',
   'node',
   'server.ts',

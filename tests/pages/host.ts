@@ -32,6 +32,7 @@ class Maker implements MeshMaker {
     const built = this.#mesher.build(body, voids);
     return built && packed(built, voids);
   }
+  async differing(): Promise<undefined> {}
 }
 
 /** One part, as the extension would show it. */

@@ -6,8 +6,9 @@ import assert from 'node:assert/strict';
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { pageOf as viewPage } from '../../client/src/part-view/page';
+import { pageOf as framed } from '../../client/src/part-view/page';
 import { pageOf as planPage } from '../../client/src/plan/page';
+import { PART_BODY } from '../../client/view/body';
 import { getBrowser } from '../editor/host';
 import { example, faulty, PartHost } from './host';
 import { look } from './look';
@@ -85,7 +86,7 @@ describe('the pages', function () {
       browser: of,
       theme,
       size,
-      html: viewPage,
+      html: (sources) => framed({ title: 'Part view', body: PART_BODY, ...sources }),
       bundle: 'view',
       answer: (message) => host.answer(message),
     });

@@ -28,9 +28,17 @@ const ASKED = {
   size: 0,
   text: '1',
   version: 1,
+  before: { uri: URI },
+  after: { uri: URI },
 };
 /** What is answered without looking at a document, no folder being open: there is nothing to be called off on the way. */
-const AT_ONCE = ['scribeline/measure', 'workspace/symbol', 'workspace/diagnostic', 'completionItem/resolve'];
+const AT_ONCE = [
+  'scribeline/measure',
+  'scribeline/revisions',
+  'workspace/symbol',
+  'workspace/diagnostic',
+  'completionItem/resolve',
+];
 
 /** A server of its own with what it registers; nothing is ever read in its world. */
 function registered(): { requests: Map<string, Handler>; others: Set<string>; end: () => void } {

@@ -53,6 +53,11 @@ const ASKED: { readonly [Q in Question]: readonly Pick<Order<Q>, 'question' | 't
     entry: { name: 'block', spec: { name: 'block.part.yaml', span: NOWHERE }, span: NOWHERE, whole: NOWHERE },
     quantity: 3,
   }),
+  compared: set(
+    'compared',
+    { before: { path: PATH, text: TEXTS[1]!, shop: builtinShop() } },
+    { before: { path: PATH, text: TEXTS[0]!, shop: builtinShop() }, today: builtinShop() },
+  ),
   days: set('days', { ask: { parts: [], eveningMin: 60 } }),
   toBuy: set('toBuy', { name: 'block', others: [{ name: 'other', text: TEXTS[1]! }] }),
   told: set('told', { missing: [], findings: [], planned: false }, { missing: [], findings: [], planned: true }),

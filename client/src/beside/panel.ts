@@ -132,6 +132,7 @@ export abstract class BesidePanel implements Disposable {
   }
 
   #follow(editor: TextEditor | undefined): void {
+    if (this.kind.stays) return;
     if (editor?.document.languageId === this.kind.language && !this.isShown(editor.document))
       this.show(editor.document.uri);
   }

@@ -24,6 +24,7 @@ import type {
   PictureSizes,
   TypedAnswer,
 } from '../../../server/src/service/view/protocol';
+import { PART_BODY } from '../../view/body';
 import { fromPanel, type ToHost, type ToPanel } from '../../view/messages';
 import { NO_PART } from '../beside/older';
 import { BesidePanel, type PanelParts } from '../beside/panel';
@@ -58,6 +59,8 @@ export class PartView extends BesidePanel {
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#cursor(textEditor)),
     );
     webview.html = pageOf({
+      title: 'Part view',
+      body: PART_BODY,
       script: PartView.file(parts, 'view.js'),
       style: PartView.file(parts, 'view.css'),
       cspSource: webview.cspSource,

@@ -8,6 +8,8 @@ import { formatLength } from '../text/format';
 export interface Fact {
   readonly key: string;
   readonly shown: string;
+  /** Of a tolerance that is one: the fit, whatever its limits. */
+  readonly fit?: string;
 }
 export type Facts = ReadonlyMap<string, Fact>;
 
@@ -71,6 +73,14 @@ function putInner(facts: Map<string, Fact>, path: string, value: object, reader:
 
 /** A list is one thing: what is in it, in its order. What stands twice in a row under one name is there once: members of one pattern. */
 function putList(facts: Map<string, Fact>, path: string, items: readonly unknown[], reader: Reader): void {
+  // What is said of something by its name stands under that name: the tool of a cut.
+  if (items.length > 0 && items.every(isOfOne)) {
+    for (const { of, ...said } of items) {
+      const [one, ...more] = Object.values(said);
+      put(facts, `${path} ${reader.nameOf(of.name)}`, more.length === 0 ? one : said, reader);
+    }
+    return;
+  }
   const keyed = items.map((item) => {
     const inner = new Map<string, Fact>();
     put(inner, '', item, reader);
@@ -82,8 +92,21 @@ function putList(facts: Map<string, Fact>, path: string, items: readonly unknown
   const key = JSON.stringify(once.map((o) => o.key));
   const shown = each.every((inner) => inner.size === 1)
     ? each.map((inner) => [...inner.values()][0]!.shown).join(', ')
-    : `${items.length} of them`;
-  facts.set(path, { key, shown });
+    : listed(each);
+  if (items.length > 0) facts.set(path, { key, shown });
+}
+
+/** Each with what it is, as far as that is read at a glance. */
+function listed(each: readonly Facts[]): string {
+  const texts = each.map((inner) => [...inner].map(([at, { shown }]) => `${at.trim()} ${shown}`).join(', '));
+  const whole = texts.join('; ');
+  return whole.length <= MOST_LETTERS ? whole : `${each.length} of them`;
+}
+const MOST_LETTERS = 120;
+
+function isOfOne(item: unknown): item is { readonly of: Named } {
+  const { of } = (item ?? {}) as { readonly of?: unknown };
+  return typeof of === 'object' && of !== null && isNamed(of);
 }
 
 function putLength(facts: Map<string, Fact>, path: string, { mm, tolerance }: Length, { units }: Reader): void {
@@ -95,7 +118,11 @@ function putLength(facts: Map<string, Fact>, path: string, { mm, tolerance }: Le
 function toleranceFact({ text, lowerMm, upperMm, fit }: Tolerance, units: Units): Fact {
   if (lowerMm === undefined || upperMm === undefined) return { key: text, shown: text };
   const limits = `${signed(lowerMm, units)}/${signed(upperMm, units)}`;
-  return { key: `${near(lowerMm)}/${near(upperMm)}`, shown: fit ? `${text} (${limits})` : limits };
+  return {
+    key: `${near(lowerMm)}/${near(upperMm)}`,
+    shown: fit ? `${text} (${limits})` : limits,
+    ...(fit && { fit: text }),
+  };
 }
 
 function signed(mm: number, units: Units): string {
@@ -161,9 +188,16 @@ export interface Difference {
 
 export function differences(before: Facts, after: Facts): readonly Difference[] {
   const paths = new Set([...before.keys(), ...after.keys()]);
+  const differs = (what: string) => before.get(what)?.key !== after.get(what)?.key;
   return [...paths].flatMap((what) => {
     const [a, b] = [before.get(what), after.get(what)];
-    if (a?.key === b?.key) return [];
-    return [{ what, ...(a && { before: a.shown }), ...(b && { after: b.shown }) }];
+    if (!differs(what) || (isSameFit(a, b) && differs(what.replace(/ tolerance$/, '')))) return [];
+    const now = b && (a?.shown === b.shown ? `${b.shown}, others` : b.shown);
+    return [{ what, ...(a && { before: a.shown }), ...(now !== undefined && { after: now }) }];
   });
+}
+
+/** The same fit at another size: its limits follow from the size, which is told. */
+function isSameFit(a: Fact | undefined, b: Fact | undefined): boolean {
+  return a?.fit !== undefined && a.fit === b?.fit;
 }

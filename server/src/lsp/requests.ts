@@ -41,17 +41,20 @@ import {
 import { withoutItsShop } from '../model/unread-shop';
 import { FACTS } from '../report/at-hand';
 import {
+  compareParams,
   exportParams,
   jobParams,
   measureRequest,
   pictureRequest,
   planParams,
+  revisionsParams,
   sheetParams,
   sizesRequest,
   typedRequest,
   uriOf,
 } from '../service/asked';
 import type { OnGone } from '../service/asker';
+import { COMPARE, REVISIONS } from '../service/compare-protocol';
 import { completionsAt, explained } from '../service/completion';
 import { exportOf, formatsOf } from '../service/export';
 import { EXPORT, FORMATS } from '../service/export-protocol';
@@ -66,6 +69,7 @@ import { textsOf } from '../service/paper-texts';
 import { PLAN, type PlanParams, type PlanProgress } from '../service/plan/answer';
 import { starterRecord } from '../service/record';
 import { RECORD, type RecordStarter } from '../service/record-protocol';
+import { revisionsAnswer } from '../service/revisions';
 import { fileName, sheetAnswer } from '../service/sheet';
 import { SHEET } from '../service/sheet-protocol';
 import { forEditor } from '../service/shown';
@@ -166,6 +170,12 @@ export const REQUESTS: readonly Row[] = [
   [SHEET, sheet],
   [JOB, job],
   [RECORD, record],
+  [
+    COMPARE,
+    async (session, asked, onGone) =>
+      (await import('../service/compare')).compareAnswer(session, compareParams(asked), onGone),
+  ],
+  [REVISIONS, ({ host }, asked) => revisionsAnswer(host, revisionsParams(asked))],
 ];
 
 /** Has every request of the table answered, each with its token: one that is called off is refused at once. */

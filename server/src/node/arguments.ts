@@ -69,7 +69,8 @@ export type Command =
       readonly name: 'compare';
       readonly before: string;
       readonly after: string;
-      readonly format: 'text' | 'json' | 'md';
+      readonly format: CompareFormat;
+      readonly to?: string;
     }
   | { readonly name: 'tables'; readonly table?: string; readonly format: 'text' | 'json' }
   | { readonly name: 'why'; readonly rule: string }
@@ -77,6 +78,10 @@ export type Command =
   | { readonly name: 'serve' }
   | { readonly name: 'help' }
   | { readonly name: 'version' };
+
+type CompareFormat = 'text' | 'json' | 'md' | 'html';
+/** By how a file's name ends. */
+const COMPARE_FORMATS: Readonly<Record<string, CompareFormat>> = { txt: 'text', json: 'json', md: 'md', html: 'html' };
 
 export class UsageError extends Error {}
 
@@ -284,20 +289,27 @@ function readRecord(words: readonly string[]): Command {
 }
 
 function readCompare(words: readonly string[]): Command {
-  const { values, positionals } = parse('compare', words, { format: { type: 'string' }, since: { type: 'string' } });
+  const options = { format: { type: 'string' }, since: { type: 'string' }, to: { type: 'string' } } as const;
+  const { values, positionals } = parse('compare', words, options);
   if (values.help) return { name: 'help' };
-  const format = values.format ?? 'text';
-  if (format !== 'text' && format !== 'json' && format !== 'md')
-    throw new UsageError(`--format is text, json or md, not \`${format}\`.`);
-  const { since } = values;
+  const { since, to } = values;
+  const ending = to === undefined ? 'txt' : to.slice(to.lastIndexOf('.') + 1).toLowerCase();
+  const format = values.format === undefined ? COMPARE_FORMATS[ending] : values.format;
+  if (format === undefined)
+    throw new UsageError(
+      `\`${to}\` is no format that a comparison is written in. The name ends in one of ${Object.keys(COMPARE_FORMATS)
+        .map((e) => `.${e}`)
+        .join(', ')}.`,
+    );
+  if (format !== 'text' && format !== 'json' && format !== 'md' && format !== 'html')
+    throw new UsageError(`--format is text, json, md or html, not \`${format}\`.`);
   const [first, second, third] = positionals;
   if (first === undefined || third !== undefined || (since === undefined) === (second === undefined))
     throw new UsageError(
       'compare needs an old and a new one: scribeline compare old.part.yaml new.part.yaml, or compare yoke.part.yaml --since HEAD',
     );
-  return since === undefined
-    ? { name: 'compare', before: first, after: second!, format }
-    : { name: 'compare', before: `${since}:${first}`, after: first, format };
+  const [before, after] = since === undefined ? [first, second!] : [`${since}:${first}`, first];
+  return { name: 'compare', before, after, format, ...(to !== undefined && { to }) };
 }
 
 function readTables(words: readonly string[]): Command {

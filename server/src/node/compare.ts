@@ -1,21 +1,20 @@
 /** `scribeline compare`: two parts, two folders, two jobs, or one of them at two revisions: what changed as parts. */
-import { existsSync, realpathSync, statSync } from 'node:fs';
-import { dirname, join, posix, relative, resolve } from 'node:path';
+import { existsSync, statSync } from 'node:fs';
+import { dirname, posix, relative, resolve } from 'node:path';
 import { findingChanges } from '../compare/findings';
-import { type Compared, type ComparedPart, compareJson } from '../compare/json';
-import { changeLines } from '../compare/lines';
-import { changeMarkdown } from '../compare/markdown';
-import { type PartChange, partChange } from '../compare/part';
-import { type Touched, touchedBy } from '../compare/touches';
+import type { ComparedPart } from '../compare/json';
+import { partChange } from '../compare/part';
+import type { Held } from '../page/compared';
 import { checkPart } from '../rules/check';
-import { resolvePath } from '../service/documents';
 import { keyOf } from '../service/file-key';
 import type { PartSnapshot } from '../service/snapshot';
+import { touchesOf } from '../service/touches';
 import { Workspace } from '../service/workspace';
-import { escapeMarkdown } from '../text/markdown';
 import type { Command } from './arguments';
+import { textOf } from './compare-text';
 import { findDocuments, slashed } from './files';
 import { revisionAt } from './git';
+import { existingFolder, truly } from './git-door';
 import { nodeHost } from './host';
 import type { Terminal } from './terminal';
 
@@ -36,8 +35,12 @@ class Refusal extends Error {}
 export async function runCompare(command: Compare, terminal: Terminal): Promise<0 | 2> {
   try {
     const [before, after] = [await sideOf(command.before, terminal), await sideOf(command.after, terminal)];
-    const compared = await comparedOf(before, after, command, terminal);
-    terminal.print(...textOf(compared, command.format));
+    const held = await comparedOf(before, after, command, terminal);
+    if (command.to !== undefined || command.format === 'html') {
+      const { writeComparison } = await import('./compare-paper');
+      return await writeComparison(held, { ...command, titles: titlesOf(command, terminal) }, terminal);
+    }
+    terminal.print(...textOf(held, command.format));
     return 0;
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
@@ -46,36 +49,31 @@ export async function runCompare(command: Compare, terminal: Terminal): Promise<
   }
 }
 
-function textOf(compared: readonly Compared[], format: Compare['format']): readonly string[] {
-  if (format === 'json') return compareJson(compared).trimEnd().split('\n');
-  const lines = compared.flatMap((one) => {
-    if ('only' in one) {
-      const words = one.only === 'old' ? 'gone' : 'new';
-      return format === 'md' ? [`## ${escapeMarkdown(one.path)}: ${words}`, ''] : [`${one.path}: ${words}`];
-    }
-    return format === 'md' ? changeMarkdown(one) : changeLines(one);
-  });
-  return lines.length > 0 ? lines : ['there is no part on either side.'];
+/** `REV:PATH` by its revision, files by their names; as it is on disk. */
+function titlesOf({ before, after }: Compare, { cwd }: Terminal) {
+  const isFile = (named: string) => existsSync(resolve(cwd, named)) || named.indexOf(':') < 1;
+  const title = (named: string, other: string) => {
+    if (isFile(named)) return isFile(other) ? named : 'as it is';
+    return named.slice(0, named.indexOf(':'));
+  };
+  return { before: title(before, after), after: title(after, before) };
 }
 
-async function comparedOf(
-  before: Side,
-  after: Side,
-  command: Compare,
-  terminal: Terminal,
-): Promise<readonly Compared[]> {
+async function comparedOf(before: Side, after: Side, command: Compare, terminal: Terminal): Promise<readonly Held[]> {
   const names = [...new Set([...before.parts.keys(), ...after.parts.keys()])].sort();
-  const compared: Compared[] = [];
+  const compared: Held[] = [];
   const at = new Map<string, number>();
   for (const name of names) {
     const [a, b] = [before.parts.get(name), after.parts.get(name)];
     const path = name || shown(command.after);
-    if (a === undefined || b === undefined) compared.push({ path, only: a === undefined ? 'new' : 'old' });
+    if (a === undefined || b === undefined)
+      compared.push({ compared: { path, only: a === undefined ? 'new' : 'old' } });
     else {
-      const [old, now] = [await partOf(before, a), await partOf(after, b)];
-      const today = after.isRevision || before.isRevision ? await byTodaysShop(now, terminal) : undefined;
-      compared.push({ path, change: partChange(old.checked, now.checked), ...(today && { today }) });
-      at.set(keyOf(now.path), compared.length - 1);
+      const sides = { before: await partOf(before, a), after: await partOf(after, b) };
+      const today = after.isRevision || before.isRevision ? await byTodaysShop(sides.after, terminal) : undefined;
+      const change = partChange(sides.before.checked, sides.after.checked);
+      compared.push({ compared: { path, change, ...(today && { today }) }, sides });
+      at.set(keyOf(sides.after.path), compared.length - 1);
     }
   }
   return touchingOf({ before, after, compared, at });
@@ -84,39 +82,30 @@ async function comparedOf(
 interface Comparing {
   readonly before: Side;
   readonly after: Side;
-  readonly compared: readonly Compared[];
+  readonly compared: readonly Held[];
   /** Which of them is which file of the new side. */
   readonly at: ReadonlyMap<string, number>;
 }
 
 /** With the joints that each change reaches, by the jobs of the new side. */
-async function touchingOf(all: Comparing): Promise<readonly Compared[]> {
+async function touchingOf(all: Comparing): Promise<readonly Held[]> {
   const paths = new Map([...all.at].map(([path, i]) => [i, path]));
-  const made: Compared[] = [];
-  for (const [i, one] of all.compared.entries()) {
+  const made: Held[] = [];
+  for (const [i, held] of all.compared.entries()) {
+    const { compared: one } = held;
     const path = paths.get(i);
     const touches =
-      'change' in one && !one.change.same && path !== undefined ? await touchesOf(one.change, path, all) : [];
-    made.push(touches.length > 0 ? { ...(one as ComparedPart), touches } : one);
+      'change' in one && !one.change.same && path !== undefined
+        ? await touchesOf(one.change, path, all.after.workspace, (other) => isChanged(other, all))
+        : [];
+    made.push(touches.length > 0 ? { ...held, compared: { ...(one as ComparedPart), touches } } : held);
   }
   return made;
 }
 
-async function touchesOf(change: PartChange, path: string, all: Comparing): Promise<readonly Touched[]> {
-  const found: Touched[] = [];
-  for (const { path: home, checked, pieces } of await all.after.workspace.jobsOf(path)) {
-    const { job } = checked;
-    const as = job.parts.filter((p) => resolvePath(home, p.spec.name) === path).map((p) => p.name);
-    const changed = new Map<string, boolean | undefined>();
-    for (const { name, spec } of job.parts) changed.set(name, await isChanged(resolvePath(home, spec.name), all));
-    found.push(...touchedBy(change, { job, pieces, as }, (name) => changed.get(name)));
-  }
-  return found;
-}
-
 /** Whether a part that is met was changed as well; undefined where only the new side has it. */
 async function isChanged(path: string, { before, after, compared, at }: Comparing): Promise<boolean | undefined> {
-  const one = compared[at.get(path) ?? -1];
+  const one = compared[at.get(path) ?? -1]?.compared;
   if (one) return !('change' in one) || !one.change.same;
   if (!before.isRevision && !after.isRevision) return undefined;
   return (await before.workspace.text(path)) !== (await after.workspace.text(path));
@@ -170,18 +159,6 @@ async function revisionSide(name: string, file: string, terminal: Terminal): Pro
   if (all.length === 0) throw new Refusal(`${name}:${file}: that revision has no such file.`);
   if (isJob(file)) return { ...(await jobSide(path, workspace)), isRevision: true };
   return { workspace, parts: byName(path, all.filter(isPart), all[0] !== slashed(path)), isRevision: true };
-}
-
-/** A folder that was there then may be gone: git is asked from the nearest one that is still there. */
-function existingFolder(path: string): string {
-  if (dirname(path) === path || (existsSync(path) && statSync(path).isDirectory())) return path;
-  return existingFolder(dirname(path));
-}
-
-/** Git says where its files are once links are followed. */
-function truly(path: string): string {
-  const folder = existingFolder(path);
-  return join(realpathSync(folder), relative(folder, path));
 }
 
 function byName(root: string, parts: readonly string[], isFolder: boolean): ReadonlyMap<string, string> {

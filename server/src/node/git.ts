@@ -6,6 +6,7 @@ import { execFile } from 'node:child_process';
 import { realpath } from 'node:fs/promises';
 import { dirname, posix, relative, resolve } from 'node:path';
 import { promisify } from 'node:util';
+import type { FileRevision } from '../service/compare-protocol';
 import type { FileText, Host } from '../service/host';
 import { slashed } from './files';
 import { decoded } from './read-file';
@@ -37,6 +38,30 @@ export async function revisionAt(folder: string, name: string): Promise<Revision
   const found = await commitAt(folder, name);
   return 'why' in found ? found : revision(found.root, found.commit);
 }
+
+/** What is put forward for the next commit. */
+export async function indexAt(folder: string): Promise<Revision | { readonly why: string }> {
+  const found = await rootAt(folder);
+  return 'why' in found ? found : revision(found.root, '');
+}
+
+/** The revisions that changed a file, the latest first, under whatever name it had. */
+export async function revisionsOf(path: string): Promise<readonly FileRevision[] | { readonly why: string }> {
+  const found = await rootAt(dirname(path));
+  if ('why' in found) return found;
+  const { root } = found;
+  const words = ['log', `--max-count=${MOST_REVISIONS}`, '--follow', '--no-show-signature', '--no-ext-diff'];
+  const format = ['--no-textconv', '--no-color', '-z', '--format=%H%x1f%cI%x1f%s'];
+  const name = slashed(relative(root, await realpath(path)));
+  // Where nothing was committed yet there is no history to be told.
+  const listed = await git(root, ...words, ...format, '--', name).catch(() => '');
+  return listed.split('\0').flatMap((row) => {
+    const [id = '', when = '', title = ''] = row.replace(/^\n/, '').split('\x1f');
+    return id === '' ? [] : [{ id, when, title }];
+  });
+}
+/** More are not chosen from. */
+const MOST_REVISIONS = 200;
 
 /** Files that are not as the revision has them, those that it has not among them: absolute, links followed. */
 export async function changedSince(
@@ -83,15 +108,20 @@ export async function changedLines(folder: string, revision: string): Promise<Ch
 
 type Commit = { readonly root: string; readonly commit: string };
 
-async function commitAt(folder: string, name: string): Promise<Commit | { readonly why: string }> {
-  let root: string;
+async function rootAt(folder: string): Promise<{ readonly root: string } | { readonly why: string }> {
   try {
-    root = slashed((await git(folder, 'rev-parse', '--show-toplevel')).trim());
+    return { root: slashed((await git(folder, 'rev-parse', '--show-toplevel')).trim()) };
   } catch (error) {
     return {
       why: missing(error) ? 'needs git, which is not installed here' : `${slashed(folder)} is in no git repository`,
     };
   }
+}
+
+async function commitAt(folder: string, name: string): Promise<Commit | { readonly why: string }> {
+  const found = await rootAt(folder);
+  if ('why' in found) return found;
+  const { root } = found;
   // Never an option, whatever it is called.
   const commit = name.startsWith('-')
     ? ''
@@ -109,13 +139,15 @@ function missing(error: unknown): boolean {
   return (error as NodeJS.ErrnoException).code === 'ENOENT';
 }
 
+/** An empty `commit` is the index. */
 function revision(root: string, commit: string): Revision {
   const inside = (path: string) => slashed(relative(root, resolve(path)));
   const files = async (folder: string) => {
     const below = inside(folder);
     // Above the repository that revision has nothing.
     if (below.startsWith('..')) return [];
-    const listed = await git(root, 'ls-tree', '-r', '-z', '--name-only', commit, ...(below ? ['--', below] : []));
+    const list = commit === '' ? ['ls-files', '-z'] : ['ls-tree', '-r', '-z', '--name-only', commit];
+    const listed = await git(root, ...list, ...(below ? ['--', below] : []));
     return listed.split('\0').flatMap((name) => (name ? [posix.join(root, name)] : []));
   };
   const read = async (path: string): Promise<FileText> => {

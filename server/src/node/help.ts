@@ -35,7 +35,8 @@ export const HELP = `Usage: scribeline COMMAND …
     --format text|json         how to say it (text)
     --shop FILE                as of check
   compare OLD NEW  what changed as a part: two files, folders or jobs, or REV:PATH of a git revision
-    --format text|json|md      how to say it (text)
+    --format text|json|md|html how to say it (text)
+    --to FILE                  into a file: .html with a view that turns, .md with pictures beside it, .json, .txt
     --since REV                in place of OLD: the same file or folder as that revision has it
   git on|off       differences of parts by sense, merges entry by entry, in this repository; off undoes it
   tell FILE        a part's sense, a line for each thing: what git on shows differences of

@@ -4,14 +4,18 @@
  */
 import { parentPort } from 'node:worker_threads';
 import { closedMesh } from '../geometry/mesh/closed';
+import { differing } from '../geometry/mesh/differing';
 import { Mesher } from '../geometry/mesh/mesher';
 import { packed } from '../geometry/mesh/packed';
 import type { BodyShape, Void } from '../geometry/types';
 import { type LoadedKernel, loadKernel } from './manifold';
-import type { CloseOrder, DrawOrder, FromWorker } from './mesher';
+import type { CloseOrder, DifferOrder, DrawOrder, FromWorker } from './mesher';
 
 /** The library's memory never shrinks: beyond this, bytes, the thread ends once it has nothing to do. */
 const MOST_MEMORY = 768 * 2 ** 20;
+
+/** Thinner differences than this are between chords, mm. */
+const DIFFER_CHORD_MM = 0.02;
 
 interface Model {
   mesher: Mesher;
@@ -28,9 +32,14 @@ const say = (message: FromWorker) => port.postMessage(message);
 const models = new Map<string, Model>();
 const loaded = loadKernel();
 
-port.on('message', (order: DrawOrder | CloseOrder) => {
+port.on('message', (order: DrawOrder | CloseOrder | DifferOrder) => {
   loaded.then(
     (kernel) => {
+      if ('before' in order) {
+        const found = differing(kernel, order.before, order.after, DIFFER_CHORD_MM);
+        say({ order: order.order, ...(found ? { differing: found } : {}) });
+        return;
+      }
       if (!('model' in order)) {
         const { body, voids, chordMm } = order;
         const closed = closedMesh(kernel, body, voids, chordMm);

@@ -5,6 +5,7 @@
 import { join } from 'node:path';
 import type { TriangleMaker } from '../export/triangles';
 import type { ClosedMesh } from '../geometry/mesh/closed';
+import type { Differing, SolidShape } from '../geometry/mesh/differing';
 import type { BodyShape, Void } from '../geometry/types';
 import { Unanswered } from '../service/asked';
 import type { MadeMesh, MeshMaker, MeshOrder } from '../service/view/mesh-maker';
@@ -31,15 +32,23 @@ export interface CloseOrder {
   readonly voids: readonly Void[];
   readonly chordMm: number;
 }
+/** What of one solid the other has not; nothing of it is kept. */
+export interface DifferOrder {
+  readonly order: number;
+  readonly before: SolidShape;
+  readonly after: SolidShape;
+}
+type Order = DrawOrder | CloseOrder | DifferOrder;
 /** Nothing made: a later order came first, or there is nothing to draw. */
 export interface FromWorker {
   readonly order: number;
   readonly made?: MadeMesh;
   readonly closed?: ClosedMesh;
+  readonly differing?: Differing;
 }
 
 interface Waiting {
-  readonly of: MeshOrder | Omit<CloseOrder, 'order'>;
+  readonly of: MeshOrder | Omit<CloseOrder, 'order'> | Omit<DifferOrder, 'order'>;
   /** Threads that died over it. */
   readonly deaths: number;
   resolve(answer: FromWorker | undefined): void;
@@ -56,7 +65,7 @@ const QUIET_MS = 60_000;
 const MOST_MODELS = 6;
 
 export class NodeMeshMaker implements MeshMaker, TriangleMaker {
-  readonly #thread: Thread<DrawOrder | CloseOrder, FromWorker>;
+  readonly #thread: Thread<Order, FromWorker>;
   readonly #log: (message: string) => void;
   readonly #longestMs: number;
   readonly #waiting = new Map<number, Waiting>();
@@ -76,7 +85,7 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
   ) {
     this.#log = log;
     this.#longestMs = longestMs;
-    this.#thread = new Thread<DrawOrder | CloseOrder, FromWorker>({
+    this.#thread = new Thread<Order, FromWorker>({
       script,
       heapMb,
       quietMs,
@@ -93,6 +102,10 @@ export class NodeMeshMaker implements MeshMaker, TriangleMaker {
 
   async closed(body: BodyShape, voids: readonly Void[], chordMm: number): Promise<ClosedMesh | undefined> {
     return (await this.#ask({ body, voids, chordMm }))?.closed;
+  }
+
+  async differing(before: SolidShape, after: SolidShape): Promise<Differing | undefined> {
+    return (await this.#ask({ before, after }))?.differing;
   }
 
   #ask(of: Waiting['of']): Promise<FromWorker | undefined> {

@@ -8,6 +8,7 @@ import type { Writer } from '../export/writer';
 import { drawingWriters } from '../sheet/drawing/printed';
 import { sharedExact } from './exact-thread';
 import { sharedMeshes } from './mesher';
+import { pageWriter } from './page-writer';
 import { pdfKit } from './print';
 
 export const WRITERS: readonly Writer[] = [
@@ -16,5 +17,6 @@ export const WRITERS: readonly Writer[] = [
   threemfWriter(sharedMeshes()),
   dxfWriter,
   svgWriter,
+  pageWriter,
   ...drawingWriters(pdfKit),
 ];

@@ -3,6 +3,7 @@ import type { Vec3 } from '../geometry/types';
 import { FACES, type Face } from '../model/faces';
 import { LANGUAGES } from '../sheet/language/names';
 import { PAPERS } from '../sheet/page';
+import type { CompareParams, CompareSide, RevisionsParams } from './compare-protocol';
 import type { ExportParams } from './export-protocol';
 import type { JobParams } from './job/protocol';
 import type { PlanParams } from './plan/answer';
@@ -110,6 +111,23 @@ export function jobParams(params: unknown): JobParams {
     language: oneOf(language, 'language', LANGUAGES),
     ...tokenOf(params),
   };
+}
+
+export function compareParams(params: unknown): CompareParams {
+  const { before, after, trusted } = fieldsOf(params);
+  return { before: sideOf(before, 'before'), after: sideOf(after, 'after'), trusted: trusted === true };
+}
+
+function sideOf(side: unknown, name: string): CompareSide {
+  const { revision, title } = fieldsOf(side);
+  if (!left(revision) && typeof revision !== 'string')
+    throw new BadRequest(`\`revision\` of \`${name}\` must be a text.`);
+  const uri = uriOf(side);
+  return { uri, title: typeof title === 'string' ? title : name, ...(left(revision) ? {} : { revision }) };
+}
+
+export function revisionsParams(params: unknown): RevisionsParams {
+  return { uri: uriOf(params), trusted: fieldsOf(params).trusted === true };
 }
 
 /** The first where nothing is said. */

@@ -6,6 +6,7 @@ import type { Writer } from '../export/writer';
 import type { Solver } from '../planning/cut-list/program';
 import type { PdfKit } from '../sheet/write/pdf';
 import type { Aside } from './aside';
+import type { FileRevision } from './compare-protocol';
 import type { MeshMaker } from './view/mesh-maker';
 import type { Writing } from './writing';
 
@@ -13,6 +14,13 @@ import type { Writing } from './writing';
 export interface Unread {
   /** To follow the name: `is a folder, not a file`. What would do stands with it where that is not plain. */
   readonly why: string;
+}
+
+/** The files of a git repository as a revision has them, by the names that the host below uses. */
+export interface OldFiles {
+  readonly host: Host;
+  /** What it calls the file that an editor calls so; undefined for none of this disk. */
+  pathOf(uri: string): string | undefined;
 }
 
 /** What came of reading a file: its text, why there is none, or undefined where nothing is there by that name. */
@@ -31,6 +39,10 @@ export interface Host {
   writing?(): Promise<Writing>;
   /** Linear programs, all together in so many ms, in a thread that `end` lets go. */
   solver?(mostMs: number): { readonly solve: Solver; end(): Promise<void> };
+  /** The repository that a file is in, as a revision has it (an empty name: what is put forward for the next commit). */
+  revision?(uri: string, name: string): Promise<OldFiles | Unread | undefined>;
+  /** The revisions that changed a file, the latest first. */
+  revisions?(uri: string): Promise<readonly FileRevision[] | Unread | undefined>;
   /** What a paper is told by from an older one: the same for the same texts. */
   mark?(texts: readonly string[]): string;
   /** `opened`: the folders that are open; through a link in them nothing is read that lies outside them. */

@@ -3,12 +3,13 @@
  * so that any thread that has text and shop gives the same answer.
  */
 
+import type { ComparedPart } from '../compare/json';
+import { type ComparedTold, comparedWith } from '../compare/with';
 import type { DayAsk } from '../planning/day-plan/types';
 import { plannerFindings } from '../planning/findings';
 import type { JobPiece } from '../planning/job';
 import type { Plan } from '../planning/plan';
 import { knownPlan, planFor, rememberPlan } from '../planning/plan-cache';
-import type { Workpiece } from '../process/stock/types';
 import { type Figure, figuresAtHand } from '../report/at-hand';
 import { type ToolToBuy, toolToBuy } from '../report/job-figures';
 import { checkPart } from '../rules/check';
@@ -22,10 +23,7 @@ import { type PlanAnswer, planAnswer } from './plan/answer';
 import type { CodeAction, Hover, InlayHint, Range } from './shapes';
 import { type SheetReply, type SheetTold, sheetReply } from './sheet';
 import { type PartSnapshot, partShowing, partSoFar } from './snapshot';
-import { type Done, madeBy, workAt } from './view/moments';
-import { type Told, toldOf } from './view/picture';
-import type { Moment } from './view/protocol';
-import { type SetUpTold, setUpOf } from './view/set-up';
+import { VIEW_ANSWERS, type ViewQuestions } from './view/answers';
 
 export interface PlanReply {
   /** Absent where none was looked for; null where there is none: no body, no vise. */
@@ -47,20 +45,8 @@ interface ToBuyTold {
   readonly others: readonly { readonly name: string; readonly text: string }[];
 }
 
-interface ToldTold {
-  readonly missing: readonly string[];
-  readonly findings: readonly Finding[];
-  readonly planned: boolean;
-}
-
-interface WorkTold {
-  readonly moment: Moment;
-  readonly planned: boolean;
-  readonly done?: readonly Done[];
-}
-
 /** By name: what is told with the question, and what is answered. */
-export interface Questions {
+export interface Questions extends ViewQuestions {
   /** What one rule raises, accepted or not. */
   rule: { told: { readonly name: string }; answer: readonly Finding[] };
   /** What the planner finds without being asked; the plan itself; or the plan with all that is said of it. */
@@ -68,20 +54,16 @@ export interface Questions {
   figures: { told: object; answer: readonly Figure[] };
   hover: { told: HoverTold; answer: Hover | null };
   inlays: { told: { readonly range: Range }; answer: readonly InlayHint[] };
-  /** The workpiece at a moment of its set-ups; null where there is no such set-up. */
-  work: { told: WorkTold; answer: Pick<Workpiece, 'body' | 'voids'> | null };
-  /** A set-up to step through; null where there is none. */
-  setUp: { told: { readonly setup: number; readonly planned: boolean }; answer: SetUpTold | null };
   /** The pages that are carried to the machine. */
   sheet: { told: SheetTold; answer: SheetReply };
   /** What one part brings to its job's paper. */
   ofJob: { told: Pick<JobPiece, 'entry' | 'quantity'>; answer: PartOfJob };
+  /** What changed from another revision to this one. */
+  compared: { told: ComparedTold; answer: Pick<ComparedPart, 'change' | 'today'> };
   /** The order of a job's day; it turns on no part. */
   days: { told: { readonly ask: DayAsk }; answer: ReturnType<typeof daysOf> };
   /** The one tool that would cure most of a job: this part's, called `name`, and those of others of the same shop. */
   toBuy: { told: ToBuyTold; answer: ToolToBuy | null };
-  /** What a picture tells beside its mesh. */
-  told: { told: ToldTold; answer: Told };
   actions: {
     told: { readonly range: Range; readonly only?: readonly string[] | undefined };
     answer: readonly CodeAction[];
@@ -97,22 +79,15 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     hover: (of, { offset, findings, pagesUri, met = [] }) =>
       hoverAt(partShowing(of, findings), offset, { pagesUri, met }) ?? null,
     inlays: (of, { range }) => inlaysOf(of, range),
-    work: ({ checked }, { moment, planned, done }) => {
-      const of = madeBy(checked, planned);
-      return (of && workAt(of, moment, done)) ?? null;
-    },
-    setUp: ({ checked }, { setup, planned }) => {
-      const of = madeBy(checked, planned);
-      return (of && setUpOf(of, setup)) ?? null;
-    },
+    ...VIEW_ANSWERS,
     sheet: sheetReply,
     ofJob: ({ checked }, piece) => partOfJob({ ...piece, checked }),
+    compared: ({ checked }, told) => comparedWith(checked, told),
     days: (_, { ask }) => daysOf(ask),
     toBuy: ({ checked }, { name, others }) => {
       const all = others.map((o) => ({ entry: o, checked: checkPart(o.text, checked.shop) }));
       return toolToBuy([{ entry: { name }, checked }, ...all]) ?? null;
     },
-    told: (of, { missing, findings, planned }) => toldOf(partShowing(of, findings), missing, planned),
     actions: (of, { range, only }) => actionsOf(of, range, only),
   };
 

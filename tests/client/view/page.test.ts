@@ -3,9 +3,12 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pageOf } from '../../../client/src/part-view/page';
+import { COMPARE_BODY, PART_BODY } from '../../../client/view/body';
 
 const VIEW = join(__dirname, '../../../client/view');
-const page = pageOf({ script: 'https://x/view.js', style: 'https://x/view.css', cspSource: 'https://x', nonce: 'n0' });
+const SOURCES = { script: 'https://x/view.js', style: 'https://x/view.css', cspSource: 'https://x', nonce: 'n0' };
+const page = pageOf({ title: 'Part view', body: PART_BODY, ...SOURCES });
+const compare = pageOf({ title: 'Two revisions', body: COMPARE_BODY, ...SOURCES });
 
 describe('the page of the part view', () => {
   it('has a policy that allows its own script by nonce, its own style, and nothing else', () => {
@@ -32,16 +35,21 @@ describe('the page of the part view', () => {
   });
 
   it('has everything that the script looks for, each with a name where it can be pressed', () => {
-    const script = readdirSync(VIEW)
-      .filter((name) => name.endsWith('.ts'))
-      .map((name) => readFileSync(join(VIEW, name), 'utf8'))
-      .join('\n');
-    const wanted = [...script.matchAll(/element(?:<\w+>)?\('([\w-]+)'\)/g)].map((m) => m[1]!);
-    assert.ok(wanted.length > 8);
-    for (const id of wanted) assert.ok(page.includes(`id="${id}"`), `no ${id}`);
-    assert.match(page, /<canvas[^>]*role="img"[^>]*aria-label=/);
-    assert.match(page, /role="listbox"[^>]*aria-label=/);
-    assert.match(page, /aria-live="polite"/);
+    // A page of its own carries what it shows itself.
+    const looksFor = (name: string) =>
+      [...readFileSync(join(VIEW, name), 'utf8').matchAll(/element(?:<\w+>)?\('([\w-]+)'\)/g)].map((m) => m[1]!);
+    for (const [html, name] of [
+      [page, 'view.ts'],
+      [compare, 'compare.ts'],
+    ] as const) {
+      const wanted = looksFor(name);
+      assert.ok(wanted.length > 5);
+      for (const id of wanted) assert.ok(html.includes(`id="${id}"`), `no ${id}`);
+      for (const side of ['before', 'after', 'both']) assert.ok(compare.includes(`id="show-${side}"`));
+      assert.match(html, /<canvas[^>]*role="img"[^>]*aria-label=/);
+      assert.match(html, /role="listbox"[^>]*aria-label=/);
+      assert.match(html, /aria-live="polite"/);
+    }
   });
 
   it('lists every letter that does something', () => {

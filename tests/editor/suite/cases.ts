@@ -9,4 +9,5 @@ import './plan';
 import './export';
 import './job';
 import './record';
+import './compare';
 import './sheet';

@@ -286,7 +286,11 @@ describe('the part view', function () {
     const without = await settledPicture();
     await clickIn('#list [data-kind="feature"]');
     await sees('#labels .mark.around', /em-10/, true); // the tool that the set-up names for the seat
-    assert.notEqual((await settledPicture()).sum, without.sum, 'the cutter is not drawn');
+    const cutter = await settled(
+      () => pixels('#picture'),
+      (p) => p.sum !== without.sum,
+    );
+    assert.notEqual(cutter.sum, without.sum, 'the cutter is not drawn');
     await screenshot('part-view-setup');
     await clickIn('#next');
     await sees('#step', /^1 of \d+: /, true);

@@ -1,4 +1,5 @@
 /** Pictures without a server or a thread: the same mesher, in this process. */
+import { differing } from '../../../server/src/geometry/mesh/differing';
 import { Mesher } from '../../../server/src/geometry/mesh/mesher';
 import { packed } from '../../../server/src/geometry/mesh/packed';
 import { Asker } from '../../../server/src/service/asker';
@@ -20,6 +21,7 @@ const here: MeshMaker = {
       mesher.dispose();
     }
   },
+  differing: async (before, after) => differing(await kernel(), before, after, 0.02),
 };
 
 export interface Taken {

@@ -2,6 +2,7 @@
  * What the view needs of whoever makes meshes: a worker thread in Node, another in a browser. Handed in with the host,
  * so that the service knows neither threads nor the library behind them.
  */
+import type { Differing, SolidShape } from '../../geometry/mesh/differing';
 import type { ExactShape, Place } from '../../geometry/mesh/surface';
 import type { BodyShape, Void } from '../../geometry/types';
 import type { Mesh } from './protocol';
@@ -33,4 +34,6 @@ export interface MadeMesh {
 export interface MeshMaker {
   /** Undefined when a later order of the same model came first, or when there is nothing to draw. Rejects with `Unanswered` when it cannot be made. */
   make(order: MeshOrder): Promise<MadeMesh | undefined>;
+  /** What of one solid the other has not, and the other way round. Undefined without a body. Rejects as `make` does. */
+  differing(before: SolidShape, after: SolidShape): Promise<Differing | undefined>;
 }

@@ -3,8 +3,9 @@
  * taken from the very surfaces that were shown.
  */
 import { areSame } from '../../memo';
-import type { Asker, OnGone } from '../asker';
+import type { OnGone } from '../asker';
 import type { PartSnapshot } from '../snapshot';
+import { VIEW_ANSWERS, type ViewQuestions } from './answers';
 import type { MadeMesh, MeshMaker, MeshOrder } from './mesh-maker';
 import { madeBy } from './moments';
 import { missingIn, pictureOf, type Told } from './picture';
@@ -41,6 +42,21 @@ function chordOf({ chordMm }: Wanted): { chordMm?: number } {
   return { chordMm: Math.min(COARSEST_MM, Math.max(FINEST_MM, chordMm)) };
 }
 
+/** Whoever answers what a picture asks. */
+interface ViewAsker {
+  answer<Q extends keyof ViewQuestions>(
+    question: Q,
+    part: PartSnapshot,
+    told: ViewQuestions[Q]['told'],
+    onGone: OnGone,
+  ): Promise<ViewQuestions[Q]['answer']>;
+}
+
+/** At once, in this thread. */
+export const AT_ONCE: ViewAsker = {
+  answer: async (question, part, told) => VIEW_ANSWERS[question](part, told),
+};
+
 export class Pictures {
   readonly #maker: MeshMaker;
   readonly #shots = new Map<string, Shot[]>();
@@ -48,9 +64,9 @@ export class Pictures {
 
   readonly #setUps = new Map<string, Kept<SetUpTold | null>>();
   readonly #told = new Map<string, Kept<Told>>();
-  readonly #asker: Asker;
+  readonly #asker: ViewAsker;
 
-  constructor(maker: MeshMaker, asker: Asker) {
+  constructor(maker: MeshMaker, asker: ViewAsker) {
     this.#maker = maker;
     this.#asker = asker;
   }

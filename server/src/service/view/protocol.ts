@@ -253,3 +253,45 @@ export interface Measured {
   /** The ends of the line that is measured. */
   readonly at?: readonly [Vec3, Vec3];
 }
+
+/** Material that one of two parts has and the other has not, as closed meshes. */
+export interface PictureLumps {
+  /** base64 of float32: x, y, z of each corner. */
+  readonly points: string;
+  /** base64 of uint32: three a triangle, counter-clockwise seen from outside. */
+  readonly triangles: string;
+  readonly volumeMm3: number;
+  /** The middle of each lump, the largest first. */
+  readonly middles: readonly Vec3[];
+}
+
+/** One thing that changed, as it is listed. */
+export interface PictureChange {
+  /** `Features`, `Figures`, …: what it is listed under. */
+  readonly section: string;
+  /** `moved`, `new error`; empty where the text says all. */
+  readonly word: string;
+  readonly text: string;
+  /** Features that it is about, as the old text calls them and as the new one does. */
+  readonly before: readonly string[];
+  readonly after: readonly string[];
+  /** Where it stands, in the text that has it. */
+  readonly line?: { readonly side: Side; readonly range: Range };
+}
+export type Side = 'before' | 'after';
+
+/** Two revisions of a part, side by side. */
+export interface ComparedPicture {
+  readonly name: string;
+  /** How many things changed, or that none did. */
+  readonly verdict: string;
+  /** What each side is: a file, a revision. */
+  readonly titles: { readonly [S in Side]: string };
+  /** Without findings and set-ups. Absent where its text makes no body. */
+  readonly before?: PartPicture;
+  readonly after?: PartPicture;
+  /** Material of the old part that the new one has not, and the other way round; absent where neither can be told. */
+  readonly went?: PictureLumps;
+  readonly came?: PictureLumps;
+  readonly changes: readonly PictureChange[];
+}
