@@ -34,6 +34,10 @@ describe('scribeline record', function () {
     assert.match(out, /piece 2: seat diameter 22\.03 mm, 0\.009 mm over 22 mm … 22\.021 mm/);
     assert.match(out, /piece 2: body y 39\.85 mm, 0\.05 mm under 39\.9 mm … 40\.1 mm/);
     assert.equal(read('block.part.yaml'), PART);
+    // the check of a folder looks at its records too
+    const checked = JSON.parse(run('check', '.', '--format', 'json').out);
+    const found = checked.files.flatMap((f: { findings: { rule: string }[] }) => f.findings.map((x) => x.rule));
+    assert.equal(found.filter((r: string) => r === 'tol/measured').length, 2);
   });
 
   it('offers nothing from nine values, and the shop’s own figures from ten', () => {

@@ -48,6 +48,13 @@ describe('a record in the editor', () => {
   it('is told what stands wrong in it, and what its part does not have', async () => {
     const fine = await record(`${HEAD}  - { piece: 1, of: bore, size: diameter, value: 10.008 }\n`);
     assert.deepEqual(fine.findings, []);
+    // ISO 286-2: 10 H7 is 10.000 to 10.015
+    const [out, ...more] = (await record(`${HEAD}  - { piece: 2, of: bore, size: diameter, value: 10.02 }\n`)).findings;
+    assert.deepEqual([out?.rule, out?.severity, out?.facts.out_mm, more.length], ['tol/measured', 'warning', 0.005, 0]);
+    assert.match(
+      out!.message,
+      /^Piece 2: bore diameter is 10\.02 mm, 0\.005 mm over its most; it may be 10 mm to 10\.015 mm/,
+    );
     const messages = async (text: string) => (await record(text)).findings.map((f) => f.message).join(' | ');
     assert.match(
       await messages(`${HEAD}  - { of: bore, size: depth, value: 3 }\n`),
@@ -92,7 +99,7 @@ describe('a record in the editor', () => {
     assert.equal(rows.length, 4);
     const filled = begun.replace(/^ {2}# - /gm, '  - ').replace(/value: ,/g, 'value: 10.005,');
     const s = await record(filled);
-    assert.deepEqual(s.findings, []);
+    assert.ok(s.findings.every((f) => f.rule === 'tol/measured' && f.of[0] === 'pad'));
     assert.deepEqual(
       s.judged!.sizes.map((x) => [x.measured.piece, x.name, x.outMm === 0]),
       [

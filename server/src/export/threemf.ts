@@ -36,11 +36,17 @@ export function threemfWriter(maker: TriangleMaker): Writer {
           '_rels/.rels': strToU8(RELATIONS),
           '3D/3dmodel.model': strToU8(model),
         },
-        { mtime: request.when, level: 6 },
+        { mtime: zipTime(request.when), level: 6 },
       );
       return { bytes, notes: mesh.notes };
     },
   };
+}
+
+/** A zip holds times from 1980 to 2107 (APPNOTE 4.4.6, two-second steps since 1980 in seven bits of years): the nearest that it holds. */
+function zipTime(when: Date): Date {
+  const [first, last] = [new Date(1980, 0, 1), new Date(2107, 11, 31)];
+  return when < first ? first : when > last ? last : when;
 }
 
 function modelOf({ points, triangles }: Triangles, part: Part, creator: string, when: Date): string {

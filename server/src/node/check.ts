@@ -21,7 +21,7 @@ import type { Terminal } from './terminal';
 type Check = Extract<Command, { name: 'check' }>;
 
 export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 1 | 2> {
-  const found = await findDocuments(command.paths, terminal.cwd);
+  const found = await findDocuments(command.paths, terminal.cwd, true);
   const { troubles, folders } = found;
   const known = command.known === undefined ? undefined : await knownIn(command.known, terminal);
   const files = command.since === undefined ? found.files : await since(found.files, command.since, terminal);

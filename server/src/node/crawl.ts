@@ -12,6 +12,8 @@ import type { Gate } from './gate';
 import { whyNot } from './read-file';
 
 export const WANTED = '**/*.{part,shop,job}.{yaml,yml}';
+/** Records too. */
+export const EVERY = '**/*.{part,shop,job,record}.{yaml,yml}';
 const SKIPPED = ['**/node_modules/**', '**/.*/**'];
 
 interface Crawled {

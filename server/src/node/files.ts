@@ -3,7 +3,7 @@ import { lstat, stat } from 'node:fs/promises';
 import { isAbsolute, relative, resolve, sep } from 'node:path';
 import { kindOf } from '../service/documents';
 import { NOT_THERE } from '../service/shop-of';
-import { crawl, WANTED } from './crawl';
+import { crawl, EVERY } from './crawl';
 import { foldersNamed, Gate } from './gate';
 import { whyNot } from './read-file';
 
@@ -23,13 +23,15 @@ interface Search {
 
 const DOCUMENTS = '.part.yaml, .shop.yaml or .job.yaml';
 
-export async function findDocuments(words: readonly string[], cwd: string): Promise<Search> {
+/** `records`: those too. Only what judges looks at them. */
+export async function findDocuments(words: readonly string[], cwd: string, records = false): Promise<Search> {
+  const wanted = (path: string) => isJudged(path, records);
   const folders = await foldersNamed(words, cwd);
   const gate = new Gate(folders);
   const paths = new Set<string>();
   const troubles = new Set<string>();
   for (const word of words) {
-    const found = await search(word, cwd, gate);
+    const found = await search(word, cwd, { gate, wanted });
     for (const path of found.paths) paths.add(slashed(path));
     for (const trouble of found.troubles) troubles.add(trouble);
   }
@@ -43,28 +45,37 @@ interface Searched {
 
 const nothing = (trouble: string): Searched => ({ paths: [], troubles: [trouble] });
 
-async function search(word: string, cwd: string, gate: Gate): Promise<Searched> {
+interface Looking {
+  readonly gate: Gate;
+  readonly wanted: (path: string) => boolean;
+}
+
+async function search(word: string, cwd: string, { gate, wanted }: Looking): Promise<Searched> {
   const path = resolve(cwd, word);
   const there = await lstat(path).catch((error: NodeJS.ErrnoException) => error);
   if (!(there instanceof Error)) {
-    if (await stat(path).then((s) => s.isDirectory(), no)) return below(WANTED, path, `${word} holds no`, cwd, gate);
+    if (await stat(path).then((s) => s.isDirectory(), no))
+      return below(EVERY, path, `${word} holds no`, cwd, { gate, wanted });
     // Whatever else stands under a document's name: reading it tells.
-    if (isJudged(path)) return { paths: [path], troubles: [] };
+    if (wanted(path)) return { paths: [path], troubles: [] };
     return nothing(`${word} is none of the documents: names end in ${DOCUMENTS}.`);
   }
   if (there.code !== 'ENOENT' && there.code !== 'ENOTDIR') return nothing(`${word} ${whyNot(there)}.`);
-  if (/[*?[\]{}!]/.test(word)) return below(word.replaceAll('\\', '/'), cwd, `${word} matches no`, cwd, gate);
+  if (/[*?[\]{}!]/.test(word))
+    return below(word.replaceAll('\\', '/'), cwd, `${word} matches no`, cwd, { gate, wanted });
   return nothing(`${word} is not there.`);
 }
 
 const no = () => false;
 
-/** A record is what `scribeline record` is for. */
-const isJudged = (path: string) => ![undefined, 'record'].includes(kindOf(path));
+function isJudged(path: string, records: boolean): boolean {
+  const kind = kindOf(path);
+  return kind !== undefined && (records || kind !== 'record');
+}
 
-async function below(pattern: string, folder: string, none: string, cwd: string, gate: Gate): Promise<Searched> {
-  const found = await crawl(pattern, folder, gate);
-  const paths = found.paths.filter(isJudged);
+async function below(pattern: string, folder: string, none: string, cwd: string, looking: Looking): Promise<Searched> {
+  const found = await crawl(pattern, folder, looking.gate);
+  const paths = found.paths.filter(looking.wanted);
   const troubles = found.closed.map((c) => `${shownPath(c.folder, cwd)} ${c.why}: nothing in it was looked at.`);
   return { paths, troubles: paths.length + troubles.length > 0 ? troubles : [`${none} ${DOCUMENTS}.`] };
 }

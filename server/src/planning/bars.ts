@@ -162,7 +162,8 @@ const OFFCUT_SHARE = 0.001;
 /** In money where every length has a price, else in millimetres of metal. */
 function askOf({ rack, lengths, staysMm }: Lot, saw: Saw): CutListAsk {
   const prices = rack.lengthsMm.map((_, i) => priceAt(rack, i));
-  const priced = prices.every((p) => p !== undefined);
+  // for nothing says nothing of which is the better
+  const priced = prices.every((p) => p !== undefined && p > 0);
   const bought = rack.lengthsMm.map((mm, i) => ({ mm, cost: priced ? prices[i]! : mm }));
   const perMm = Math.min(...bought.map((b) => b.cost / b.mm), 1);
   const offcuts = new Map<number, number>();
@@ -189,8 +190,7 @@ function needOf({ what, rack, lengths: asked, staysMm }: Lot, saw: Saw, list: Cu
   const lengths = asked.filter((l) => !lost.has(Math.round(l.mm * 1000))).sort((a, b) => b.mm - a.mm);
   const longest = lengths[0];
   if (!longest) return undefined;
-  const stocked = new Set(rack.offcutsMm);
-  const [offcuts, bars] = parted(list.bars, (b) => stocked.has(b.lengthMm) && !rack.lengthsMm.includes(b.lengthMm));
+  const [offcuts, bars] = parted(list.bars, (b) => b.offcut ?? false);
   const alike = lengths.every((l) => Math.abs(l.mm - longest.mm) < ROUNDING && l.abreast === longest.abreast);
   const whole = counted(bars);
   return {

@@ -95,6 +95,7 @@ function settingText(rule: Rule): string {
 }
 
 function acceptText(rule: Rule): string {
+  if (rule.bad.startsWith('record:')) return 'It is about a record, which has nothing to accept.';
   if (rule.when === 'job') return 'It is about a whole job, which has nothing to accept: change the job or its parts.';
   if (rule.when === 'read' || rule.when === 'last') return 'It cannot be accepted: the text has to be corrected.';
   return `To accept it, write so in the part file, and why:\n\n${fenced(`accept:\n  - { rule: ${rule.name}, of: FEATURE, because: … }\n`)}`;

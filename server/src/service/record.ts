@@ -1,6 +1,9 @@
 /** A record in the editor: sizes it may name, what a size came out as, and one to begin with. */
+import type { PartRecord } from '../model/record';
 import { passesOfPart } from '../process/passes';
-import { recordSizes } from '../report/record/record';
+import { type JudgedRecord, recordSizes } from '../report/record/record';
+import type { Finding } from '../rules/kit/rule';
+import { measuredFindings } from '../rules/tol/measured';
 import { sheetPartOf } from '../sheet/sheet-part';
 import { formatLength } from '../text/format';
 import { escapeMarkdown } from '../text/markdown';
@@ -36,6 +39,11 @@ export function measuredText({ judged, checked }: RecordSnapshot, offset: number
   const length = (mm: number) => formatLength(Number(mm.toFixed(4)), record.units);
   const how = outMm === 0 ? 'within' : `**${length(Math.abs(outMm))} ${outMm > 0 ? 'over' : 'under'}**`;
   return [`${escapeMarkdown(name)} ${length(measured.valueMm)}: ${how} ${limitsText(limitsMm, record.units)}`];
+}
+
+/** Of every size that is out: by what the part says today. */
+export function outOfLimits({ sizes }: JudgedRecord, { units }: PartRecord): readonly Finding[] {
+  return measuredFindings(sizes, (mm) => formatLength(Number(mm.toFixed(4)), units));
 }
 
 function isIn({ start, end }: { readonly start: number; readonly end: number }, offset: number): boolean {

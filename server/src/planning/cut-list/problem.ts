@@ -43,6 +43,7 @@ function sawnBar({ kind, pattern, bars: n }: Cutting, { sizes }: Problem, { bars
   return {
     times: n,
     lengthMm: bar.mm,
+    ...(bar.count !== undefined && { offcut: true }),
     cutsMm: cuts.map((size) => (size - kerf) / THOUSANDTHS),
     leftMm: Math.max(0, left) / THOUSANDTHS,
   };
@@ -69,7 +70,13 @@ export function listed(ask: CutListAsk, problem: Problem, cuttings: readonly Cut
   );
   const bars = merged(cuttings)
     .map((cutting) => sawnBar(cutting, problem, ask))
-    .sort((a, b) => b.lengthMm - a.lengthMm || a.leftMm - b.leftMm || compareCuts(a.cutsMm, b.cutsMm));
+    .sort(
+      (a, b) =>
+        b.lengthMm - a.lengthMm ||
+        Number(b.offcut ?? 0) - Number(a.offcut ?? 0) ||
+        a.leftMm - b.leftMm ||
+        compareCuts(a.cutsMm, b.cutsMm),
+    );
   return { bars, cost, bound: proven ? cost : bound, proven, unplaced };
 }
 

@@ -27,6 +27,8 @@ export interface SawnBar {
   /** How many. */
   readonly times: number;
   readonly lengthMm: number;
+  /** Off the rack: not bought. */
+  readonly offcut?: true;
   /** From its first end, the longest first. */
   readonly cutsMm: readonly number[];
   /** What is left of each behind the last cut, mm: 0 where it is exactly used up. */

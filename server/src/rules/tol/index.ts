@@ -11,6 +11,7 @@ import { finish } from './finish';
 import { fitUnknown } from './fit-unknown';
 import { general } from './general';
 import { geometric } from './geometric';
+import { measuredOut } from './measured';
 import { needless } from './needless';
 import { noReamer } from './no-reamer';
 import { process } from './process';
@@ -32,4 +33,5 @@ export const RULES: readonly Rule[] = [
   needless,
   general,
   geometric,
+  measuredOut,
 ];

@@ -1,12 +1,14 @@
 /** The cut list as it is sawn: each bar drawn to length with its cuts, and a box to tick. */
 import type { BarNeed } from '../../planning/bars';
 import type { SawnBar } from '../../planning/cut-list/types';
+import { mmPer } from '../../text/format';
 import { type Figure, FRAME, type Mark, moved, NARROW } from '../draw/marks';
 import { boxEdges, frame, hatching, polyline } from '../draw/shapes';
 import { column } from '../draw/stack';
 import { bold, textFigure } from '../draw/text';
 import type { Words } from '../language';
 import type { JobWords } from '../language/job-en';
+import { num } from '../part/numbers';
 import type { JobPaper } from './data';
 import { barWords, buyWords, piecesWords } from './words';
 
@@ -47,7 +49,7 @@ function barFigure(bar: SawnBar, { perMm, kerfMm, trimMm, units, words, w }: Dra
   let at = trimMm;
   for (const cut of bar.cutsMm) {
     const [from, to] = [at * perMm, (at + cut) * perMm];
-    const label = textFigure(String(Number(cut.toFixed(1))));
+    const label = textFigure(num(Number((cut / mmPer(units)).toFixed(units === 'in' ? 2 : 1)) * mmPer(units), units));
     if (label.w + 1 < to - from) marks.push(...moved(label.marks, (from + to - label.w) / 2, (BAR_H - label.h) / 2));
     at += cut + kerfMm;
     if (at < bar.lengthMm) marks.push(...sawn(to, Math.min(bar.lengthMm, at) * perMm));

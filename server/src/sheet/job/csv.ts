@@ -3,15 +3,16 @@ import type { JobPaper } from './data';
 
 export function jobCsv({ bars }: JobPaper): string {
   const rows = bars.flatMap((need) =>
-    need.list.bars.map(({ times, lengthMm, cutsMm, leftMm }) => [
+    need.list.bars.map(({ times, lengthMm, cutsMm, leftMm, offcut }) => [
       need.what,
       String(times),
       String(lengthMm),
       cutsMm.join(' + '),
       String(leftMm),
+      offcut ? 'rack' : 'bought',
     ]),
   );
-  const table = [['stock', 'bars', 'length_mm', 'cuts_mm', 'left_mm'], ...rows];
+  const table = [['stock', 'bars', 'length_mm', 'cuts_mm', 'left_mm', 'from'], ...rows];
   return table.map((row) => `${row.map(cell).join(',')}\r\n`).join('');
 }
 

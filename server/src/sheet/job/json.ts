@@ -59,12 +59,13 @@ function listJson(need: BarNeed): unknown {
 /** A list of a million bars would be a file of its own: as many are listed as anybody cuts. */
 const MOST_LISTED = 10_000;
 
-function each<T extends object>({ times, lengthMm, cutsMm, leftMm }: SawnBar, more: T): readonly object[] {
+function each<T extends object>({ times, lengthMm, cutsMm, leftMm, offcut }: SawnBar, more: T): readonly object[] {
   return Array.from({ length: Math.min(times, MOST_LISTED) }, () => ({
     ...more,
     length_mm: lengthMm,
     cuts_mm: cutsMm,
     left_mm: leftMm,
+    offcut: offcut ?? false,
   }));
 }
 

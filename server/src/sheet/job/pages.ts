@@ -33,7 +33,7 @@ export function coverPages(of: CoverOf): readonly Page[] {
   const heading = headFigure(of);
   const warn = caution([bold(words.caution), ' ', words.shopFirst]);
   const room = FIELD.h - FOOT_H - heading.h - warn.h - 3 * GAP;
-  const pages = flowed(blocksOf(of), room);
+  const pages = flowed(blocksOf(of), orderFigures(of), room);
   return pages.map((body, i) => ({
     number: `A${i + 1}`,
     marks: [
@@ -45,10 +45,11 @@ export function coverPages(of: CoverOf): readonly Page[] {
   }));
 }
 
-/** Blocks below each other, a new page where one does not fit any more. */
-function flowed(blocks: readonly Figure[], room: number): readonly Figure[] {
+/** Blocks below each other, a new page where one does not fit any more. What is hung up, `whole`, stays on one page where it can. */
+function flowed(blocks: readonly Figure[], whole: readonly Figure[], room: number): readonly Figure[] {
   const pages: Figure[][] = [[]];
-  for (const block of blocks) {
+  const one = column(whole, GAP);
+  for (const block of [...blocks, ...(one.h > 0 && one.h <= room ? [one] : whole)]) {
     const page = pages.at(-1)!;
     if (page.length > 0 && column([...page, block], GAP).h > room) pages.push([block]);
     else page.push(block);
@@ -87,7 +88,6 @@ function blocksOf(of: CoverOf): readonly Figure[] {
     ...(paper.bars.length > 0 ? [textFigure([bold(said.saw, NUMBER), ` (${sawWords(paper.job, said)})`])] : []),
     ...paper.bars.flatMap((need) => needFigures(need, paper, { job: said, part: of.words }, FIELD.w)),
     ...(paper.tools.length > 0 ? [bringFigure(of)] : []),
-    ...orderFigures(of),
   ];
 }
 

@@ -17,7 +17,7 @@ type Units = 'mm' | 'in';
 const length = (mm: number, units: Units) => formatLength(Number(mm.toFixed(units === 'in' ? 3 : 1)), units);
 
 /** `5 × 1000 mm: 442 + 302 + 252, nothing left` */
-export function barWords({ times, lengthMm, cutsMm, leftMm }: SawnBar, units: Units, said: JobWords): string {
+export function barWords({ times, lengthMm, cutsMm, leftMm, offcut }: SawnBar, units: Units, said: JobWords): string {
   const cuts: string[] = [];
   for (let i = 0; i < cutsMm.length; ) {
     let n = 1;
@@ -26,7 +26,8 @@ export function barWords({ times, lengthMm, cutsMm, leftMm }: SawnBar, units: Un
     i += n;
   }
   const left = leftMm > 0 ? said.left(length(leftMm, units)) : said.nothingLeft;
-  return `${times} × ${length(lengthMm, units)}: ${cuts.join(' + ')}, ${left}`;
+  const bar = offcut ? said.offcutOf(length(lengthMm, units)) : length(lengthMm, units);
+  return `${times} × ${bar}: ${cuts.join(' + ')}, ${left}`;
 }
 
 /** What to buy and what to take, and whether less would do. */

@@ -57,6 +57,7 @@ export const JOB_DE: JobWords = {
   nothingSpare: 'Nichts bleibt übrig: jede Stange ist genau aufgebraucht.',
   and: ' und ',
   buyBars: (bars, price) => `Kaufen: ${bars}${price === undefined ? '' : `, ${price}`}.`,
+  offcutOf: (long) => `Reststück von ${long}`,
   fromRack: (bars) => `Aus dem Lager: ${bars}.`,
   noBar: (piece) => `${piece}: keine Stange ist lang genug.`,
   change: (what) => `ändern: ${what}`,

@@ -58,6 +58,7 @@ export const JOB_EN = {
   nothingSpare: 'Nothing to spare: every bar is used up exactly.',
   and: ' and ',
   buyBars: (bars: string, price?: string) => `Buy ${bars}${price === undefined ? '' : `, ${price}`}.`,
+  offcutOf: (long: string) => `offcut of ${long}`,
   fromRack: (bars: string) => `Take ${bars} from the rack.`,
   noBar: (piece: string) => `${piece}: no bar holds that.`,
   change: (what: string) => `change ${what}`,
