@@ -68,12 +68,24 @@ function plain(markdown: string): string {
     .replace(/\*\*/g, '');
 }
 
+/** In millimetres, whatever the sheet is in; turns and marks of hand wheels say the same once more. */
+function inMm(words: string, inches: boolean): string {
+  const once = words.replace(/ \([^()|]*\d turns \d+ marks[^()|]*\)/g, '');
+  if (!inches) return once;
+  const mm = (text: string) => text.replace(/[\d.]*\d/g, (n) => String(Number(n) * 25.4));
+  return once
+    .replace(/\b(?:[XYZ]|touch|file|parallels of) -?[\d.]*\d/g, mm)
+    .replace(/⌀ ?[\d.]*\d(?:, [\d.]*\d)*/g, mm)
+    .replace(/[\d.]*\d(?= in the jaws| out of the jaws)/g, mm);
+}
+
 export function readSheet(markdown: string): readonly Setup[] {
+  const inches = /^Lengths in inches\.$/m.test(markdown);
   return markdown
     .split(/^## Set-up /m)
     .slice(1)
     .map((text) => {
-      const words = plain(text);
+      const words = inMm(plain(text), inches);
       const up = /, (\w+) up$/m.exec(words)![1]!.toLowerCase() as Face;
       const from = (k: string) => new RegExp(`\\b${k} 0 at (\\w+)`).exec(words)![1] as Face;
       const axis = (k: string): Axis => ({ from: from(k), toward: OPPOSITE[from(k)] });

@@ -1,6 +1,6 @@
 /** What hands do to hold work that plain jaws alone do not hold, and what is to be done besides: a line each, in their order. */
 import { FACES, type Face, type Hold } from '../model/model';
-import type { Holding, Station } from '../process/passes';
+import type { Holding } from '../process/passes';
 import type { HoldWords } from './language/hold-en';
 
 interface HoldSaid {
@@ -10,7 +10,7 @@ interface HoldSaid {
   /** A feature as the sheet calls it. */
   readonly called: (name: string) => string;
   readonly length: (mm: number) => string;
-  readonly station: (at: Station) => string;
+  readonly place: (mm: number) => string;
 }
 
 /** Of work on the table, on a plate, in V-blocks, at an angle plate, in its stock. */
@@ -18,7 +18,7 @@ export function onTableLines(h: Holding, said: HoldSaid): readonly string[] {
   const { words: w } = said;
   const { hold } = h;
   if (!hold) return [w.notSaid];
-  const places = (h.places ?? []).map(said.station).join('; ');
+  const places = (h.places ?? []).map((p) => p.map(([axis, mm]) => `${axis} ${said.place(mm)}`).join(' ')).join('; ');
   const on = w.on[hold.on ?? (hold.type === 'screws' ? 'plate' : 'table')];
   const down = h.seat ? [w.down(said.face(h.seat.face), said.state(h.seat.state), on)] : [];
   const stop = hold.stop ? [w.toStop(endOf(hold.stop.name, said))] : [];
@@ -53,9 +53,14 @@ export function besidesJaws(h: Holding, said: HoldSaid): readonly string[] {
     ...tiltedLines(h, said),
     ...(apart ? [w.twoVises(length(apart.mm))] : []),
     ...(vBlock && h.moving ? [w.blockInVise(vBlock.name, said.face(h.moving.face))] : []),
-    ...(overhang ? [w.barOut(said.face(overhang.face), length(overhang.by.mm))] : []),
+    ...(overhang && !isTold(overhang, h) ? [w.barOut(said.face(overhang.face), length(overhang.by.mm))] : []),
     ...turnedLines(h, said),
   ];
+}
+
+/** The same stands with the ends already. */
+function isTold({ face, by }: NonNullable<Hold['overhang']>, { out }: Holding): boolean {
+  return [out?.left, out?.right].some((end) => end?.face === face && Math.abs(end.mm - by.mm) < 0.05);
 }
 
 function tiltedLines({ hold }: Holding, { words }: HoldSaid): readonly string[] {

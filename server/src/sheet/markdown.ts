@@ -5,14 +5,16 @@ import { passesOfPart, type Row, type SetupPasses } from '../process/passes';
 import { minutesText } from '../report/cuts';
 import type { ReadPart } from '../rules/judging';
 import { escapeMarkdown } from '../text/markdown';
-import { type Language, type Words, wordsOf } from './language';
+import { type Language, wordsOf } from './language';
 import { notesOn, type SheetPart, sheetPartOf } from './sheet-part';
 import {
   called,
   depthWords,
+  dialWords,
   edgesWords,
   feedWords,
   holdingLines,
+  inTurns,
   looksWords,
   measureWords,
   passWords,
@@ -20,6 +22,7 @@ import {
   size,
   speedWords,
   station,
+  type Told,
   touchWords,
   unsetWords,
   whereWords,
@@ -44,15 +47,15 @@ interface Lines {
 
 /** Throws `ExportError` where there is no set-up to tell of. */
 export function sheetLines(request: SheetRequest, language: Language): Lines {
-  const words = wordsOf(language);
   const made = sheetPartOf(request.checked, request.quantity === undefined ? {} : { quantity: request.quantity });
   if (made.source === 'none')
     throw new ExportError('it has no set-ups, and no plan cuts all of it; `scribeline plan` tells what is left');
   const { read } = made;
+  const words: Told = { ...wordsOf(language), units: read.part.units };
   const passes = passesOfPart({ part: read.part, solid: read.solid, shop: read.shop });
   const lines = [
     ...head(request, made, words),
-    ...passes.flatMap((p) => setupLines(p, read, words)),
+    ...passes.flatMap((p) => setupLines(p, read, { ...words, ...(p.dial && { dial: p.dial }) })),
     '',
     '---',
     '',
@@ -61,7 +64,7 @@ export function sheetLines(request: SheetRequest, language: Language): Lines {
   return { lines, notes: notesOn(made) };
 }
 
-function head({ file, mark, when, creator }: SheetRequest, made: SheetPart, w: Words): readonly string[] {
+function head({ file, mark, when, creator }: SheetRequest, made: SheetPart, w: Told): readonly string[] {
   const { part, shop } = made.read;
   const title = escapeMarkdown(part.title ?? part.name);
   const of = [
@@ -78,13 +81,15 @@ function head({ file, mark, when, creator }: SheetRequest, made: SheetPart, w: W
     '',
     w.markdown.from(escapeMarkdown(file), mark, when.toISOString().slice(0, 10), creator),
     '',
+    w.markdown.lengthsIn(part.units),
+    '',
     `**${w.markdown.caution}**`,
     ...(made.errors > 0 ? ['', `**${w.part.errors(made.errors)}**`] : []),
     ...(made.source === 'planned' ? ['', w.part.planned] : []),
   ];
 }
 
-function setupLines(s: SetupPasses, read: ReadPart, w: Words): readonly string[] {
+function setupLines(s: SetupPasses, read: ReadPart, w: Told): readonly string[] {
   const { setup, then, index, count, readOut, machine } = s;
   const { markdown: m, part } = w;
   const time = timeOf([setup], read);
@@ -105,11 +110,11 @@ function setupLines(s: SetupPasses, read: ReadPart, w: Words): readonly string[]
     ...s.zeros.map((t) => `- [ ] ${escapeMarkdown(touchWords(t, w))}`),
     '',
     `### ${m.passes}`,
-    ...(s.dial ? ['', m.dials(s.dial.unit, size(s.dial.turnMm, 3), size(s.dial.markMm, 4))] : []),
+    ...(s.dial ? ['', w.setup.dials(...dialWords(s.dial))] : []),
     '',
     `| | ${m.titles.join(' | ')} |`,
     '| --- | --- | --- | --- | --- | --- | --- | --- |',
-    ...s.rows.map((row) => rowLine(row, w, s.dial)),
+    ...s.rows.map((row) => rowLine(row, w)),
     ...(s.measures.length === 0
       ? []
       : [
@@ -123,7 +128,7 @@ function setupLines(s: SetupPasses, read: ReadPart, w: Words): readonly string[]
   ];
 }
 
-function rowLine(row: Row, w: Words, dial: SetupPasses['dial']): string {
+function rowLine(row: Row, w: Told): string {
   const { markdown: m } = w;
   const wide = (mark: string, words: string, stops = false) =>
     `| ${mark} | ${stops ? `**${escapeMarkdown(words)}**` : escapeMarkdown(words)} | | | | | | |`;
@@ -134,7 +139,7 @@ function rowLine(row: Row, w: Words, dial: SetupPasses['dial']): string {
         passWords(row, w),
         speedWords(row.speed, w),
         feedWords(row.feed, w),
-        `${unsetWords(row, w)}${row.samePlace ? m.samePlace : whereWords(row.where, w, dial)}`,
+        `${unsetWords(row, w)}${row.samePlace ? m.samePlace : whereWords(row.where, w)}`,
         depthWords(row, w),
         m.ways[row.direction],
         looksWords(row.looks, w),
@@ -144,15 +149,18 @@ function rowLine(row: Row, w: Words, dial: SetupPasses['dial']): string {
     case 'measure':
       return row.stops ? wide(m.stop, `${measureWords(row, w)}; ${m.halve}`, true) : wide('', measureWords(row, w));
     case 'indicate':
-      return wide(m.stop, m.sweep(row.of, size(row.totalMm), station(row.at)), true);
+      return wide(m.stop, m.sweep(row.of, size(row.totalMm, w), station(row.at, w)), true);
     case 'touch':
       return wide('', touchWords(row.touch, w));
     case 'touch z':
-      return wide('', m.toolIn(row.tool.name, place(row.touch.showsMm)));
+      return wide('', `${m.toolIn(row.tool.name, place(row.touch.showsMm, w))}${inTurns(row.touch.showsMm, w)}`);
     case 'file':
-      return wide('', m.file(row.of, size(row.sizeMm), edgesWords(row.edges, w), row.afterSetup));
+      return wide('', m.file(row.of, size(row.sizeMm, w), edgesWords(row.edges, w), row.afterSetup));
     case 'saw':
-      return wide('', m.saw(called(row.of, w), size(row.lengthMm), row.leavesMm > 0 ? size(row.leavesMm) : undefined));
+      return wide(
+        '',
+        m.saw(called(row.of, w), size(row.lengthMm, w), row.leavesMm > 0 ? size(row.leavesMm, w) : undefined),
+      );
     case 'missing':
       return wide('!', m.missing(row.of, row.wanted), true);
     default:

@@ -19,6 +19,7 @@ import { drawTable, grouped, passTable, type TableRow } from './setup/passes-tab
 import type { Saying } from './setup/saying';
 import { zeroFigure } from './setup/zero-box';
 import type { SheetPart } from './sheet-part';
+import { dialWords } from './words';
 
 const GAP = 2;
 const BODY = FIELD.h - FOOT_H - 1.5;
@@ -38,10 +39,13 @@ export function setupPages(made: SheetPart, { part: words, setup: said, hold }: 
 
 /** Empty fields shrink first; then what does not fit goes to a second sheet. Letters never shrink. */
 function pagesOf(s: Saying, made: SheetPart): readonly Draft[] {
+  const { said } = s;
   const { index } = s.passes;
   const warn = warning(made, s.words);
   const top = (part: string) => headOf(s, made, part);
-  const opening = column([pictures(s, made), zeroFigure(s, FIELD.w)], GAP);
+  const { dial } = s.passes;
+  const dials = dial ? [textFigure(said.dials(...dialWords(dial)), { width: FIELD.w })] : [];
+  const opening = column([pictures(s, made), zeroFigure(s, FIELD.w), ...dials], GAP);
   const { rows, places } = passTable(s);
   const leaving = (least: number) => leavingFigures(s, FIELD.w, least);
   const closing = (changed: number) => column([movedFigure(s, FIELD.w, warn), changedFigure(s, FIELD.w, changed)], GAP);

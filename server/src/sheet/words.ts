@@ -1,6 +1,7 @@
 /** Rows of a set-up in plain words, in each language. Numbers as the read-out shows them, mm. */
 
 import { FACES, type Face } from '../model/faces';
+import type { Units } from '../model/model';
 import type {
   Feed,
   Holding,
@@ -16,43 +17,53 @@ import type {
   Where,
 } from '../process/passes';
 import { dialled } from '../process/passes/dialled';
+import { mmPer } from '../text/format';
 import { ROUNDING } from '../tolerance';
 import { besidesJaws, onTableLines } from './holding';
 import type { Words } from './language';
 
-export function place(mm: number): string {
-  return (Math.abs(mm) < 0.005 ? 0 : mm).toFixed(2);
+/** Words, in the units of the part, and the marks of hand wheels where there is no read-out. */
+export interface Told extends Words {
+  readonly units: Units;
+  readonly dial?: SetupPasses['dial'];
 }
 
-/** `0.4`, `12`, `6.25`: no more digits than there are. */
-export function size(mm: number, digits = 2): string {
-  return String(Number((Math.abs(mm) < ROUNDING ? 0 : mm).toFixed(digits)));
+/** As a read-out shows it: hundredths of a millimetre, ten-thousandths of an inch. */
+export function place(mm: number, { units }: Pick<Told, 'units'>): string {
+  const text = (mm / mmPer(units)).toFixed(units === 'in' ? 4 : 2);
+  return Number(text) === 0 ? text.replace('-', '') : text;
+}
+
+/** `0.4`, `12`, `6.25`: no more digits than there are; of an inch two more. */
+export function size(mm: number, { units }: Pick<Told, 'units'>, digits = 2): string {
+  const by = mm / mmPer(units);
+  return String(Number((Math.abs(by) < ROUNDING ? 0 : by).toFixed(units === 'in' ? digits + 2 : digits)));
 }
 
 /** A face by its word, anything else by its name. */
-export function called(of: string, { part }: Words): string {
+export function called(of: string, { part }: Told): string {
   return (FACES as readonly string[]).includes(of) ? part.faces[of as Face].toLowerCase() : of;
 }
 
-function side({ face, state }: Side, w: Words): string {
+function side({ face, state }: Side, w: Told): string {
   return `${w.part.faces[face]} (${w.markdown.states[state]})`;
 }
 
 /** What hands do to hold it, one line each. */
-export function holdingLines(h: Holding, w: Words): readonly string[] {
+export function holdingLines(h: Holding, w: Told): readonly string[] {
   const { markdown: m, part } = w;
   const more = {
     words: w.hold,
     face: (face: Face) => part.faces[face],
     state: (state: Side['state']) => m.states[state],
     called: (name: string) => name,
-    length: (mm: number) => size(mm),
-    station,
+    length: (mm: number) => size(mm, w),
+    place: (mm: number) => place(mm, w),
   };
   if (!h.fixed || !h.moving || !h.vise) return onTableLines(h, more);
   const ends = (['left', 'right'] as const).flatMap((at) => {
     const end = h.out![at];
-    return end.mm > 0.05 ? [m.endOut(part.faces[end.face], size(end.mm, 1), m.sides[at]!)] : [];
+    return end.mm > 0.05 ? [m.endOut(part.faces[end.face], size(end.mm, w, 1), m.sides[at]!)] : [];
   });
   return [
     m.viseTrue(h.vise.name),
@@ -60,20 +71,20 @@ export function holdingLines(h: Holding, w: Words): readonly string[] {
     ...besidesJaws(h, more),
     ...(h.stop ? [m.toStop(side(h.stop, w), m.sides[h.stop.at]!)] : []),
     ...ends,
-    ...(h.packing ? [m.offcut(size(h.packing.widthMm), m.sides[h.packing.at]!)] : []),
-    h.parallelsMm ? m.onParallels(size(h.parallelsMm)) : m.onBed,
-    m.inJaws(size(h.gripMm!), size(h.aboveMm!)),
+    ...(h.packing ? [m.offcut(size(h.packing.widthMm, w), m.sides[h.packing.at]!)] : []),
+    h.parallelsMm ? m.onParallels(size(h.parallelsMm, w)) : m.onBed,
+    m.inJaws(size(h.gripMm!, w), size(h.aboveMm!, w)),
     m.bar(h.roundBar ?? false),
     m.knocked(Boolean(h.parallelsMm)),
   ];
 }
 
-export function touchWords(t: Touch, w: Words): string {
+export function touchWords(t: Touch, w: Told): string {
   const { markdown: m, part } = w;
   if (t.missing !== undefined) return m.cannotTouch(t.axis, t.missing);
-  const shows = m.shows(t.axis, place(t.showsMm));
+  const shows = `${m.shows(t.axis, place(t.showsMm, w))}${inTurns(t.showsMm, w)}`;
   const after = t.afterPass > 0 ? m.afterPass(t.afterPass) : '';
-  const tip = size(t.tipMm);
+  const tip = size(t.tipMm, w);
   switch (t.how) {
     case 'bore':
       return `${m.swept(t.of)}${after}: ${shows}`;
@@ -91,17 +102,19 @@ export function touchWords(t: Touch, w: Words): string {
   }
 }
 
-export function speedWords({ rpm, ask, setBy }: Speed, { markdown: m }: Words): string {
+export function speedWords({ rpm, ask, setBy }: Speed, { markdown: m }: Told): string {
   if (setBy === 'hand') return m.byHand;
   const turns = setBy === 'step' ? m.step(rpm) : String(rpm);
   return ask ? m.orLess(turns) : turns;
 }
 
-export function feedWords(feed: Feed, { markdown: m }: Words): string {
+export function feedWords(feed: Feed, w: Told): string {
+  const { markdown: m, units } = w;
   if (feed.by === 'feel') return m.byFeel;
-  if (feed.by === 'program') return `${Math.round(feed.mmPerMin)} mm/min`;
-  if (feed.strokeMm / feed.mmPerS > 0 && feed.mmPerS >= 2) return `${size(feed.mmPerS, 1)} mm/s`;
-  return m.inSeconds(size(feed.strokeMm), Math.round(feed.secondsAStroke));
+  if (feed.by === 'program')
+    return `${Number((feed.mmPerMin / mmPer(units)).toFixed(units === 'in' ? 1 : 0))} ${units}/min`;
+  if (feed.strokeMm / feed.mmPerS > 0 && feed.mmPerS >= 2) return `${size(feed.mmPerS, w, 1)} ${units}/s`;
+  return m.inSeconds(size(feed.strokeMm, w), units, Math.round(feed.secondsAStroke));
 }
 
 export function unsetAxes(unset: PassRow['unset'], zero: PassRow['unset'][number]['zero']): readonly string[] {
@@ -109,22 +122,23 @@ export function unsetAxes(unset: PassRow['unset'], zero: PassRow['unset'][number
 }
 
 /** Before an axis has its zero its places are only those of later pieces. */
-export function unsetWords({ unset, offs }: PassRow, { markdown: m }: Words): string {
+export function unsetWords({ unset, offs }: PassRow, w: Told): string {
+  const { markdown: m } = w;
   const both = ` ${m.and} `;
-  const off = offs ? m.off(offs.axis, offs.mm.map((mm) => size(mm)).join(both)) : '';
+  const off = offs ? m.off(offs.axis, offs.mm.map((mm) => size(mm, w)).join(both)) : '';
   const [later, nowhere] = [unsetAxes(unset, 'later').join(both), unsetAxes(unset, 'nowhere').join(both)];
   return [...(later ? [m.later(later, off)] : []), ...(nowhere ? [m.nowhere(nowhere)] : [])].join('');
 }
 
-export function whereWords(where: Where, w: Words, dial?: SetupPasses['dial']): string {
+export function whereWords(where: Where, w: Told): string {
   const { markdown: m } = w;
   switch (where.type) {
     case 'at':
-      return where.places.map((p) => `${station(p)}${turnsWords(p, w, dial)}`).join('; ');
+      return where.places.map((p) => `${station(p, w)}${turnsWords(p, w)}`).join('; ');
     case 'along':
       return where.ways.map((one) => way(one, w)).join(m.nextWay);
     case 'over':
-      return m.over(where.ways.map((one) => way(one, w)).join(m.alsoOver), size(where.stepMm, 1));
+      return m.over(where.ways.map((one) => way(one, w)).join(m.alsoOver), size(where.stepMm, w, 1));
     case 'as drawn':
       return m.asDrawn;
     default:
@@ -133,48 +147,62 @@ export function whereWords(where: Where, w: Words, dial?: SetupPasses['dial']): 
 }
 
 /** For hand wheels: turns and marks. */
-function turnsWords(at: Station, { markdown: m }: Words, dial: SetupPasses['dial']): string {
-  if (!dial) return '';
-  const one = (mm: number) => {
-    const { back, turns, marks } = dialled(mm, dial);
-    return m.turns(back, turns, marks);
-  };
-  return ` (X ${one(at[0])}, Y ${one(at[1])})`;
+function turnsWords(at: Station, w: Told): string {
+  return w.dial ? ` (X ${turnsOf(at[0], w.dial, w)}, Y ${turnsOf(at[1], w.dial, w)})` : '';
 }
 
-export function station([x, y]: Station): string {
-  return `X ${place(x)} Y ${place(y)}`;
+export function inTurns(mm: number, w: Told): string {
+  return w.dial ? ` (${turnsOf(mm, w.dial, w)})` : '';
+}
+
+export function turnsOf(mm: number, dial: NonNullable<Told['dial']>, { setup }: Pick<Words, 'setup'>): string {
+  const { back, turns, marks } = dialled(mm, dial);
+  return setup.turns(back, turns, marks);
+}
+
+/** In the dial's own unit: a turn, a mark. */
+export function dialWords({ unit, turnMm, markMm }: NonNullable<Told['dial']>): readonly [string, string, string] {
+  const of = (mm: number) => String(Number((mm / mmPer(unit)).toFixed(4)));
+  return [unit, of(turnMm), of(markMm)];
+}
+
+export function station([x, y]: Station, w: Pick<Told, 'units'>): string {
+  return `X ${place(x, w)} Y ${place(y, w)}`;
 }
 
 /** Arcs turn left (counter-clockwise) or right about their middle. */
-function way({ start, moves }: Way, { markdown: m }: Words): string {
+function way({ start, moves }: Way, w: Told): string {
+  const to = (at: Station) => `${station(at, w)}${turnsWords(at, w)}`;
   const one = (move: Way['moves'][number]) =>
-    move.type === 'line' ? station(move.to) : m.round(move.ccw, station(move.centre), station(move.to));
-  return [station(start), ...moves.map(one)].join(' → ');
+    move.type === 'line' ? to(move.to) : w.markdown.round(move.ccw, station(move.centre, w), to(move.to));
+  return [to(start), ...moves.map(one)].join(' → ');
 }
 
-export function depthWords(p: PassRow, { markdown: m }: Words): string {
-  const tips = p.tipsZ.map((z) => `Z ${place(z)}`).join(', ');
-  const lift = p.liftEachMm === undefined ? '' : m.liftEach(size(p.liftEachMm, 1));
-  const bored = p.diametersMm ? `⌀ ${p.diametersMm.map((d) => size(d)).join(', ')}; ` : '';
+export function depthWords(p: PassRow, w: Told): string {
+  const { markdown: m } = w;
+  const tip = (z: number) => `Z ${place(z, w)}${inTurns(z, w)}`;
+  const tips = p.tipsZ.map(tip).join(', ');
+  const lift = p.liftEachMm === undefined ? '' : m.liftEach(size(p.liftEachMm, w, 1));
+  const bored = p.diametersMm ? `⌀ ${p.diametersMm.map((d) => size(d, w)).join(', ')}; ` : '';
   const strokes = p.strokes === undefined ? '' : m.strokes(p.strokes);
   return `${bored}${lift}${p.tipsZ.length === 1 ? m.to(tips) : tips}${strokes}`;
 }
 
-export function looksWords(looks: readonly Look[], w: Words): string {
+export function looksWords(looks: readonly Look[], w: Told): string {
   return looks.map((l) => lookWords(l, w)).join('; ');
 }
 
-function lookWords(l: Look, { setup }: Words): string {
+function lookWords(l: Look, w: Told): string {
+  const { setup } = w;
   switch (l.look) {
     case 'clean-all-over':
       return setup.looks['clean-all-over'](l);
     case 'this-wide':
-      return setup.thisWide(size(l.diameterMm, 1));
+      return setup.thisWide(size(l.diameterMm, w, 1));
     case 'left-a-side':
-      return setup.leftASide(size(l.mm));
+      return setup.leftASide(size(l.mm, w));
     case 'even-width':
-      return setup.evenWidth(size(l.mm));
+      return setup.evenWidth(size(l.mm, w));
     case 'no-parallel-hit':
     case 'chips-clear':
     case 'square-start':
@@ -186,20 +214,22 @@ function lookWords(l: Look, { setup }: Words): string {
   }
 }
 
-export function measureWords(row: MeasureRow, w: Words): string {
+export function measureWords(row: MeasureRow, w: Told): string {
   const { of, to, what, limitsMm, with: gauge, fit, nominalMm, thread } = row;
   const { markdown: m, setup } = w;
   const named = to === undefined ? called(of, w) : setup.fromTo(called(of, w), called(to, w));
-  const limits = limitsMm?.map((mm) => mm.toFixed(3)).join(' … ') ?? setup.goNoGo(thread ?? '');
-  return `${named}, ${m.whats[what]}${fit ? ` ${size(nominalMm)} ${fit}` : ''}: ${limits} ${m.gauge(gauge)}`;
+  const limits =
+    limitsMm?.map((mm) => (mm / mmPer(w.units)).toFixed(w.units === 'in' ? 4 : 3)).join(' … ') ??
+    setup.goNoGo(thread ?? '');
+  return `${named}, ${m.whats[what]}${fit ? ` ${size(nominalMm, w)} ${fit}` : ''}: ${limits} ${m.gauge(gauge)}`;
 }
 
-export function passWords(p: PassRow, w: Words): string {
+export function passWords(p: PassRow, w: Told): string {
   const { does } = p.operation;
   const said = does === 'rest' ? w.markdown.corners : w.setup.does[does];
-  return `${p.tool.name}, ${w.markdown.out(size(p.stickoutMm, 0))} · ${said} ${p.of.map((of) => called(of, w)).join(', ')}`;
+  return `${p.tool.name}, ${w.markdown.out(size(p.stickoutMm, w, 0))} · ${said} ${p.of.map((of) => called(of, w)).join(', ')}`;
 }
 
-export function edgesWords(edges: readonly (readonly [Face, Face])[], w: Words): string {
+export function edgesWords(edges: readonly (readonly [Face, Face])[], w: Told): string {
   return edges.map((e) => e.map((f) => called(f, w)).join('/')).join(', ');
 }

@@ -11,9 +11,9 @@ import { gripOf } from '../workholding/contact';
 import { stateOf } from '../workholding/references';
 import { type InVise, type Seating, seatingOf } from '../workholding/seating';
 import { needsRoundBar } from '../workholding/square-up';
-import { rangeOf, stationOf } from './read-out';
+import { rangeOf } from './read-out';
 import { isAcross, toward } from './sides';
-import type { Holding, ReadOut, Side, Station } from './types';
+import type { Holding, ReadOut, Side } from './types';
 
 interface Held {
   readonly then: SetupInTime;
@@ -44,29 +44,23 @@ export function holdingOf(x: Held): Holding {
   };
 }
 
-/** Where clamps press and screws go in. */
-function placesOf({ then, part, readOut }: Held): readonly Station[] {
+/** On the face that is up; at an angle plate, on the one across from it. */
+function placesOf({ then, part, readOut }: Held): NonNullable<Holding['places']> {
   const { hold } = then.setup;
-  if (!hold) return [];
-  const pressed = hold.type === 'angle-plate' && hold.against ? OPPOSITE[hold.against.name] : then.up;
-  const on = (face: Face | undefined, { u, v }: { readonly u: number; readonly v: number }) => {
-    const at: [number, number, number] = [0, 0, 0];
-    if (!face) return [];
-    const [a, b] = FACE_PLANE[face];
-    [at[AXIS_INDEX[a]], at[AXIS_INDEX[b]]] = [u, v];
-    const { axis, sign } = FACE_AXIS[face];
-    at[AXIS_INDEX[axis]] = sign > 0 ? part.size[AXIS_INDEX[axis]] : 0;
-    return [stationOf(readOut, at)];
-  };
-  const screwed = (hold.screws ?? []).flatMap(({ name }) => {
+  const face = hold?.against ? OPPOSITE[hold.against.name] : then.up;
+  if (!hold || !face) return [];
+  const axes = (['X', 'Y', 'Z'] as const).filter((k) => readOut[k].axis !== AXIS_INDEX[FACE_AXIS[face].axis]);
+  const told = (u: number, v: number) =>
+    axes.map((k) => {
+      const { axis, zeroMm, sign } = readOut[k];
+      return [k, ((AXIS_INDEX[FACE_PLANE[face][0]] === axis ? u : v) - zeroMm) * sign] as const;
+    });
+  const holes = (hold.screws ?? []).flatMap(({ name }) => {
     const { feature, member } = readMemberName(name);
-    const hole = part.featureByName.get(feature);
-    if (hole?.kind !== 'hole') return [];
-    return (member === undefined ? hole.places : hole.places.slice(member - 1, member)).flatMap((p) =>
-      on(hole.face, p),
-    );
+    const all = part.featureByName.get(feature)?.places ?? [];
+    return member === undefined ? all : all.slice(member - 1, member);
   });
-  return [...(hold.clamps ?? []).flatMap((p) => on(pressed, p)), ...screwed];
+  return [...(hold.clamps ?? []), ...holes].map((p) => told(p.u, p.v));
 }
 
 function stopOf({ then, readOut }: Held, side: (face: Face) => Side): Pick<Holding, 'stop'> {

@@ -63,8 +63,8 @@ export interface Holding {
   readonly pair?: { readonly widthMm: number; readonly at: readonly (readonly [front: number, back: number])[] };
   /** What lies down, in its state. */
   readonly seat?: Side;
-  /** Clamps and screws: where they press or go through. */
-  readonly places?: readonly Station[];
+  /** Clamps and screws: where they press or go through, along the two axes of the face that they stand on. */
+  readonly places?: readonly (readonly (readonly [axis: ReadOutAxis, mm: number])[])[];
 }
 
 /** What is touched for a zero, and what the read-out shows at that moment. */

@@ -16,12 +16,11 @@ export const MARKDOWN_EN = {
   counts: (from: string) =>
     `the read-out counts from the finished part: ${from}; X grows to the right, Y to the back, Z up`,
   zeroAt: (axis: string, face: string) => `${axis} 0 at ${face}`,
+  lengthsIn: (units: 'mm' | 'in'): string => (units === 'in' ? 'Lengths in inches.' : 'Lengths in mm.'),
   hold: 'Hold',
   zero: 'Zero',
   passes: 'Passes',
   before: 'Before it leaves the vise',
-  dials: (unit: string, turn: string, mark: string) =>
-    `Dials count ${unit}: ${turn} mm a turn, ${mark} mm a mark; come to each place from one side.`,
   titles: ['tool · cut', 'rpm', 'feed', 'go to', 'depth', 'way', 'look'],
   ways: { climb: 'climb', conventional: 'conventional', down: 'down' },
   moved:
@@ -69,7 +68,7 @@ export const MARKDOWN_EN = {
   step: (rpm: number) => `step ${rpm}`,
   orLess: (turns: string) => `${turns} or less: ask for its highest`,
   byFeel: 'by feel',
-  inSeconds: (mm: string, s: number) => `${mm} mm in ${s} s`,
+  inSeconds: (length: string, units: string, s: number) => `${length} ${units} in ${s} s`,
   and: 'and',
   off: (axis: string, mm: string) => `, ${axis} ${mm} off`,
   later: (axes: string, off: string) => `${axes} not set yet: touch the end with the cutter${off}; once set: `,
@@ -78,7 +77,6 @@ export const MARKDOWN_EN = {
   over: (ways: string, step: string) => `all over within ${ways}, strokes ${step} apart`,
   alsoOver: '; and ',
   asDrawn: 'as drawn',
-  turns: (back: boolean, turns: number, marks: number) => `${back ? 'back ' : ''}${turns} turns ${marks} marks`,
   round: (ccw: boolean, centre: string, to: string) => `${ccw ? 'left' : 'right'} round ${centre} to ${to}`,
   liftEach: (mm: string) => `lift each ${mm}; `,
   strokes: (n: number) => `; ${n} times along, each a little nearer`,

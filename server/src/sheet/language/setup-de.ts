@@ -39,6 +39,9 @@ export const SETUP_DE: SetupWords = {
   cannotTouch: (why) => `nicht anzutasten: ${why}`,
   noZero: 'der Text nennt keinen Nullpunkt: setzen, und dort eintragen',
   touchNow: (axis, of) => `jetzt Null ${axis}: ${of}`,
+  dials: (unit, turn, mark) =>
+    `Skalen zählen ${unit}: ${turn} ${unit} je Umdrehung, ${mark} ${unit} je Strich. Beim Antasten wie angegeben stellen; jeden Ort von einer Seite anfahren.`,
+  turns: (back, turns, marks) => `${back ? 'zurück ' : ''}${turns} Umdrehungen ${marks} Striche`,
   tool: 'Werkzeug · Schnitt',
   rpm: '1/min',
   feed: 'Vorsch.',

@@ -42,6 +42,9 @@ export const SETUP_EN = {
   cannotTouch: (why: string) => `cannot be touched: ${why}`,
   noZero: 'no zero is written in the spec: set one, and say so there',
   touchNow: (axis: string, of: string) => `now zero ${axis}: ${of}`,
+  dials: (unit: string, turn: string, mark: string) =>
+    `Dials count ${unit}: ${turn} ${unit} a turn, ${mark} ${unit} a mark. Set them to zero as told at touch; come to each place from one side.`,
+  turns: (back: boolean, turns: number, marks: number) => `${back ? 'back ' : ''}${turns} turns ${marks} marks`,
   tool: 'tool · cut',
   rpm: 'rpm',
   feed: 'feed',

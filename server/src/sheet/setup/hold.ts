@@ -1,11 +1,11 @@
 /** What hands do to hold it, in their order, each with a box. */
 import type { Face } from '../../model/model';
-import type { Side, Station } from '../../process/passes';
+import type { Side } from '../../process/passes';
 import type { Figure } from '../draw/marks';
 import { column, ticked } from '../draw/stack';
 import { bold, type Inline, textFigure } from '../draw/text';
 import { besidesJaws, onTableLines } from '../holding';
-import { type Saying, size, stationText } from './saying';
+import { type Saying, shown, size } from './saying';
 
 export function holdFigure(s: Saying, w: number): Figure {
   const { said } = s;
@@ -24,7 +24,7 @@ function linesOfHolding(s: Saying): readonly Parts[] {
     state: (state: Side['state']) => words.states[state],
     called: s.called,
     length: (mm: number) => size(mm, units),
-    station: (at: Station) => stationText(at, units),
+    place: (mm: number) => shown(mm, units),
   };
   const named = ({ face, state }: Side) => [words.faces[face], words.states[state]] as const;
   if (!h.fixed || !h.moving || !h.vise) {

@@ -4,7 +4,7 @@ import type { Figure } from '../draw/marks';
 import { column } from '../draw/stack';
 import { bold, type Inline, NUMBER, SMALL, textFigure } from '../draw/text';
 import { toolTitle } from '../part/bring';
-import { type Saying, shown, size } from './saying';
+import { type Saying, shown, size, turnsText } from './saying';
 
 export function toolCell(p: PassRow, s: Saying, w: number): Figure {
   const { said, words, units, called } = s;
@@ -39,22 +39,29 @@ function feedText(feed: Feed, { said, units }: Saying): string {
 /** More tips than these are told by the first, the step and the last. */
 const MOST_TIPS = 5;
 
-export function depthCell(p: PassRow, s: Saying, w: number): Figure {
+export function depthCell(p: PassRow, s: Saying, w: number, stops: boolean): Figure {
   const { said, units } = s;
   const parts: Inline[] = [];
   if (p.offs) parts.push(`${said.offs(p.offs.axis, p.offs.mm.map((mm) => size(mm, units)).join(', '))};`, ' ');
   if (p.liftEachMm !== undefined) parts.push(`${said.liftEach(size(p.liftEachMm, units, 1))};`, ' ');
-  if (p.diametersMm && p.diametersMm.length > 0)
-    parts.push(`⌀ ${p.diametersMm.map((d) => size(d, units)).join(', ')};`, ' ');
+  if (p.diametersMm && p.diametersMm.length > 0) parts.push(...boredParts(p.diametersMm, stops, s), ' ');
   const last = p.tipsZ.at(-1);
   const before = p.tipsZ.slice(0, -1);
   const listed = before.length > MOST_TIPS ? [before[0]!, before[1]!, undefined, before.at(-1)!] : before;
   if (listed.length > 0)
     parts.push(`Z ${listed.map((z) => (z === undefined ? '…' : shown(z, units))).join(', ')}`, ' ');
   if (last !== undefined) parts.push(`${said.toDepth} Z\u00a0`, bold(shown(last, units), NUMBER));
+  if (last !== undefined && s.passes.dial) parts.push(` ${turnsText(last, s)}`);
   if (p.leavesMm > 0 && !p.looks.some((l) => l.look === 'left-a-side'))
     parts.push(` ${said.leaves(size(p.leavesMm, units))}`);
   return textFigure(parts, { width: w });
+}
+
+/** Before the last of a fit the hand stops and measures: what the row below says. */
+function boredParts(diameters: readonly number[], stops: boolean, { said, units }: Saying): readonly Inline[] {
+  const all = diameters.map((d) => size(d, units));
+  if (!stops || all.length < 2) return [`⌀ ${all.join(', ')};`];
+  return [`⌀ ${all.slice(0, -1).join(', ')}, `, bold(said.stopAndMeasure), `, ${all.at(-1)};`];
 }
 
 export function lookCell(p: PassRow, s: Saying, w: number): Figure {

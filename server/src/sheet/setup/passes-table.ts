@@ -40,13 +40,15 @@ export function passTable(s: Saying): PassTable {
   const places = new Places(s);
   const rows: TableRow[] = [];
   let touchZ: number | undefined;
-  for (const row of s.passes.rows) {
+  for (const [i, row] of s.passes.rows.entries()) {
+    const after = s.passes.rows[i + 1];
+    const stops = after?.kind === 'measure' && after.stops;
     if (row.kind === 'touch z') {
       touchZ = row.touch.showsMm;
       continue;
     }
     if (row.kind === 'pass') {
-      rows.push(passRow(row, s, places, touchZ));
+      rows.push(passRow(row, s, places, { touchZ, stops }));
       touchZ = undefined;
       continue;
     }
@@ -56,7 +58,13 @@ export function passTable(s: Saying): PassTable {
   return { rows, places: places.figures(TABLE_W) };
 }
 
-function passRow(p: PassRow, s: Saying, places: Places, touchZ: number | undefined): TableRow {
+interface Beside {
+  readonly touchZ: number | undefined;
+  /** The row below stops the hand. */
+  readonly stops: boolean;
+}
+
+function passRow(p: PassRow, s: Saying, places: Places, { touchZ, stops }: Beside): TableRow {
   const inner = (i: number) => WIDTHS[i]! - 2 * PAD;
   const cells: (Figure | undefined)[] = [
     numberCell(p, s, touchZ, inner(0)),
@@ -64,7 +72,7 @@ function passRow(p: PassRow, s: Saying, places: Places, touchZ: number | undefin
     speedCell(p.speed, s, inner(2)),
     feedCell(p, s, inner(3)),
     undefined,
-    depthCell(p, s, inner(5)),
+    depthCell(p, s, inner(5), stops),
     lookCell(p, s, inner(6)),
   ];
   const goTo = places.cell(p, inner(GO_TO));

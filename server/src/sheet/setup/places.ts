@@ -6,7 +6,7 @@ import { type Figure, moved } from '../draw/marks';
 import { column, NOTHING } from '../draw/stack';
 import { bold, type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
 import { unsetAxes } from '../words';
-import { type Saying, shown, size, stationText } from './saying';
+import { type Saying, shown, size, stationText, stationTold, turnsText } from './saying';
 
 /** Places and moves beyond these go into a list. */
 const MOST_HERE = 3;
@@ -42,12 +42,16 @@ export class Places {
         if (!first) return NOTHING;
         if (where.places.length === 1) {
           const one = (axis: string, mm: number) => [`${axis} `, bold(shown(mm, units), LARGE)];
+          const turns = (axis: string, mm: number) =>
+            this.saying.passes.dial ? [textFigure(`${axis} ${turnsText(mm, this.saying)}`, { width: w })] : [];
           return column([
             textFigure(one('X', first[0]), { width: w, cap: LARGE }),
+            ...turns('X', first[0]),
             textFigure(one('Y', first[1]), { width: w, cap: LARGE }),
+            ...turns('Y', first[1]),
           ]);
         }
-        if (where.places.length <= MOST_HERE) return lines(where.places.map((p) => bold(stationText(p, units))));
+        if (where.places.length <= MOST_HERE) return lines(where.places.map((p) => bold(stationTold(p, this.saying))));
         return lines([said.listed(this.#named(where, 'P', pass))]);
       }
       case 'along':
@@ -102,8 +106,8 @@ function listFigures({ name, where }: List, s: Saying, w: number): readonly Figu
   });
 }
 
-function gridRows(places: readonly Station[], { units }: Saying, w: number): readonly Figure[] {
-  const figures = places.map((p, i) => textFigure(`${i + 1}: ${stationText(p, units)}`));
+function gridRows(places: readonly Station[], s: Saying, w: number): readonly Figure[] {
+  const figures = places.map((p, i) => textFigure(`${i + 1}: ${stationTold(p, s)}`));
   const widest = Math.max(...figures.map((f) => f.w)) + 4;
   const columns = Math.max(1, Math.floor(w / widest));
   return Array.from({ length: Math.ceil(figures.length / columns) }, (_, r) => {
@@ -122,23 +126,23 @@ function isSame(a: Station, b: Station): boolean {
 }
 
 /** Of what stays the same one number. */
-function straightText(from: Station, to: Station, units: Saying['units']): string {
-  const [x0, y0, x1, y1] = [...from, ...to].map((mm) => shown(mm, units)) as [string, string, string, string];
-  if (x0 === x1) return `X\u00a0${x0} Y\u00a0${y0} → ${y1}`;
-  if (y0 === y1) return `Y\u00a0${y0} X\u00a0${x0} → ${x1}`;
-  return `${stationText(from, units)} → ${stationText(to, units)}`;
+function straightText(from: Station, to: Station, s: Saying): string {
+  const [x0, y0, x1, y1] = [...from, ...to].map((mm) => shown(mm, s.units)) as [string, string, string, string];
+  if (s.passes.dial || (x0 !== x1 && y0 !== y1)) return `${stationTold(from, s)} → ${stationTold(to, s)}`;
+  return x0 === x1 ? `X\u00a0${x0} Y\u00a0${y0} → ${y1}` : `Y\u00a0${y0} X\u00a0${x0} → ${x1}`;
 }
 
-function wayText({ start, moves }: Way, { said, units }: Saying): string {
+function wayText({ start, moves }: Way, s: Saying): string {
+  const { said, units } = s;
   const [only] = moves;
   if (moves.length === 1 && only) {
     if (only.type === 'arc' && isSame(only.to, start))
-      return said.circle(stationText(start, units), stationText(only.centre, units));
-    if (only.type === 'line') return straightText(start, only.to, units);
+      return said.circle(stationTold(start, s), stationText(only.centre, units));
+    if (only.type === 'line') return straightText(start, only.to, s);
   }
-  if (moves.length > MOST_MOVES) return `${stationText(start, units)} → ${said.curve}`;
+  if (moves.length > MOST_MOVES) return `${stationTold(start, s)} → ${said.curve}`;
   const to = moves.map((m) =>
-    m.type === 'line' ? stationText(m.to, units) : said.roundTo(stationText(m.centre, units), stationText(m.to, units)),
+    m.type === 'line' ? stationTold(m.to, s) : said.roundTo(stationText(m.centre, units), stationTold(m.to, s)),
   );
-  return [stationText(start, units), ...to].join(' → ');
+  return [stationTold(start, s), ...to].join(' → ');
 }

@@ -6,6 +6,7 @@ import type { SheetWords } from '../language/en';
 import type { HoldWords } from '../language/hold-en';
 import type { SetupWords } from '../language/setup-en';
 import { num } from '../part/numbers';
+import { turnsOf } from '../words';
 
 export interface Saying {
   readonly passes: SetupPasses;
@@ -18,9 +19,9 @@ export interface Saying {
   readonly called: (name: string) => string;
 }
 
-/** As the read-out shows it: hundredths, or thousandths of an inch. */
+/** As the read-out shows it: hundredths, or ten-thousandths of an inch. */
 export function shown(mm: number, units: Units): string {
-  const text = (mm / mmPer(units)).toFixed(units === 'in' ? 3 : 2);
+  const text = (mm / mmPer(units)).toFixed(units === 'in' ? 4 : 2);
   return (Number(text) === 0 ? text.replace('-', '') : text).replace('-', '−');
 }
 
@@ -29,6 +30,18 @@ export function size(mm: number, units: Units, digits = units === 'in' ? 3 : 2):
   const by = mmPer(units);
   const rounded = Number((mm / by).toFixed(digits)) * by;
   return num(rounded, units);
+}
+
+/** For hand wheels without a read-out: turns and marks behind a place; nothing elsewhere. */
+export function turnsText(mm: number, { passes, said }: Saying): string {
+  const { dial } = passes;
+  return dial ? turnsOf(mm, dial, { setup: said }) : '';
+}
+
+/** A place, and on hand wheels the turns to it. */
+export function stationTold(at: Station, s: Saying): string {
+  const turns = s.passes.dial ? ` (X ${turnsText(at[0], s)}, Y ${turnsText(at[1], s)})` : '';
+  return `${stationText(at, s.units)}${turns}`;
 }
 
 export function stationText([x, y]: Station, units: Units): string {

@@ -4,7 +4,7 @@ import { type Figure, FRAME, type Mark, moved } from '../draw/marks';
 import { frame } from '../draw/shapes';
 import { column } from '../draw/stack';
 import { bold, type Inline, LARGE, textFigure } from '../draw/text';
-import { type Saying, shown, size } from './saying';
+import { type Saying, shown, size, turnsText } from './saying';
 
 const HEAD = 29;
 const PAD = 1.5;
@@ -49,6 +49,7 @@ function zeroCell(t: Touch, s: Saying, w: number): Figure {
   return column([
     textFigure(label, { width: w }),
     textFigure(bold(`${t.axis} ${shown(t.showsMm, units)}`), { cap: LARGE, width: w }),
+    ...(s.passes.dial ? [textFigure(turnsText(t.showsMm, s), { width: w })] : []),
   ]);
 }
 

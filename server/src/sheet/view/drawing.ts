@@ -43,7 +43,7 @@ export interface Drawing extends Figure {
 /** Between rows of views. */
 const GAP = 6;
 /** What labels may be moved beyond a view's side: towards a neighbour, and where none is. */
-const BETWEEN = 1.5;
+const BETWEEN = 1;
 const BEYOND = 4;
 
 /** Of ordinates: all of them, without sides of what is milled, only the outline and what the part is located by. */
