@@ -32,7 +32,7 @@ describe('sheets of drawn parts', function () {
           .replace(/^quantity: .*\n/m, '')
           .replace(/^(body:)/m, `quantity: ${quantity}\ntolerance: ISO 2768-m\n$1`)
           .replace(/diameter: 10(?=[,\s])/, 'diameter: 10 H7');
-        const checked = readPart(whole, builtinShop());
+        const checked = readPart(`${whole}datums: { A: bottom, B: front, C: f1 }\n`, builtinShop());
         const request = { checked, file: `${'drawn-'.repeat(quantity)}1.part.yaml`, mark: '1a2b3c4d', creator: 'test' };
         const sheet = sheetOf({ ...request, when: new Date(2026, 10, 29) }, { language: german ? 'de' : 'en' });
         const clashes = sheet.pages.flatMap((p) => clashesOn(p).map((c) => `${p.number}: ${c}`));

@@ -2,10 +2,11 @@
 import { ofForm } from '../../model/feature-kinds';
 import type { Feature, GeometricTolerance, Part, Shape } from '../../model/model';
 import { FACE_PLANE } from '../../model/model';
-import { type Figure, type Fill, type Mark, moved, NARROW } from '../draw/marks';
-import { at, frame, polyline } from '../draw/shapes';
+import { DATUM_BOX, datumBox, TRIANGLE, triangle } from '../draw/datum';
+import { type Figure, moved } from '../draw/marks';
+import { polyline } from '../draw/shapes';
 import { column } from '../draw/stack';
-import { bold, SMALL, textFigure } from '../draw/text';
+import { bold, textFigure } from '../draw/text';
 import type { DrawingWords } from '../language/drawing-en';
 import type { SheetWords } from '../language/en';
 import { saidOf } from '../part/brief';
@@ -69,9 +70,7 @@ function baseOf(name: string): string {
   return name.replace(/\[\d+\]$/, '');
 }
 
-const TRIANGLE = 1.7;
 const STEM = 1.4;
-const BOX = 2 * SMALL;
 const INDENT = 4;
 
 /** A filled triangle on what stands above it, its letter in a frame below (ISO 5459). */
@@ -84,30 +83,11 @@ function datumFigure(letter: string): Figure {
         [INDENT, TRIANGLE],
         [INDENT, top],
       ]),
-      ...moved(datumBox(letter), INDENT - BOX / 2, top),
+      ...moved(datumBox(letter), INDENT - DATUM_BOX / 2, top),
     ],
-    w: INDENT + BOX / 2,
-    h: top + BOX,
+    w: INDENT + DATUM_BOX / 2,
+    h: top + DATUM_BOX,
   };
-}
-
-export function datumBox(letter: string): Mark[] {
-  const said = textFigure(bold(letter));
-  return [
-    ...moved(said.marks, (BOX - said.w) / 2, (BOX - SMALL) / 2 - 0.26 * SMALL),
-    frame({ x0: 0, y0: 0, x1: BOX, y1: BOX }, NARROW),
-  ];
-}
-
-/** Its foot in the middle of a line at a place, its point along (dx, dy), a unit vector. */
-export function triangle(x: number, y: number, dx: number, dy: number): Fill {
-  const half = TRIANGLE * 0.6;
-  const corners = [
-    at(x - dy * half, y + dx * half),
-    at(x + dy * half, y - dx * half),
-    at(x + dx * TRIANGLE, y + dy * TRIANGLE),
-  ];
-  return { type: 'fill', loops: [corners.map((p, i) => ({ type: 'line', a: p, b: corners[(i + 1) % 3]! }))] };
 }
 
 /** What is said of a feature's places in words: its circle, its pitches, its islands. */

@@ -1,16 +1,15 @@
 /** Datums and tolerances of faces: at the line that the face is where it is seen edge-on. */
 import type { Drawn } from '../../export/flat/lines';
-import type { View } from '../../export/flat/view';
-import type { Edge, Point2 } from '../../geometry/types';
-import { FACE_AXIS, FACES, type Face } from '../../model/model';
+import type { Edge } from '../../geometry/types';
+import { FACES, type Face } from '../../model/model';
 import { SAME } from '../../tolerance';
+import { datumBox, triangle } from '../draw/datum';
 import { type Figure, type Mark, moved } from '../draw/marks';
 import { arrowHead, polyline } from '../draw/shapes';
 import { SMALL } from '../draw/text';
-import { belowFigure, type Drafted, datumBox, tolerancesOf, triangle } from './callout';
+import { OUT, type Side, sideOf } from '../view/side-of';
+import { belowFigure, type Drafted, tolerancesOf } from './callout';
 import type { Note } from './lane';
-
-type Side = 'right' | 'left' | 'top' | 'bottom';
 
 /** Faces that something is said of. */
 export function facesSaid({ part }: Drafted): readonly Face[] {
@@ -18,20 +17,6 @@ export function facesSaid({ part }: Drafted): readonly Face[] {
   return FACES.filter((f) => datums.includes(f) || tolerancesOf(f, part).length > 0);
 }
 
-/** On which side of a picture a face is a line. */
-function sideOf(face: Face, { right, up }: View): Side | undefined {
-  const { axis, sign } = FACE_AXIS[face];
-  if (axis === right.axis) return sign === right.sign ? 'right' : 'left';
-  if (axis === up.axis) return sign === up.sign ? 'top' : 'bottom';
-  return undefined;
-}
-
-const OUT: Readonly<Record<Side, Point2>> = {
-  right: { u: 1, v: 0 },
-  left: { u: -1, v: 0 },
-  top: { u: 0, v: -1 },
-  bottom: { u: 0, v: 1 },
-};
 const LIKED: readonly (Side | undefined)[] = ['right', 'top', 'bottom', 'left'];
 
 /** The view that shows a face best. */

@@ -4,11 +4,11 @@
  */
 import type { Point2 } from '../../geometry/types';
 import { ROUNDING } from '../../tolerance';
+import { triangle } from '../draw/datum';
 import { type Figure, type Mark, moved } from '../draw/marks';
 import { arrowHead, dot, polyline } from '../draw/shapes';
 import { SMALL } from '../draw/text';
 import { spreadApart } from '../view/spread';
-import { triangle } from './callout';
 
 export interface Note {
   readonly figure: Figure;

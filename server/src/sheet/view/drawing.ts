@@ -9,6 +9,7 @@ import { bold, lineMarks, linesOf, SMALL } from '../draw/text';
 import type { SheetWords } from '../language/en';
 import { gridOf } from './choice';
 import { cornerSign, cuttingLine, STUB } from './cutting-line';
+import { datumMarks } from './datums';
 import { placesIn, spotsIn } from './measures';
 import { type Ordinates, ordinatesOn } from './ordinates';
 import {
@@ -192,7 +193,13 @@ function viewsMarks(placed: readonly PlacedCell[], of: DrawingOf, said: readonly
   const cutting = placed.flatMap(({ cell, place }) =>
     section?.through.face === cell.face ? cuttingLine({ section, drawn: cell.drawn, place, letter: 'A' }, placer) : [],
   );
-  return [...marks, ...cutting, ...placed.flatMap((p) => tagMarks(p, of, placer))];
+  const datums = datumMarks(
+    placed.map(({ cell, place }) => ({ drawn: cell.drawn, place })),
+    of.part,
+    of.solid,
+    placer,
+  );
+  return [...marks, ...cutting, ...datums, ...placed.flatMap((p) => tagMarks(p, of, placer))];
 }
 
 function originOf({ drawn }: Cell, place: Place) {
