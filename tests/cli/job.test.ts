@@ -65,7 +65,7 @@ describe('scribeline job', function () {
     assert.equal(run('job', 'struts.job.yaml', '--to', 'a.csv').status, 0);
     assert.equal(
       read('a.csv'),
-      'stock,bars,length_mm,cuts_mm,left_mm\r\nsquare-bar 20 mm aluminium-7075-t6,5,1000,442 + 302 + 252,0\r\n',
+      'stock,bars,length_mm,cuts_mm,left_mm,from\r\nsquare-bar 20 mm aluminium-7075-t6,5,1000,442 + 302 + 252,0,bought\r\n',
     );
   });
 

@@ -1,7 +1,8 @@
 /** Datums on page 1: the triangle on the line that a face is, or on a feature's rim; the letter where there is room. */
 import type { Drawn } from '../../export/flat/lines';
 import type { Point2, Solid } from '../../geometry/types';
-import type { Part } from '../../model/model';
+import { readMemberName } from '../../model/member-name';
+import { FACES, type Part } from '../../model/model';
 import { DATUM_BOX, datumBox, TRIANGLE, triangle } from '../draw/datum';
 import { type Mark, moved } from '../draw/marks';
 import type { Placer } from '../draw/placer';
@@ -42,7 +43,7 @@ export function datumMarks(placed: readonly Placed[], part: Part, solid: Solid, 
 
 function* feetOf(name: string, { drawn, place }: Placed, part: Part, solid: Solid): Generator<Foot> {
   const { view } = drawn;
-  const feature = part.featureByName.get(name);
+  const feature = part.featureByName.get(readMemberName(name).feature);
   if (feature) {
     const [spot] = view.face === feature.face ? spotsIn(view, feature, solid) : [];
     if (!spot) return;
@@ -55,7 +56,8 @@ function* feetOf(name: string, { drawn, place }: Placed, part: Part, solid: Soli
     }
     return;
   }
-  const side = sideOf(name as Parameters<typeof sideOf>[0], view);
+  const face = FACES.find((f) => f === name);
+  const side = face && sideOf(face, view);
   if (!side) return;
   const lies = side === 'top' || side === 'bottom';
   for (const t of ALONG) {
