@@ -13,6 +13,7 @@ import { machineFor } from '../process/operations/machine';
 import { passedOverOf } from '../process/operations/passed-over';
 import { type Priced, priceOf } from '../process/operations/priced';
 import type { Operation } from '../process/operations/types';
+import { cutOf, type EntryCuts } from '../process/passes/cuts-in-setup';
 import type { ReadPart } from '../rules/judging';
 import { MM_PER_INCH } from '../tables/units';
 import { formatLength, lengthsIn } from '../text/format';
@@ -22,13 +23,28 @@ import { ROUNDING } from '../tolerance';
 export const WHERE_TO_BEGIN =
   'Speeds and feeds are starting values; tables differ. Follow your shop’s rules and trained staff, and listen to the cut.';
 
-/** Every cut of a feature with what it takes; empty without a known material, a machine, or a cut. */
+/**
+ * Every cut of a feature with what it takes; empty without a known material, a machine, or a cut. Where one written set-up
+ * cuts all of it, by what that set-up has: the same as its times and its sheet.
+ */
 export function pricedCuts(feature: Feature, read: ReadPart): readonly Priced[] {
   const { part, shop } = read;
   const material = materialOf(part);
   const machine = machineFor(part, shop, feature.name);
   if (!material || !machine) return [];
-  return operationsOf(feature, read).map((o) => priceOf(o, material, machine));
+  const steps = stepsHere(feature, read);
+  return steps
+    ? steps.map(({ priced, operation, minutes }) => priced ?? { operation, minutes })
+    : operationsOf(feature, read).map((o) => priceOf(o, material, machine));
+}
+
+function stepsHere(feature: Feature, read: ReadPart): EntryCuts['steps'] | undefined {
+  const found = (read.part.setups ?? []).flatMap((setup) =>
+    setup.cuts.flatMap((entry) => (entry.name === feature.name ? [{ setup, entry }] : [])),
+  );
+  const [only] = found;
+  if (found.length !== 1 || !only || only.entry.depth !== undefined) return undefined;
+  return cutOf(only.entry, only.setup, read).steps;
 }
 
 /** The tools alone, where nothing can be said of speeds: the material is not in the tables, or the shop has no machine. */

@@ -1,13 +1,15 @@
 /** A record in the editor: sizes it may name, what a size came out as, and one to begin with. */
-import type { PartRecord } from '../model/record';
 import { passesOfPart } from '../process/passes';
 import { type JudgedRecord, recordSizes } from '../report/record/record';
+import type { CheckedRecord } from '../rules/check';
 import type { Finding } from '../rules/kit/rule';
+import { inTextOrder } from '../rules/order';
 import { measuredFindings } from '../rules/tol/measured';
 import { sheetPartOf } from '../sheet/sheet-part';
 import { formatLength } from '../text/format';
 import { escapeMarkdown } from '../text/markdown';
 import { at, scalarAt } from '../text/tree';
+import { fault, sentence } from './faults';
 import { CompletionItemKind } from './shapes';
 import type { PartSnapshot, RecordSnapshot } from './snapshot';
 import type { Suggestion } from './suggestion';
@@ -41,9 +43,11 @@ export function measuredText({ judged, checked }: RecordSnapshot, offset: number
   return [`${escapeMarkdown(name)} ${length(measured.valueMm)}: ${how} ${limitsText(limitsMm, record.units)}`];
 }
 
-/** Of every size that is out: by what the part says today. */
-export function outOfLimits({ sizes }: JudgedRecord, { units }: PartRecord): readonly Finding[] {
-  return measuredFindings(sizes, (mm) => formatLength(Number(mm.toFixed(4)), units));
+/** What its text gets wrong, names that the part or the shop does not have, and every size that is out by what the part says today. */
+export function recordFindings({ findings, record, tree }: CheckedRecord, judged: JudgedRecord): readonly Finding[] {
+  const unknown = judged.unknown.map(({ measured, why }) => fault(`${sentence(why)}.`, [], measured.span, {}));
+  const length = (mm: number) => formatLength(Number(mm.toFixed(4)), record.units);
+  return inTextOrder([...findings, ...unknown, ...measuredFindings(judged.sizes, length)], tree);
 }
 
 function isIn({ start, end }: { readonly start: number; readonly end: number }, offset: number): boolean {

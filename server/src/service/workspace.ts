@@ -11,15 +11,14 @@ import { judgeRecord } from '../report/record/record';
 import { type CheckedJob, checkJob, checkRecord, checkShop, workingOut } from '../rules/check';
 import { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
-import { inTextOrder } from '../rules/order';
 import { linesOf } from '../text/lines';
 import { at } from '../text/tree';
 import { type DocumentKind, foldersUp, kindOf, resolvePath, rootOf } from './documents';
-import { asBefore, fault, lackedShop, same, sentence } from './faults';
+import { asBefore, fault, lackedShop, same } from './faults';
 import { childOf, keyOf } from './file-key';
 import type { FileText, Host } from './host';
 import { CUT, Pace } from './pace';
-import { outOfLimits } from './record';
+import { recordFindings } from './record';
 import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
 import {
   type JobRead,
@@ -206,9 +205,7 @@ export class Workspace {
     }
     if (!part) return { ...of, kind: 'record', checked, findings: checked.findings };
     const judged = judgeRecord(checked.record, part.checked, '');
-    const unknown = judged.unknown.map(({ measured, why }) => fault(`${sentence(why)}.`, [], measured.span, {}));
-    const findings = [...checked.findings, ...unknown, ...outOfLimits(judged, checked.record)];
-    return { ...of, kind: 'record', checked, part, judged, findings: inTextOrder(findings, checked.tree) };
+    return { ...of, kind: 'record', checked, part, judged, findings: recordFindings(checked, judged) };
   }
 
   async #readJob(key: string, text: string, before: JobSnapshot | undefined): Promise<JobRead> {

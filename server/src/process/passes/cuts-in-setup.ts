@@ -37,37 +37,40 @@ export interface EntryCuts {
 }
 
 export function cutsIn(setup: Setup, asked: PartInShop): readonly EntryCuts[] {
+  return setup.cuts.map((entry) => cutOf(entry, setup, asked));
+}
+
+/** Of one entry. */
+export function cutOf(entry: CutEntry, setup: Setup, asked: PartInShop): EntryCuts {
   const { part, solid, shop } = asked;
   const then = timelineOf(part, solid).setups.find((s) => s.setup === setup);
   const material = materialOf(part);
   const machine = machineOf(setup, shop);
-  return setup.cuts.map((entry): EntryCuts => {
-    const cut = then?.cuts.find((c) => c.span === entry.span && c.name === entry.name);
-    const feature = part.featureByName.get(entry.name);
-    const operations = feature
-      ? cut && then
-        ? clearOperations(feature, cut, then, asked)
-        : operationsOf(feature, { part, solid, shop })
-      : cut
-        ? facingInSetup(cut, setup, part, shop)
-        : [];
-    const share = feature ? portionOf(entry, feature, setup, part, solid) : 1;
-    const steps = operations.map((operation): Step => {
-      if (operation.does === 'missing') return { operation, minutes: [0, 0], missing: operation.wanted };
-      if (!material || !machine) return { operation, minutes: [0, 0] };
-      const priced = priceOf(operation, material, machine);
-      const [low, high] = priced.minutes;
-      if (Number.isFinite(low) && Number.isFinite(high))
-        return { operation, priced, minutes: [share * low, share * high] };
-      return {
-        operation,
-        priced,
-        minutes: [0, 0],
-        missing: unfit(operation, material, machine) ?? operation.tool.name,
-      };
-    });
-    return { entry, ...(cut && { cut }), steps };
+  const cut = then?.cuts.find((c) => c.span === entry.span && c.name === entry.name);
+  const feature = part.featureByName.get(entry.name);
+  const operations = feature
+    ? cut && then
+      ? clearOperations(feature, cut, then, asked)
+      : operationsOf(feature, asked)
+    : cut
+      ? facingInSetup(cut, setup, part, shop)
+      : [];
+  const share = feature ? portionOf(entry, feature, setup, part, solid) : 1;
+  const steps = operations.map((operation): Step => {
+    if (operation.does === 'missing') return { operation, minutes: [0, 0], missing: operation.wanted };
+    if (!material || !machine) return { operation, minutes: [0, 0] };
+    const priced = priceOf(operation, material, machine);
+    const [low, high] = priced.minutes;
+    if (Number.isFinite(low) && Number.isFinite(high))
+      return { operation, priced, minutes: [share * low, share * high] };
+    return {
+      operation,
+      priced,
+      minutes: [0, 0],
+      missing: unfit(operation, material, machine) ?? operation.tool.name,
+    };
   });
+  return { entry, ...(cut && { cut }), steps };
 }
 
 /**

@@ -19,6 +19,8 @@ export interface Tagged {
 
 const DISTANCES = [1.5, 4, 8];
 const CLEAR = 0.6;
+/** Places down the lane that are tried. */
+const MOST_IN_LANE = 60;
 
 /** `lane`: where letters stand that found no place, down from its corner. */
 export function tagsAt(
@@ -26,8 +28,8 @@ export function tagsAt(
   placer: Placer,
   lane: { readonly x: number; readonly y: number },
 ): Mark[] {
-  let down = lane.y;
   return tagged.flatMap((tag) => {
+    let down = lane.y;
     for (const place of placesFor(tag)) {
       const box = boxOfWords(place);
       const leader = leaderTo(tag, grown(box, CLEAR));
@@ -36,19 +38,22 @@ export function tagsAt(
       placer.add(marks);
       return marks;
     }
-    // whatever stands in the lane already is passed
-    let word = wordAt(tag.letter, lane.x, down + SMALL);
-    while (!placer.isFree(boxOfWords(word))) {
+    // whatever stands in the lane already is passed, and so is a place whose line would run through a word
+    for (let k = 0; k < MOST_IN_LANE; k++) {
+      const word = wordAt(tag.letter, lane.x, down + SMALL);
+      const to = polyline([
+        [lane.x - 0.6, word.y - SMALL / 2],
+        [tag.at.u, tag.at.v],
+      ]);
+      if (placer.isFree(boxOfWords(word)) && !placer.isSaid(to.edges)) {
+        const marks = [word, to, dot(tag.at.u, tag.at.v, 0.5)];
+        placer.add(marks);
+        return marks;
+      }
       down += SMALL / 2;
-      word = wordAt(tag.letter, lane.x, down + SMALL);
     }
-    const to = polyline([
-      [lane.x - 0.6, word.y - SMALL / 2],
-      [tag.at.u, tag.at.v],
-    ]);
-    const marks = [word, to, dot(tag.at.u, tag.at.v, 0.5)];
-    placer.add(marks);
-    return marks;
+    // found no room at all: it stands in the table with its place
+    return [];
   });
 }
 
