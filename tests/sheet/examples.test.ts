@@ -27,10 +27,23 @@ describe('sheets of the examples', function () {
   this.timeout(120_000);
 
   for (const path of paths)
-    it(`${path}: nothing overlaps`, () => {
+    it(`${path}: nothing overlaps; the PDF of a good part has as many pages, each with its caution`, async () => {
       const sheet = sheetFor(path);
       const clashes = sheet.pages.flatMap((p) => clashesOn(p).map((c) => `${p.number}: ${c}`));
       assert.deepEqual(clashes, []);
+      if (!path.startsWith('parts/')) return;
+      const pages = await readPdf(await pdfOf(sheet, 'letter', await pdfKit(), WHEN));
+      assert.equal(pages.length, sheet.pages.length);
+      for (const [i, { words, width, height }] of pages.entries()) {
+        assert.match(
+          words,
+          /Eyes protected, hair and sleeves tied, no key left in\..*Shop rules and trained staff go before/,
+        );
+        assert.match(words, /If the spec changed, this paper is void\./);
+        assert.ok(words.includes(`${sheet.pages[i]!.number} / `), words);
+        // ANSI/ASME Y14.1: Letter is 8.5 × 11 in
+        assert.ok(Math.abs(width - 612) < 0.01 && Math.abs(height - 792) < 0.01);
+      }
     });
 
   it('reads back: limits, places, speeds, cautions on every page; the same bytes twice', async () => {
