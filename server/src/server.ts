@@ -23,14 +23,12 @@ const meshes = sharedMeshes(log);
 // Loaded only when asked for: findings should not wait for the formats' code.
 const writers = async () => (await import('./node/writers')).WRITERS;
 const print = async () => (await import('./node/print')).pdfKit();
-const writing = async () => (await import('./service/writing')).WRITING;
 const host = {
   ...nodeHost(log),
   ...gitDoor,
   meshes,
   writers,
   print,
-  writing,
   mark: markOf,
   aside: nodeAside(log),
   solver: solverWithin,

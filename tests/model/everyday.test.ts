@@ -177,6 +177,76 @@ describe('everyday words', () => {
     assert.equal(checkPart(finding.texts[0]!, shop).part.featureByName.get('one')?.note, 'for the cable');
   });
 
+  // In the spirit of the rest, and of other shops: what is meant, its size kept, by the first key or by two of the same rank.
+  const MORE: readonly (readonly [text: string, becomes: readonly string[]])[] = [
+    [`${HOLE}durchmesser: 8\ndepth: 12`, ['diameter: 8']],
+    [`${HOLE}diameter: 8\ntiefe: 12,5`, ['depth: 12.5']],
+    [`${HOLE}diameter: 8\ndepth: durchgehend`, ['depth: through']],
+    [`${HOLE}diameter: 8\ndepth: durch`, ['depth: through']],
+    [`${HOLE}gewinde: M5\ndepth: through`, ['thread: M5']],
+    [`${HOLE}thread: M5\ndepth: 12\ngewindetiefe: 8`, ['thread-depth: 8']],
+    [`${HOLE}diameter: 5.5\ncounterbore: 10x5\ndepth: through`, ['counterbore: { diameter: 10, depth: 5 }']],
+    [`${HOLE}diameter: 5.5\ncounterbore: ø10 × 5.7\ndepth: through`, ['counterbore: { diameter: 10, depth: 5.7 }']],
+    [`${HOLE}diameter: 5.5\ncountersink: 10 x 90°\ndepth: through`, ['countersink: { diameter: 10, angle: 90° }']],
+    [`${HOLE}diameter: 5.5\nsenkung: M5\ndepth: through`, ['counterbore: M5', 'countersink: M5']],
+    [`${HOLE}pattern: { bolt-circle: { radius: 10, count: 4 } }\ndiameter: 3\ndepth: 5`, ['{ diameter: 20, count']],
+    [`${HOLE}pattern: { circle: { diameter: 20, count: 4 } }\ndiameter: 3\ndepth: 5`, ['{ bolt-circle: {']],
+    [`${HOLE}pattern: { line: { x: 10, n: 3 } }\ndiameter: 3\ndepth: 5`, ['count: 3']],
+    [`${POCKET}size: 20x10\ndepth: 5`, ['size: { x: 20, y: 10 }']],
+    [`${POCKET}länge: 20\nbreite: 10\ndepth: 5`, ['size: { x: 20, y: 10 }', 'size: { x: 10, y: 20 }']],
+    ['kind: tasche\nface: top\nat: { x: 35, y: 27 }\ndiameter: 20\ndepth: 5', ['kind: pocket']],
+    ['kind: hole\nface: oben\nat: { x: 20, y: 20 }\ndiameter: 5\ndepth: 5', ['face: top']],
+    ['kind: hole\nface: top\nat: { x: mitte, y: 20 }\ndiameter: 5\ndepth: 5', ['x: center']],
+    [
+      'kind: slot\nface: top\nfrom: { x: 10, y: 20 }\nto: { x: 30, y: 20 }\nwidth: 5\ndepth: 5',
+      ['ends: [{ x: 10, y: 20 }, { x: 30, y: 20 }]'],
+    ],
+    ['kind: slot\nface: top\nstart: [10, 20]\nend: [30, 20]\nwidth: 5\ndepth: 5', ['ends: [{ x: 10, y: 20 }, {']],
+    ['kind: chamfer\nedges: top\nsize: C0.5', ['size: 0.5']],
+    ['kind: chamfer\nedges: top edges\nsize: 0.5', ['edges: top']],
+    ['kind: chamfer\nedges: alle\nsize: 0.5', ['edges: top', 'edges: [left, right, front']],
+  ];
+  for (const [text, becomes] of MORE)
+    it(`${text.split('\n').slice(1).join(', ')} → ${becomes.join(' or ')}`, () => {
+      const [finding, ...others] = told(plate(text)).filter((f) => f.fixes.length > 0);
+      assert.ok(finding && others.length === 0, JSON.stringify(told(plate(text)).map((f) => f.message)));
+      assert.equal(finding.texts.length, becomes.length, finding.fixes.map((f) => f.title).join(' | '));
+      for (const [i, piece] of becomes.entries()) assert.ok(finding.texts[i]!.includes(piece), finding.texts[i]);
+      assert.equal(
+        finding.fixes.every((f) => f.equal === true),
+        becomes.length > 1,
+      );
+      assert.doesNotMatch(finding.message, /takes a map|and more/);
+    });
+
+  const HEAD = 'part: a\nunits: mm\nbody: { x: 60, y: 40, z: 16 }\n';
+  const HELD = 'hold: { vise: mill-vise-100, jaws: [front, back], grip: 6 }';
+  const WHOLE: readonly (readonly [text: string, becomes: string])[] = [
+    [`${HEAD}stock: flat bar\n`, 'stock: { form: flat-bar }'],
+    [`${HEAD}stock: { form: flat, extra: { left: 1 } }\n`, 'form: flat-bar'],
+    [`${HEAD}stock: { form: flat-bar, sawn: both }\n`, 'sawn: [left, right]'],
+    [`${HEAD}tolerance: mittel\n`, 'tolerance: ISO 2768-m'],
+    [`${HEAD}tolerance: iso2768f\n`, 'tolerance: ISO 2768-f'],
+    [`${HEAD}setups:\n  one: { up: oben, ${HELD}, cuts: [top] }\n`, 'up: top'],
+    [
+      `${HEAD}setups:\n  one: { up: top, ${HELD}, zero: left front top, cuts: [top] }\n`,
+      'zero: { x: left, y: front, z: top }',
+    ],
+    [
+      `${HEAD}setups:\n  one: { up: top, ${HELD.replace('[front, back]', 'front back')}, cuts: [top] }\n`,
+      'jaws: [front, back]',
+    ],
+    [`${HEAD}setups:\n  one: { up: top, ${HELD}, operations: [top] }\n`, 'cuts: [top]'],
+  ];
+  for (const [text, becomes] of WHOLE)
+    it(`${text.slice(HEAD.length).trim()} → ${becomes}`, () => {
+      const all = told(text).flatMap((f) => f.texts);
+      assert.ok(
+        all.some((t) => t.includes(becomes)),
+        JSON.stringify(told(text).map((f) => [f.message, f.texts])),
+      );
+    });
+
   it('what no word means stays what it was', () => {
     for (const text of ['6', '22 H7', '1/4 in', '40 ±0.05', 'pitch / 2', 'through', 'center', '1.5"'])
       assert.equal(plainDimension(text, { through: true, angle: true }), undefined, text);

@@ -147,7 +147,7 @@ describe('a path', () => {
         'This corner is the first one again: a closed path closes by itself, so leave it out.',
         'This point lies on the straight line between the two corners, so there is no arc through it.',
         'A corner is either rounded or bevelled. Keep one of them.',
-        'Item 2 of `path` takes a map such as `{ x: 40, y: 0, round: 6 }`, not `5`.',
+        'Item 2 of `path` takes entries such as `{ x: 40, y: 0, round: 6 }`, not `5`.',
       ],
     );
   });

@@ -77,7 +77,7 @@ describe('spec: a job from its text', () => {
   const told: Readonly<Record<string, readonly [text: string, wanted: RegExp]>> = {
     'no name': ['parts: { a: { spec: a.part.yaml } }\n', /→ form\/schema: A job needs a name/],
     'no parts': ['job: j\n', /^j → form\/schema: A job needs `parts`/],
-    'parts that are a list': ['job: j\nparts: [a]\n', /^\[a\] → form\/schema: `parts` takes a map/],
+    'parts that are a list': ['job: j\nparts: [a]\n', /^\[a\] → form\/schema: `parts` takes/],
     'a part without a file': ['job: j\nparts: { a: { quantity: 2 } }\n', /^a → form\/schema: Part `a` needs `spec`/],
     'a part with nothing in it': ['job: j\nparts:\n  a:\n', /^a → form\/schema: Part `a` has nothing in it yet/],
     'none of a part': [

@@ -226,13 +226,13 @@ describe('the head', () => {
       ).map((m) => m.replace(/[,:.] .*|such as.*|: .*/, '')),
       [
         '`part` takes a text',
-        '`stock` takes a map ',
-        '`features` takes a map',
-        '`setups` takes a map',
+        '`stock` takes entries ',
+        '`features` takes names with their values',
+        '`setups` takes names with their values',
         '`accept` takes a list',
-        '`datums` takes a map',
+        '`datums` takes names with their values',
         '`tolerances` takes a list',
-        '`parameters` takes a map',
+        '`parameters` takes names with their values',
       ],
     );
   });

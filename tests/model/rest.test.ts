@@ -83,7 +83,7 @@ tolerances:
         'A distance here needs its tolerance, for example `36 ±0.02`.',
         'A distance is between two',
         '`flatness` must be more than 0',
-        'A tolerance takes a map such as `{ position',
+        'A tolerance takes entries such as `{ position',
       ],
     );
   });
@@ -168,7 +168,7 @@ describe('setups', () => {
         'There is no feature or face `set`',
         'top is up, so no jaw can be on it or on the face below.',
         'A vise has two jaws, fixed and moving',
-        '`cuts` takes a list such as `[bearing-seat, right]`, not `left`.',
+        '`cuts` is a list',
         '`up` cannot be `upper`',
         'A setup needs `up`',
       ],

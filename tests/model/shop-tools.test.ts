@@ -91,7 +91,7 @@ describe('spec: tools', () => {
     'no kind': ['{ diameter: 6 }', /^t → form\/schema: Tool `t` needs `kind`/],
     'an unknown kind': ['{ kind: endmill, diameter: 6 }', /^endmill → form\/schema: .*Did you mean `end-mill`/],
     'a kind like no other': ['{ kind: laser, diameter: 6 }', /^laser → form\/schema: .*Known are `end-mill`/],
-    'no map at all': ['6 mm', /^t → form\/schema: Tool `t` takes a map/],
+    'no map at all': ['6 mm', /^t → form\/schema: Tool `t` takes/],
     'a field of another kind': [
       '{ kind: drill, diameter: 6, chamfer: plug }',
       /^chamfer → form\/schema: Tool `t` has no field `chamfer`/,

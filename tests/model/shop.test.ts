@@ -125,7 +125,7 @@ tools: { dr: { kind: drill, diameter: 1/4, flute-length: 2 3/4 }, em: { kind: en
     'a shop without a name': ['machines: {}\n', /^m → form\/schema: A shop needs a name/],
     'a misspelt section': ['shop: s\ntoools: {}\n', /^toools → form\/schema: .*Did you mean `tools`/],
     'a wrong unit system': ['shop: s\nunits: cm\n', /^cm → form\/schema: `units` is `mm` or `in`/],
-    'a section that is a list': ['shop: s\ntools: [a]\n', /^\[a\] → form\/schema: `tools` takes a map/],
+    'a section that is a list': ['shop: s\ntools: [a]\n', /^\[a\] → form\/schema: `tools` takes/],
     'power without a unit': [
       'shop: s\nmachines: { m: { travel: { x: 1, y: 1, z: 1 }, spindle: { rpm: [1, 2], power: 1.1 } } }\n',
       /^1\.1 → form\/unit: `power`: A power needs its unit/,

@@ -10,7 +10,6 @@ import { type CST, Parser } from 'yaml';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
 import type { CheckedPart } from '../../server/src/rules/checked-part';
-import { rewritingsOf, rewrittenAs } from '../../server/src/service/rewritings';
 import type { CodeAction } from '../../server/src/service/shapes';
 import type { Snapshot } from '../../server/src/service/snapshot';
 import { WRITING } from '../../server/src/service/writing';
@@ -32,12 +31,12 @@ const check = (text: string): CheckedPart => checkPart(text, SHOP);
 /** What is offered where this piece of the text begins (or `by` characters on). */
 function offeredAt(snapshot: Snapshot, at: number): readonly CodeAction[] {
   const place = snapshot.lines.position(at);
-  return rewritingsOf(WRITING, snapshot, { start: place, end: place }, undefined);
+  return WRITING.rewritingsOf(snapshot, { start: place, end: place }, undefined);
 }
 
 /** The text after it; or why there is none. */
 function done(snapshot: Snapshot, action: CodeAction): { readonly text: string } | { readonly refused: string } {
-  const edit = rewrittenAs(WRITING, snapshot, action);
+  const edit = WRITING.rewrittenAs(snapshot, action);
   if (typeof edit === 'string') return { refused: edit };
   const edits = Object.values(edit.changes!)[0]!.map((e) => ({
     start: snapshot.lines.offset(e.range.start),

@@ -10,7 +10,7 @@ import { globSync } from 'tinyglobby';
 import { type CST, Parser, parse, parseDocument } from 'yaml';
 import { applyEdits } from '../../server/src/text/edit';
 import { readText } from '../../server/src/text/read';
-import { type Tidied, tidied, tidiedWithin } from '../../server/src/text/tidy';
+import { tidied, tidiedWithin } from '../../server/src/text/tidy';
 import { partTexts } from '../proof/parts';
 
 const LAYOUT = { step: 2, open: ['features', 'setups'] };
@@ -19,7 +19,7 @@ const EXAMPLES = globSync(['examples/gimbal/**/*.yaml', 'schemas/everyday.shop.y
   absolute: true,
 }).map((file) => ({ file, text: readFileSync(file, 'utf8') }));
 
-function done(text: string, made: Tidied): string {
+function done(text: string, made: ReturnType<typeof tidied>): string {
   assert.ok('edits' in made, 'refused' in made ? `${made.refused}\n${text}` : '');
   return applyEdits(text, made.edits);
 }

@@ -62,8 +62,6 @@ import { inlaysOf } from '../service/inlays';
 import { jobAnswer } from '../service/job/answer';
 import { JOB, type JobProgress } from '../service/job/protocol';
 import { lensesOf } from '../service/lenses';
-import { definitionAt, prepareRename, referencesAt, renameAt } from '../service/names';
-import { foundInWorkspace, highlightsAt, linkedAt, linksOf, selectionAt } from '../service/navigation';
 import { foldsOf, symbolsOf } from '../service/outline';
 import { textsOf } from '../service/paper-texts';
 import { PLAN, type PlanParams, type PlanProgress } from '../service/plan/answer';
@@ -73,9 +71,7 @@ import { revisionsAnswer } from '../service/revisions';
 import { fileName, sheetAnswer } from '../service/sheet';
 import { SHEET } from '../service/sheet-protocol';
 import { forEditor } from '../service/shown';
-import { signatureAt } from '../service/signature';
 import type { PartSnapshot } from '../service/snapshot';
-import { tokensOf } from '../service/tokens';
 import { MEASURE, PICTURE, SIZES, TYPED } from '../service/view/protocol';
 import { sizesAnswer, typedAnswer } from '../service/view/typed';
 import { actionResolved, actionsFor } from './actions';
@@ -83,7 +79,7 @@ import { findingsOf } from './findings';
 import { hoverFor } from './hover';
 import { inProgress } from './progress';
 import type { Session } from './session';
-import { changedTokens, wholeTokens } from './tokens';
+import { changedTokens, someTokens, wholeTokens } from './tokens';
 import { formatted, formattedRanges, formattedTyped } from './writing';
 
 type Answer<P, R> = (session: Session, asked: P, onGone: OnGone) => R | Promise<R>;
@@ -105,7 +101,10 @@ export const REQUESTS: readonly Row[] = [
   ),
   row(CompletionResolveRequest.type, (_, item) => explained(item)),
   row(SignatureHelpRequest.type, (session, { textDocument, position }) =>
-    session.on(textDocument.uri, null, (s) => signatureAt(s, s.lines.offset(position))),
+    session.on(textDocument.uri, null, async (s) => {
+      const writing = await session.writing();
+      return writing.signatureAt(s, s.lines.offset(position));
+    }),
   ),
   row(DocumentSymbolRequest.type, (session, { textDocument }) => session.on(textDocument.uri, [], symbolsOf)),
   row(FoldingRangeRequest.type, (session, { textDocument }) => session.on(textDocument.uri, [], foldsOf)),
@@ -120,40 +119,53 @@ export const REQUESTS: readonly Row[] = [
     ),
   ),
   row(DefinitionRequest.type, (session, { textDocument, position }) =>
-    session.on(textDocument.uri, null, (s) => definitionAt(session.workspace, s, s.lines.offset(position))),
+    session.on(textDocument.uri, null, async (s) =>
+      (await session.writing()).definitionAt(session.workspace, s, s.lines.offset(position)),
+    ),
   ),
   row(ReferencesRequest.type, (session, { textDocument, position, context }) =>
-    session.on(textDocument.uri, [], (s) =>
-      referencesAt(session.workspace, s, s.lines.offset(position), context.includeDeclaration),
+    session.on(textDocument.uri, [], async (s) =>
+      (await session.writing()).referencesAt(
+        session.workspace,
+        s,
+        s.lines.offset(position),
+        context.includeDeclaration,
+      ),
     ),
   ),
   row(DocumentHighlightRequest.type, (session, { textDocument, position }) =>
-    session.on(textDocument.uri, [], (s) => highlightsAt(s, s.lines.offset(position))),
+    session.on(textDocument.uri, [], async (s) => (await session.writing()).highlightsAt(s, s.lines.offset(position))),
   ),
   row(DocumentLinkRequest.type, (session, { textDocument }) =>
-    session.on(textDocument.uri, [], (s) => linksOf(session.workspace, s)),
+    session.on(textDocument.uri, [], async (s) => (await session.writing()).linksOf(session.workspace, s)),
   ),
   row(SelectionRangeRequest.type, (session, { textDocument, positions }) =>
-    session.on(textDocument.uri, [], (s) => positions.map((p) => selectionAt(s, s.lines.offset(p)))),
+    session.on(textDocument.uri, [], async (s) => {
+      const { selectionAt } = await session.writing();
+      return positions.map((p) => selectionAt(s, s.lines.offset(p)));
+    }),
   ),
   row(LinkedEditingRangeRequest.type, (session, { textDocument, position }) =>
-    session.on(textDocument.uri, null, (s) => linkedAt(s, s.lines.offset(position))),
+    session.on(textDocument.uri, null, async (s) => (await session.writing()).linkedAt(s, s.lines.offset(position))),
   ),
   row(SemanticTokensRequest.type, (session, { textDocument }) => wholeTokens(session, textDocument.uri)),
   row(SemanticTokensDeltaRequest.type, changedTokens),
-  row(SemanticTokensRangeRequest.type, (session, { textDocument, range }) =>
-    session.on(textDocument.uri, { data: [] }, (s) => ({ data: tokensOf(s, range) })),
-  ),
+  row(SemanticTokensRangeRequest.type, someTokens),
   row(DocumentFormattingRequest.type, formatted),
   row(DocumentRangeFormattingRequest.type, formatted),
   row(DocumentRangesFormattingRequest.type, formattedRanges),
   row(DocumentOnTypeFormattingRequest.type, formattedTyped),
-  row(WorkspaceSymbolRequest.type, ({ workspace }, { query }) => foundInWorkspace(workspace, query ?? '')),
+  row(WorkspaceSymbolRequest.type, async (session, { query }) =>
+    (await session.writing()).foundInWorkspace(session.workspace, query ?? ''),
+  ),
   row(PrepareRenameRequest.type, (session, { textDocument, position }) =>
-    session.on(textDocument.uri, null, (s) => prepareRename(s, s.lines.offset(position))),
+    session.on(textDocument.uri, null, async (s) =>
+      (await session.writing()).prepareRename(s, s.lines.offset(position)),
+    ),
   ),
   row(RenameRequest.type, (session, { textDocument, position, newName }) =>
     session.on(textDocument.uri, null, async (s) => {
+      const { renameAt } = await session.writing();
       const renamed = await renameAt(session.workspace, s, s.lines.offset(position), newName);
       if (typeof renamed === 'string') throw new ResponseError(ErrorCodes.InvalidParams, renamed);
       return renamed;

@@ -21,6 +21,7 @@ import { PlanSoon } from '../service/plan/scheduler';
 import type { PartSnapshot, Snapshot } from '../service/snapshot';
 import { Pictures } from '../service/view/pictures';
 import { Workspace } from '../service/workspace';
+import type { Writing } from '../service/writing';
 import { AllFindings } from './all-findings';
 
 /** What was changed is looked at when nothing more was for so long, ms. */
@@ -105,6 +106,11 @@ export class Session {
       this.#waiting.push(resolve);
       onGone(resolve);
     });
+  }
+
+  /** What is seldom asked for lies beside the server, and is loaded then. */
+  async writing(): Promise<Writing> {
+    return (await import('../service/writing')).WRITING;
   }
 
   /** Findings may have changed: an editor that can is asked to ask again. */

@@ -1,10 +1,27 @@
 /** Tokens of a document, whole or as the piece that changed since the last answer. */
-import type { SemanticTokens, SemanticTokensDelta, SemanticTokensDeltaParams } from 'vscode-languageserver';
-import { tokenEdits, tokensOf } from '../service/tokens';
+import type {
+  SemanticTokens,
+  SemanticTokensDelta,
+  SemanticTokensDeltaParams,
+  SemanticTokensRangeParams,
+} from 'vscode-languageserver';
 import type { Session } from './session';
 
 export function wholeTokens(session: Session, uri: string): Promise<SemanticTokens> {
-  return session.on<SemanticTokens>(uri, { data: [] }, (s) => remembered(session, uri, tokensOf(s)));
+  return session.on<SemanticTokens>(uri, { data: [] }, async (s) => {
+    const writing = await session.writing();
+    return remembered(session, uri, writing.tokensOf(s));
+  });
+}
+
+export function someTokens(
+  session: Session,
+  { textDocument, range }: SemanticTokensRangeParams,
+): Promise<SemanticTokens> {
+  return session.on<SemanticTokens>(textDocument.uri, { data: [] }, async (s) => {
+    const writing = await session.writing();
+    return { data: writing.tokensOf(s, range) };
+  });
 }
 
 export async function changedTokens(
@@ -13,8 +30,10 @@ export async function changedTokens(
 ): Promise<SemanticTokens | SemanticTokensDelta> {
   const before = session.tokens.get(uri);
   const now = await wholeTokens(session, uri);
+  const writing = await session.writing();
   if (before?.id !== previousResultId) return now;
-  return { ...(now.resultId !== undefined && { resultId: now.resultId }), edits: tokenEdits(before.data, now.data) };
+  const edits = writing.tokenEdits(before.data, now.data);
+  return { ...(now.resultId !== undefined && { resultId: now.resultId }), edits };
 }
 
 function remembered(session: Session, uri: string, data: number[]): SemanticTokens {

@@ -8,7 +8,6 @@ import {
   ShowMessageNotification,
   type TextEdit,
 } from 'vscode-languageserver';
-import { laidOut, laidOutTyped } from '../service/layout';
 import type { Range } from '../service/shapes';
 import { line } from '../text/shown';
 import type { Session } from './session';
@@ -36,8 +35,8 @@ export function formattedTyped(
   { textDocument, position, ch, options }: DocumentOnTypeFormattingParams,
 ): Promise<TextEdit[] | null> {
   return session.on<TextEdit[] | null>(textDocument.uri, null, async (snapshot) => {
-    const writing = await session.host.writing?.();
-    return writing ? laidOutTyped(writing, snapshot, position, { typed: ch, tabSize: options.tabSize }) : null;
+    const writing = await session.writing();
+    return writing.laidOutTyped(snapshot, position, { typed: ch, tabSize: options.tabSize });
   });
 }
 
@@ -47,8 +46,8 @@ function edited(
   range: Range | undefined,
 ): Promise<TextEdit[] | null> {
   return session.on<TextEdit[] | null>(textDocument.uri, null, async (snapshot) => {
-    const writing = await session.host.writing?.();
-    const made = writing ? laidOut(writing, snapshot, options.tabSize, range) : [];
+    const writing = await session.writing();
+    const made = writing.laidOut(snapshot, options.tabSize, range);
     if (typeof made !== 'string') return made;
     const message = line(made);
     void session.connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message });

@@ -46,7 +46,8 @@ function readParts(fields: Fields, root: MapNode | undefined): readonly JobPart[
     return [];
   }
   if (section.value?.type !== 'map') {
-    const message = '`parts` takes a map: `yoke: { spec: parts/yoke.part.yaml, quantity: 2 }`.';
+    const message =
+      '`parts` takes a name for each part, and its file: `yoke: { spec: parts/yoke.part.yaml, quantity: 2 }`.';
     fields.problem('form/schema', message, section.value?.span ?? section.key.span);
     return [];
   }

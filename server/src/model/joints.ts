@@ -40,7 +40,7 @@ export function readJoints(fields: Fields, root: MapNode | undefined, pieces: re
   if (!section) return [];
   if (section.value === undefined) return [];
   if (section.value.type !== 'map') {
-    const message = '`joints` takes a map: a name, and what meets: `left: { screw: M5, through: …, into: … }`.';
+    const message = '`joints` takes a name for each, and what meets: `left: { screw: M5, through: …, into: … }`.';
     fields.problem('form/schema', message, section.value.span);
     return [];
   }

@@ -78,7 +78,7 @@ export function readLimits(fields: Fields, root: MapNode | undefined): Shop['lim
   const node = entry(root, 'limits')?.value;
   if (!node) return limits;
   if (node.type !== 'map') {
-    fields.problem('form/schema', '`limits` takes a map: rule, then setting and value.', node.span);
+    fields.problem('form/schema', '`limits` takes rules, each with its settings and values.', node.span);
     return limits;
   }
   for (const { key, value } of node.entries) {

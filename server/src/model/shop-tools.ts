@@ -14,7 +14,7 @@ export function readTool(fields: Fields, entry: MapEntry): Tool | undefined {
   if (node?.type !== 'map') {
     fields.problem(
       'form/schema',
-      `Tool ${quote(name)} takes a map such as \`{ kind: drill, diameter: 4.2 }\`.`,
+      `Tool ${quote(name)} takes entries such as \`{ kind: drill, diameter: 4.2 }\`.`,
       entry.key.span,
     );
     return undefined;

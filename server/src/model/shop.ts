@@ -118,11 +118,7 @@ function readNamed<T>(
   const section = entry(root, key);
   if (!section?.value) return { items: [], entries: [] };
   if (section.value.type !== 'map') {
-    fields.problem(
-      'form/schema',
-      `\`${key}\` takes a map: a name for each ${what}, and what it is.`,
-      section.value.span,
-    );
+    fields.problem('form/schema', `\`${key}\` takes a name for each ${what}, and what it is.`, section.value.span);
     return { items: [], entries: [] };
   }
   const entries: MapEntry[] = [];

@@ -52,7 +52,7 @@ export const tryFixes = memo(
     for (const fix of candidates(checked, finding)) {
       if (fixes.every((f) => f.title !== fix.title) && cures(fix, finding, checked, read)) fixes.push(fix);
     }
-    return fixes;
+    return bestFirst(fixes, (fix) => raisedBy(checked, fix, read));
   },
   { size: MOST_KEPT, by: (_, finding, read) => [JSON.stringify(finding), read] },
 );
@@ -77,8 +77,41 @@ export function tryWithin(budget: Budget, checked: CheckedPart, finding: Finding
     if (does) fixes.push(fix);
     isCut ||= does === undefined;
   }
-  return { fixes, isCut };
+  const ranked = within<readonly Fix[] | undefined>(
+    budget,
+    () => bestFirst(fixes, (fix) => raisedBy(checked, fix, read)),
+    cut,
+  );
+  return { fixes: ranked ?? fixes, isCut };
 }
+
+/** What a fix raises of warnings weighs more than any number of hints. */
+const WARNING = 1000;
+
+/**
+ * Those first that cure without raising the next: a wall that is thick enough and bends all the same comes after one that
+ * does not. Of two that raise as much, as the rule has them; where the author's meaning is open, as they are.
+ */
+function bestFirst(fixes: readonly Fix[], raises: (fix: Fix) => number): readonly Fix[] {
+  if (fixes.length < 2 || fixes[0]?.equal) return fixes;
+  const ranked = fixes.map((fix) => ({ fix, raised: raises(fix) }));
+  return ranked.sort((a, b) => a.raised - b.raised).map(({ fix }) => fix);
+}
+
+const raisedBy = memo(
+  (checked: CheckedPart, fix: Fix, read: Read): number => {
+    const edits = placed(fix.edits, checked.tree);
+    if (!edits) return 0;
+    const text = applyEdits(checked.tree.text, edits);
+    spend(10_000 + 6 * text.length);
+    const had = tally(checked.findings);
+    let raised = 0;
+    for (const [key, { count, sample }] of tally(read(text, checked.shop, checked).findings))
+      raised += Math.max(0, count - (had.get(key)?.count ?? 0)) * (sample.severity === 'hint' ? 1 : WARNING);
+    return raised;
+  },
+  { size: MOST_KEPT, by: (_, fix, read) => [JSON.stringify(fix), read] },
+);
 
 const curesOf = memo(
   (checked: CheckedPart, finding: Finding, fix: Fix, read: Read): boolean => cures(fix, finding, checked, read),

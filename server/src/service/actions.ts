@@ -6,7 +6,7 @@ import type { Finding, Fix } from '../rules/kit/rule';
 import { acceptOffered } from './accept';
 import { diagnosticOf } from './diagnostics';
 import { editsOf, overlaps, rangeBetween, rangeOf } from './lsp';
-import { planMayCure, planOffered } from './plan/offered';
+import { planIsLikely, planMayCure, planOffered } from './plan/offered';
 import type { CodeAction, Range } from './shapes';
 import type { PartSnapshot, Snapshot } from './snapshot';
 
@@ -18,6 +18,9 @@ export const REFACTORINGS = ['refactor.extract', 'refactor.inline', 'refactor.mo
 /** How many findings under a selection are tried for fixes: each trial judges the part again. */
 const MOST_FINDINGS = 25;
 
+/** What cannot be made comes before what may go wrong: its cure mostly cures that too. */
+const GRAVITY = { error: 0, warning: 1, hint: 2 } as const;
+
 /** Fixes for the findings that touch a range; `only` names the kinds of action that were asked for. */
 export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly string[]): CodeAction[] {
   const wanted = (kind: string) => !only || only.some((o) => kind === o || kind.startsWith(`${o}.`));
@@ -25,6 +28,7 @@ export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly stri
   if (wanted('quickfix')) {
     const under = snapshot.findings
       .filter((finding) => overlaps(rangeOf(snapshot, finding.span), range))
+      .sort((a, b) => GRAVITY[a.severity] - GRAVITY[b.severity])
       .slice(0, MOST_FINDINGS);
     if (snapshot.kind === 'part') actions.push(...quickFixes(snapshot, under));
     else
@@ -74,10 +78,17 @@ function preferFirst(actions: readonly CodeAction[]): CodeAction[] {
   return actions.map((a, i) => (i === 0 ? { ...a, isPreferred: true } : a));
 }
 
-/** Whether a fix under a range is a plan, so that the part is to be planned before its fixes are asked for. */
-export function wantsPlan(snapshot: Snapshot, range: Range, only?: readonly string[]): snapshot is PartSnapshot {
+/** Whether a fix under a range is a plan, so that the part is to be planned before its fixes are asked for. `isAsked`: by a person. */
+export function wantsPlan(
+  snapshot: Snapshot,
+  range: Range,
+  only?: readonly string[],
+  isAsked = false,
+): snapshot is PartSnapshot {
   if (snapshot.kind !== 'part' || (only && !only.some((o) => 'quickfix'.startsWith(o)))) return false;
-  return snapshot.findings.some((f) => planMayCure(f) && overlaps(rangeOf(snapshot, f.span), range));
+  return snapshot.findings.some(
+    (f) => (isAsked ? planMayCure(f) : planIsLikely(f)) && overlaps(rangeOf(snapshot, f.span), range),
+  );
 }
 
 function fixAll(snapshot: PartSnapshot): CodeAction[] {

@@ -8,7 +8,6 @@ import type { PdfKit } from '../sheet/write/pdf';
 import type { Aside } from './aside';
 import type { FileRevision } from './compare-protocol';
 import type { MeshMaker } from './view/mesh-maker';
-import type { Writing } from './writing';
 
 /** Something is there by a name, and it cannot be read. */
 export interface Unread {
@@ -35,8 +34,6 @@ export interface Host {
   writers?(): Promise<readonly Writer[]>;
   /** What sheets are printed with; loaded when first asked for. */
   print?(): Promise<PdfKit>;
-  /** Lays texts out, and says parts otherwise; loaded when first asked for. */
-  writing?(): Promise<Writing>;
   /** Linear programs, all together in so many ms, in a thread that `end` lets go. */
   solver?(mostMs: number): { readonly solve: Solver; end(): Promise<void> };
   /** The repository that a file is in, as a revision has it (an empty name: what is put forward for the next commit). */

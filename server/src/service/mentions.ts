@@ -1,25 +1,10 @@
-/** The names that a document mentions, and what each is. */
-import { jobMentions, type Mention, partMentions, shopMentions } from '../model/names';
+/** What a name is that a document mentions. */
 import { code, escapeMarkdown } from '../text/markdown';
 import type { Cursor } from './cursor';
 import { featureText } from './feature-text';
+import { mentionAt } from './mentioned';
 import type { Snapshot } from './snapshot';
 import { toolText } from './suggestions';
-
-export function mentionsOf(snapshot: Snapshot): readonly Mention[] {
-  if (snapshot.kind === 'part') return partMentions(snapshot.checked.tree);
-  if (snapshot.kind === 'shop') return shopMentions(snapshot.checked.tree, snapshot.checked.shop);
-  return snapshot.kind === 'job' ? jobMentions(snapshot.checked.tree) : [];
-}
-
-/** The name at an offset. */
-export function mentionAt(snapshot: Snapshot, offset: number): Mention | undefined {
-  const { tree } = snapshot.checked;
-  return mentionsOf(snapshot).find((m) => {
-    const { start, end } = tree.locate(m.span);
-    return start <= offset && offset <= end;
-  });
-}
 
 /** What a name is, in a line: for hovers. */
 export function describeName(snapshot: Snapshot, cursor: Cursor): string | undefined {

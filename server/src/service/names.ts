@@ -9,7 +9,7 @@ import { cursorAt } from './cursor';
 import { kindOf, resolvePath } from './documents';
 import { keyOf } from './file-key';
 import { rangeOf } from './lsp';
-import { mentionAt, mentionsOf } from './mentions';
+import { mentionAt, mentionsOf } from './mentioned';
 import type { Location, Range, WorkspaceEdit } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Workspace } from './workspace';

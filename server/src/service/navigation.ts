@@ -2,7 +2,7 @@
 import type { MapEntry, Span, TextNode } from '../text/tree';
 import { kindOf, resolvePath } from './documents';
 import { rangeOf } from './lsp';
-import { mentionAt, mentionsOf } from './mentions';
+import { mentionAt, mentionsOf } from './mentioned';
 import type { Range } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Workspace } from './workspace';

@@ -19,12 +19,13 @@ interface PlainDimension {
 const COUNT = /^(\d{1,3})\s*(?:[xX×]|off|pcs|pl(?:aces|cs)?\.?)\s*(?=[øØ⌀∅RrDd])/;
 const DIAMETER_SIGN = /^(?:[øØ⌀∅]|dia(?:m(?:eter)?)?\.?|d(?=\s*[=\d]))\s*=?\s*/i;
 const DIAMETER_AFTER = /\s*(?:dia(?:m(?:eter)?)?\.?|[øØ⌀∅])$/i;
+const CHAMFER_SIGN = /^c(?=[.\d])\s*/i;
 const RADIUS_SIGN = /^(?:r(?=[\s=.\d])|rad(?:ius)?\.?)\s*=?\s*/i;
 const DEPTH_SIGN = /^(?:[↧⌴⌵]|t\s*=|dp\.?|deep)\s*/i;
 const AFTERWORDS = /\s*(?:deep|dp\.?|depth|wide|long|high|thk\.?|thick|typ\.?|nom(?:inal)?\.?)$/i;
 const BY_ANGLE = /^(.*?\S)\s*[xX×*]\s*(\d+(?:[.,]\d+)?)\s*(?:°|deg)?$/;
 const THROUGH =
-  /^(?:thro?u?g?ht?|thru|throughout|throughall|through[- ]?all|thru[- ]?all|through[- ]?hole|full|full[- ]depth|all|all the way|complete|up[- ]to[- ]next)$/i;
+  /^(?:thro?u?g?ht?|thru|throughout|throughall|through[- ]?all|thru[- ]?all|through[- ]?hole|full|full[- ]depth|all|all the way|complete|up[- ]to[- ]next|durch|durchgehend|durchgang|ganz)$/i;
 const FRACTIONS: Readonly<Record<string, string>> = {
   '½': '1/2',
   '¼': '1/4',
@@ -69,6 +70,7 @@ export function plainDimension(
     cut(DIAMETER_SIGN, 'The key says that it is a diameter.') ??
     cut(DIAMETER_AFTER, 'The key says that it is a diameter.');
   const radius = !round && cut(RADIUS_SIGN, '');
+  if (takes.angle) cut(CHAMFER_SIGN, 'A chamfer is 45° where no `angle` is written.');
   cut(DEPTH_SIGN, 'The key says what it measures.');
   cut(AFTERWORDS, 'The key says what it measures.');
   rest = rest.replace(/(\d*)\s*([½¼¾⅛⅜⅝⅞])/g, (_, whole, sign) => `${whole ? `${whole} ` : ''}${FRACTIONS[sign]}`);

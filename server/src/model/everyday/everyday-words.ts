@@ -395,3 +395,5 @@ export const HEADER: Fields = {
   workshop: 'shop',
   datum: 'datums',
 };
+
+export { plainWord } from './german-words';

@@ -7,8 +7,8 @@ import { FACES, type Face } from '../faces';
 import { FEATURE_KINDS, type FeatureKind } from '../feature-kinds';
 import { quote } from '../resolve/problem';
 import { type Shape, shapeOf } from '../schema/shape';
-import { EVERYDAY_FACES, FIELDS, FIELDS_OF, PATTERNS, RADIUS_OF } from './everyday-words';
-import { mapText, planeOf } from './places';
+import { EVERYDAY_FACES, FIELDS, FIELDS_OF, PATTERNS, plainWord, RADIUS_OF } from './everyday-words';
+import { mapText, planeOf, sizeText } from './places';
 import { doubled, isDimension, keyOf, type Reading, sourceOf } from './reading';
 import { together } from './together';
 import { bareThread, valueText } from './value';
@@ -46,7 +46,8 @@ export function readingsOf(map: MapNode, kind: FeatureKind): readonly Reading[] 
 function faceIn(map: MapNode): Face {
   const node = at(map, 'face') ?? at(map, 'side');
   const word = node?.type === 'scalar' ? String(node.value).toLowerCase() : '';
-  return FACES.find((f) => f === word) ?? EVERYDAY_FACES[word] ?? 'top';
+  const plain = plainWord(word);
+  return FACES.find((f) => f === plain) ?? EVERYDAY_FACES[plain] ?? 'top';
 }
 
 function screwIn(map: MapNode): Looked['screw'] {
@@ -59,17 +60,15 @@ function screwIn(map: MapNode): Looked['screw'] {
 /** A field that its kind does not have, under the name that it has here. */
 function keyReading(e: MapEntry, looked: Looked): Reading | undefined {
   const { keys, kind, given } = looked;
-  const word = keyOf(e)
-    .trim()
-    .toLowerCase()
-    .replace(/[\s_]+/g, '-');
+  const word = plainWord(keyOf(e));
+  if (word === 'senkung' && kind === 'hole' && e.value?.type === 'scalar') return sunk(e, looked);
   if (PATTERNS.has(word) && keys.has('pattern') && !given.has('pattern') && e.value?.type === 'map' && e.value.flow)
     return wrapped(e, e.value);
   const special = /^(?:r|rad|radius)$/.test(word) ? radiusReading(e, looked) : screwReading(e, looked, word);
   if (special) return special;
   if ((word === 'through' || word === 'thru') && keys.has('depth') && !given.has('depth'))
     return written(e, ['depth: through'], ['depth'], 'To the far side is a depth');
-  const to = FIELDS_OF[kind]?.[word] ?? FIELDS[word];
+  const to = FIELDS_OF[kind]?.[word] ?? FIELDS[word] ?? (word === keyOf(e) ? undefined : word);
   return to && !given.has(to) && keys.has(to) ? renamed(e, to, looked) : undefined;
 }
 
@@ -146,9 +145,17 @@ function valueReading(e: MapEntry, shape: Shape, looked: Looked): Reading | unde
   };
 }
 
+/** A recess without its form: for a cap screw, or for a flat one. */
+function sunk(e: MapEntry, { given }: Looked): Reading | undefined {
+  const ways = ['counterbore', 'countersink'].filter((to) => !given.has(to));
+  const texts = ways.map((to) => `${to}: ${e.value?.type === 'scalar' ? e.value.source : ''}`);
+  return texts.length > 0 ? written(e, texts, ways, 'A recess is flat or a cone') : undefined;
+}
+
 /** `size: 20` of a pocket. */
 function squareOrRound(e: MapEntry, { kind, face }: Looked): Reading | undefined {
-  if (kind !== 'pocket' || keyOf(e) !== 'size' || !isDimension(e)) return undefined;
+  // `20x10` is two sizes, though a class of shafts is called x.
+  if (kind !== 'pocket' || keyOf(e) !== 'size' || !isDimension(e) || sizeText(e.value!, face)) return undefined;
   const one = sourceOf(e);
   const texts = [`size: ${mapText(planeOf(face), [one, one])}`, `diameter: ${one}`];
   return written(e, texts, ['size', 'diameter'], 'One size may be a square or a circle');

@@ -1,21 +1,17 @@
 /** The head of a part in everyday words: other names of its keys, and sizes as bare numbers. */
 import { parseDimension } from '../../text/dimension';
-import { entry, type MapEntry, type MapNode } from '../../text/tree';
+import type { MapEntry, MapNode } from '../../text/tree';
 import type { ProblemFix } from '../resolve/problem';
 import { plainDimension } from './dimension';
-import { HEADER } from './everyday-words';
+import { HEADER, plainWord } from './everyday-words';
 import { bodyText, mapText } from './places';
 
 /** The key of a part that is meant by another word, of those that are still free. */
 export function everydayHeader(key: string, free: Iterable<string>): string | undefined {
-  const to =
-    HEADER[
-      key
-        .trim()
-        .toLowerCase()
-        .replace(/[\s_]+/g, '-')
-    ];
-  return to !== undefined && [...free].includes(to) ? to : undefined;
+  const word = plainWord(key);
+  const all = [...free];
+  const to = all.includes(word) ? word : HEADER[word];
+  return to !== undefined && all.includes(to) ? to : undefined;
 }
 
 interface Said {
@@ -40,8 +36,9 @@ const UP = ['height', 'thickness', 'thick', 'depth'] as const;
 
 /** Which of length and width goes to the right is not said. */
 function bySides(map: MapNode): Said | undefined {
-  const [long, wide] = FLAT.map((key) => entry(map, key));
-  const up = UP.map((key) => entry(map, key)).find((e) => e);
+  const named = (key: string) => map.entries.find((e) => plainWord(String(e.key.value)) === key);
+  const [long, wide] = FLAT.map(named);
+  const up = UP.map(named).find((e) => e);
   if (!long || !wide || !up || map.entries.length !== 3) return undefined;
   const [a, b, z] = [long, wide, up].map(sourceOf);
   if (a === undefined || b === undefined || z === undefined) return undefined;

@@ -2,18 +2,15 @@
 import { entry, type MapNode } from '../../text/tree';
 import { type FeatureKind, KINDS } from '../feature-kinds';
 import { nearest, quote } from '../resolve/problem';
-import { EVERYDAY_KINDS } from './everyday-words';
+import { EVERYDAY_KINDS, plainWord } from './everyday-words';
 import { keyOf, type Reading } from './reading';
 
 /** The kind that a feature's `kind` (or what stands in its place) names in everyday words. */
 export function everydayKind(map: MapNode): { readonly kind: FeatureKind; readonly reading: Reading } | undefined {
   const own = entry(map, 'kind');
-  const found = own ?? map.entries.find((e) => ['type', 'feature', 'shape', 'what', 'is'].includes(keyOf(e)));
+  const found = own ?? map.entries.find((e) => ['type', 'feature', 'shape', 'what', 'is', 'art'].includes(keyOf(e)));
   if (found?.value?.type !== 'scalar' || found.value.value === null) return undefined;
-  const word = String(found.value.value)
-    .trim()
-    .toLowerCase()
-    .replace(/[\s_]+/g, '-');
+  const word = plainWord(String(found.value.value));
   const plain = KINDS.find((k) => k === word || `${k}s` === word || `${k}es` === word);
   const meant = plain ? { kind: plain, means: '' } : EVERYDAY_KINDS.get(word);
   const like = meant?.kind ?? KINDS.find((k) => k === nearest(word, KINDS));
@@ -23,11 +20,14 @@ export function everydayKind(map: MapNode): { readonly kind: FeatureKind; readon
     ...(found.value.value === like ? [] : [{ span: found.value.span, newText: like }]),
   ];
   const what = `${/^[aeiou]/.test(like) ? 'an' : 'a'} ${like}`;
-  const said = meant?.means
-    ? `${quote(found.value.source)} is ${what} here, ${meant.means}.`
-    : own
-      ? `${quote(found.value.source)} is no kind of feature. Did you mean \`${like}\`?`
-      : `What a feature is stands in \`kind\`: write \`kind: ${like}\`.`;
+  const isOther = plain !== undefined && nearest(String(found.value.value).toLowerCase(), [plain]) === undefined;
+  const said = isOther
+    ? `${quote(found.value.source)} is ${what} here: write \`kind: ${like}\`.`
+    : meant?.means
+      ? `${quote(found.value.source)} is ${what} here, ${meant.means}.`
+      : own
+        ? `${quote(found.value.source)} is no kind of feature. Did you mean \`${like}\`?`
+        : `What a feature is stands in \`kind\`: write \`kind: ${like}\`.`;
   const reading = {
     message: said,
     entries: [found],

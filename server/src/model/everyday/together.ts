@@ -1,10 +1,12 @@
 /** Fields that mean one thing together, where this format has one field. */
+
 import { parseDimension } from '../../text/dimension';
-import { at, entry, type MapEntry, type MapNode } from '../../text/tree';
+import { at, entry, type MapEntry, type MapNode, type TextNode } from '../../text/tree';
 import type { Face } from '../faces';
 import type { FeatureKind } from '../feature-kinds';
-import { mapText, planeOf } from './places';
-import { isDimension, joined, type Reading, sourceOf } from './reading';
+import { plainWord } from './everyday-words';
+import { mapText, placeText, planeOf } from './places';
+import { isDimension, joined, keyOf, type Reading, sourceOf } from './reading';
 
 /** Fields that only mean something together: `x` and `y`, `width` and `length`, a diameter and its `fit`. */
 export function* together(map: MapNode, kind: FeatureKind, face: Face): Generator<Reading> {
@@ -21,12 +23,13 @@ export function* together(map: MapNode, kind: FeatureKind, face: Face): Generato
   }
   if ((kind === 'pocket' || kind === 'contour') && !at(map, 'size')) yield* rectangle(map, [u, v]);
   if (kind === 'hole') yield* fitted(map);
+  if (kind === 'slot' && !at(map, 'ends') && !at(map, 'path')) yield* fromTo(map, face);
 }
 
 /** Two of length, width and height: which of them goes along which axis is not said. */
 function* rectangle(map: MapNode, [u, v]: readonly [string, string]): Generator<Reading> {
   const sides = ['length', 'width', 'height', 'w', 'l', 'h']
-    .map((key) => entry(map, key))
+    .map((key) => map.entries.find((e) => plainWord(keyOf(e)) === key))
     .filter((e): e is MapEntry => e !== undefined && isDimension(e));
   if (sides.length !== 2) return;
   const [a, b] = [sourceOf(sides[0]!), sourceOf(sides[1]!)];
@@ -44,6 +47,39 @@ function* rectangle(map: MapNode, [u, v]: readonly [string, string]): Generator<
     gives: ['size'],
     fixes: texts.map((text) => ({ ...joined(sides, map, text), ...(texts.length > 1 && { equal: true as const }) })),
   };
+}
+
+/** A slot from one place to another. */
+function* fromTo(map: MapNode, face: Face): Generator<Reading> {
+  for (const [a, b] of [
+    ['from', 'to'],
+    ['start', 'end'],
+    ['start', 'stop'],
+  ] as const) {
+    const [first, second] = [entry(map, a), entry(map, b)];
+    const places = [first, second].map((e) => (e?.value ? placeOf(e.value, face) : undefined));
+    if (!first || !second || places.includes(undefined)) continue;
+    const text = `ends: [${places.join(', ')}]`;
+    yield {
+      message: `A slot is said by its two ends: write \`${text}\`.`,
+      entries: [first, second],
+      gives: ['ends'],
+      fixes: [joined([first, second], map, text)],
+    };
+    return;
+  }
+}
+
+/** In braces, of numbers, or as it is written in braces already. */
+function placeOf(node: TextNode, face: Face): string | undefined {
+  if (node.type !== 'map') return placeText(node, face);
+  const all = node.entries.map(({ key, value }) => (value?.type === 'scalar' ? [String(key.value), value.source] : []));
+  return all.length === 2 && all.every((e) => e.length === 2)
+    ? mapText(
+        all.map((e) => e[0]!),
+        all.map((e) => e[1]!),
+      )
+    : undefined;
 }
 
 /** `fit: H7` beside a diameter. */

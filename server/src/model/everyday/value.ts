@@ -6,7 +6,7 @@ import type { FeatureKind } from '../feature-kinds';
 import type { ProblemRule } from '../resolve/problem';
 import type { Shape } from '../schema/shape';
 import { plainDimension } from './dimension';
-import { EVERYDAY_FACES } from './everyday-words';
+import { EVERYDAY_FACES, plainWord } from './everyday-words';
 import { placeText, sizeText } from './places';
 import { doubled } from './reading';
 
@@ -27,7 +27,7 @@ interface Field {
 }
 
 const WHICH = 'It has to say which number is which.';
-const ALL = /^(?:all|every|everywhere|outer|outside|around)$/i;
+const ALL = /^(?:all|alle|every|everywhere|outer|outside|around)(?: (?:edges|kanten))?$/i;
 
 const BY_KEY: Readonly<Record<string, (node: TextNode, field: Field) => ValueText | undefined>> = {
   at: (node, { face }) => text(node.type === 'map' ? undefined : placeText(node, face), WHICH),
@@ -36,7 +36,11 @@ const BY_KEY: Readonly<Record<string, (node: TextNode, field: Field) => ValueTex
   face: faceText,
   along: faceText,
   edges(node, { face }) {
-    if (node.type !== 'scalar' || !ALL.test(node.source)) return undefined;
+    if (node.type !== 'scalar') return undefined;
+    const one =
+      FACES.find((f) => new RegExp(`^${f}[ -](?:face )?edges?$`, 'i').test(node.source)) ?? everydayFace(node.source);
+    if (one) return { text: one, why: 'A face stands for its outer edges.' };
+    if (!ALL.test(node.source)) return undefined;
     const why = '`edges` names faces: the outer edges of one, or of all six.';
     return { text: face, others: [`[${FACES.join(', ')}]`], why };
   },
@@ -72,8 +76,14 @@ function cornersText(node: TextNode, { face }: Field): ValueText | undefined {
   return text(items.every((t) => t !== undefined) ? `[${items.join(', ')}]` : undefined, WHICH);
 }
 
+/** The face that a word means, be it one of ours in another language. */
+function everydayFace(word: string): Face | undefined {
+  const plain = plainWord(word);
+  return EVERYDAY_FACES[plain] ?? (plain === word ? undefined : FACES.find((f) => f === plain));
+}
+
 function faceText(node: TextNode, { key, face }: Field): ValueText | undefined {
-  const named = node.type === 'scalar' ? EVERYDAY_FACES[String(node.value).toLowerCase()] : undefined;
+  const named = node.type === 'scalar' ? everydayFace(String(node.value)) : undefined;
   // A side that is cut along meets the face.
   const isSide = named && FACE_AXIS[named].axis !== FACE_AXIS[face].axis;
   return text(

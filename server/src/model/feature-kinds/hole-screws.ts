@@ -1,4 +1,5 @@
 /** What a screw's name stands for in a hole: its clearance, the counterbore of its cap head, the countersink of its flat head. */
+
 import {
   type ClearanceClass,
   type ClearanceHole,
@@ -12,6 +13,7 @@ import { counterboreFor, countersinkFor, din74CountersinkMm, screwSizes } from '
 import { writeLength } from '../../text/format';
 import { at, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import type { Angle, Length } from '../base';
+import { recessText } from '../everyday/recess';
 import type { Head } from '../resolve/base';
 import { type Evaluation, textOf } from '../resolve/evaluation';
 import { nearest, quote, replace } from '../resolve/problem';
@@ -138,6 +140,11 @@ function narrow(work: Evaluation, mm: number, hole: Length | undefined, node: Sc
 
 function noScrew(work: Evaluation, node: ScalarNode, what: string, own: string): undefined {
   const text = String(node.value);
+  const sizes = recessText(text, what === 'countersink' ? 'angle' : 'depth');
+  if (sizes)
+    return work.fail(`A ${what} by its own sizes says which is which: \`${what}: ${sizes}\`.`, node.span, {
+      fixes: [replace(node.span, sizes)],
+    });
   const like = /^[\d.]/.test(text) ? undefined : nearest(text, screwSizes());
   const rest = like
     ? `. Did you mean \`${like}\`?`

@@ -9,6 +9,7 @@ import { formatLength } from '../../text/format';
 import { toleranceLimits } from '../../text/tolerance';
 import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../../text/tree';
 import type { Angle, AnyFeature, Axis, Length, Named, SpecProblem, Stands, Tolerance, Units } from '../base';
+import { MIDDLE } from '../everyday/places';
 import type { Answers, Dependency, NamesDependency, Value, ValueDependency } from './dependencies';
 import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
@@ -195,9 +196,13 @@ export class Evaluation {
     if (result.unknown === undefined) return this.fail(result.message, span, {}, 'form/unit');
     // `pitch-3` is one name; where a subtraction was meant the message ends in how to write it.
     const apart = / (`[^`]+ - [^`]+`)\.$/.exec(result.message)?.[1]?.slice(1, -1);
-    const like = apart ?? nearest(result.unknown, this.knownNames());
-    const message =
-      like && !apart ? `There is no parameter ${quote(result.unknown)}. Did you mean \`${like}\`?` : result.message;
+    const isMiddle = this.centreOf !== undefined && MIDDLE.test(result.unknown);
+    const like = apart ?? (isMiddle ? 'center' : nearest(result.unknown, this.knownNames()));
+    const message = isMiddle
+      ? 'The middle of the body is `center`. Write `center`.'
+      : like && !apart
+        ? `There is no parameter ${quote(result.unknown)}. Did you mean \`${like}\`?`
+        : result.message;
     return this.fail(message, span, like ? { fixes: [replace(span, like)] } : {}, 'form/unknown-name');
   }
 

@@ -3,6 +3,7 @@
 import { parseGeneralTolerance } from '../../tables/general-tolerances';
 import { findMaterial, nearestMaterial } from '../../tables/materials';
 import { at, entry, type MapEntry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import { generalText } from '../everyday/elsewhere';
 import { everydayHeader } from '../everyday/header';
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
@@ -69,7 +70,7 @@ function rightKind(work: Evaluation, { key, value }: MapEntry, shape: Shape): vo
   if (value.type !== 'scalar' && shape.type === 'scalar')
     work.fail(`\`${name}\` takes ${wanted(shape)}, not a ${value.type}.`, value.span);
   else if (shape.type === 'record' && value.type !== 'map')
-    work.fail(`\`${name}\` takes a map: names with their values, one a line.`, value.span);
+    work.fail(`\`${name}\` takes names with their values, one a line.`, value.span);
   else if (shape.type === 'list' && value.type !== 'list')
     work.fail(`\`${name}\` takes a list: one item a line, each beginning with \`-\`.`, value.span);
 }
@@ -116,7 +117,9 @@ function toleranceOf(work: Evaluation, node: ScalarNode | undefined): { toleranc
   const text = String(node.value);
   if (!parseGeneralTolerance(text)) {
     const message = `${quote(text)} is no general tolerance. Write \`ISO 2768-\` and a class: f fine, m medium, c coarse, v very coarse.`;
-    work.fail(message, node.span);
+    const meant = generalText(text);
+    if (meant) work.fail(`${quote(text)} is \`${meant}\` here.`, node.span, { fixes: [replace(node.span, meant)] });
+    else work.fail(message, node.span);
     return {};
   }
   return { tolerance: { name: text, span: node.span } };

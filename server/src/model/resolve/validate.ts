@@ -5,6 +5,7 @@
 import * as z from 'zod/mini';
 import { memo } from '../../memo';
 import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
+import { everydayKey, everydayValue, everydayWord } from '../everyday/elsewhere';
 import { pick } from '../schema/pick';
 import type { MapShape, Shape } from '../schema/shape';
 import { code, listed, nearest, type ProblemFix, quote, replace } from './problem';
@@ -69,7 +70,7 @@ function* told(shape: Shape, node: TextNode, place: Place, issues: readonly Issu
   const { what } = place;
   const meant = pick(shape, node);
   if (!meant || (meant.type === 'record' ? 'map' : meant.type) !== node.type) {
-    yield { message: `${what} takes ${wanted(shape)}, not ${found(node)}.`, span: node.span, breaks: true };
+    yield otherType(shape, node, what);
     return;
   }
   // Of a choice zod tells what is wrong with each; the one that is meant is asked alone.
@@ -86,6 +87,20 @@ function* told(shape: Shape, node: TextNode, place: Place, issues: readonly Issu
   } else if (meant.type === 'map' && node.type === 'map') yield* mapFaults(meant, node, place, own);
 }
 
+/** Braces or a list are wanted where a word stands, or the other way round. */
+function otherType(shape: Shape, node: TextNode, what: string): Fault {
+  const key = /^`([a-z-]+)`$/.exec(what)?.[1];
+  const text = key && everydayValue(node, key);
+  if (text)
+    return {
+      message: `${text.startsWith('[') ? `${what} is a list` : 'It has to say which is which'}. Write \`${key}: ${text}\`.`,
+      span: node.span,
+      breaks: true,
+      fixes: [{ title: `Write \`${key}: ${text}\``, edits: [{ span: node.span, newText: text }] }],
+    };
+  return { message: `${what} takes ${taken(shape)}, not ${found(node)}.`, span: node.span, breaks: true };
+}
+
 function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readonly Issue[]): Generator<Fault> {
   const { what, whole } = place;
   const given = new Set(node.entries.map((e) => String(e.key.value)).filter((key) => shape.keys.has(key)));
@@ -99,8 +114,9 @@ function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readon
     const key = String(e.key.value);
     if (shape.keys.has(key)) continue;
     const free = [...shape.keys.keys()].filter((k) => !given.has(k));
-    const like = nearest(key, free);
-    yield unknownKey(e, free, like, what);
+    const meant = everydayKey(e, free);
+    const like = meant?.key ?? nearest(key, free);
+    yield meant?.value === undefined ? unknownKey(e, free, like, what) : otherKey(e, meant.key, meant.value, what);
     // The misspelled field is not missing as well.
     const at = like === undefined ? -1 : missing.indexOf(like);
     if (at >= 0) missing.splice(at, 1);
@@ -128,6 +144,17 @@ function unknownKey(e: MapEntry, free: readonly string[], like: string | undefin
   }
   const message = `${what} has no field ${key}.${alsoHas(free)}`;
   return { message, span, breaks: false };
+}
+
+/** The same thing by another key and another number. */
+function otherKey(e: MapEntry, key: string, value: string, what: string): Fault {
+  const text = `${key}: ${value}`;
+  return {
+    message: `${what} has no field ${quote(String(e.key.value))}: here it is \`${text}\`.`,
+    span: e.key.span,
+    breaks: true,
+    fixes: [{ title: `Write \`${text}\``, edits: [{ span: e.span, newText: text }] }],
+  };
 }
 
 const MOST_NAMED = 5;
@@ -167,24 +194,32 @@ function* valueFaults(shape: Shape, e: MapEntry, issues: readonly Issue[]): Gene
   const { span } = e.key;
   if (!e.value || (e.value.type === 'scalar' && e.value.value === null)) {
     const eg = shape.meta.example ? `, for example \`${shape.meta.example}\`` : '';
-    yield { message: `${what} has no value: it takes ${wanted(shape)}${eg}.`, span, breaks: true };
+    yield { message: `${what} has no value: it takes ${taken(shape)}${eg}.`, span, breaks: true };
   } else yield* told(shape, e.value, { what, whole: span }, issues);
 }
 
 function scalarFault(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string): Fault {
   if (!shape.words)
     return {
-      message: `${what} takes ${wanted(shape)}, not ${quote(typeof value === 'number' && !Number.isFinite(value) ? 'an endless number' : value)}.`,
+      message: `${what} takes ${taken(shape)}, not ${quote(typeof value === 'number' && !Number.isFinite(value) ? 'an endless number' : value)}.`,
       span,
       breaks: true,
     };
   const word = String(value);
-  const like = nearest(word, shape.words);
+  const like = everydayWord(word, shape.words) ?? nearest(word, shape.words);
   const message = `${what} cannot be ${quote(word)}; it is ${listed(code(shape.words))}.`;
   return { message, span, breaks: true, ...(like && { fixes: [replace(span, like)] }) };
 }
 
-/** What a place takes, in words: `a length`, `a map with x, y, z`. */
+/** In a message: nobody who writes a part thinks of maps. */
+function taken(shape: Shape): string {
+  return shape.type === 'record' ? 'names with their values' : wanted(shape);
+}
+
+/** More ways than these nobody reads at once. */
+const MOST_WANTED = 3;
+
+/** What a place takes, in words: `a length`, `entries such as { x: 14, y: 24 }`. */
 export function wanted(shape: Shape): string {
   switch (shape.type) {
     case 'scalar':
@@ -201,10 +236,14 @@ export function wanted(shape: Shape): string {
       return 'a map of names';
     case 'map':
       return shape.meta.example
-        ? `a map such as \`${shape.meta.example}\``
-        : `a map with ${listed(code(shape.keys.keys()), 'and')}`;
+        ? `entries such as \`${shape.meta.example}\``
+        : `entries such as \`{ ${[...shape.keys.keys()]
+            .slice(0, 2)
+            .map((k) => `${k}: …`)
+            .join(', ')} }\``;
     case 'choice':
-      return listed([...new Set(shape.options.map(wanted))]);
+      if (shape.meta.example?.startsWith('{')) return `entries such as \`${shape.meta.example}\``;
+      return listed([...new Set(shape.options.map(wanted))].slice(0, MOST_WANTED));
     default:
       return shape satisfies never;
   }

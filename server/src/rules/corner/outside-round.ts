@@ -61,10 +61,10 @@ export const outsideRound: Rule = defineRule({
       facts: { radius_mm: radius, passes, nearest_mm: had?.cornerRadiusMm, nearest_tool: had?.name },
     };
   },
-  keep: ({ feature }) => ({ of: feature.name, kindSpan: feature.kindSpan }),
-  *mend({ of, kindSpan }, { tree, shop, length, write }) {
+  keep: ({ feature }) => ({ of: feature.name, kindSpan: feature.kindSpan, radius: feature.radius.mm }),
+  *mend({ of, kindSpan, radius: was }, { tree, shop, length, write }) {
     const chamfer = together({ span: kindSpan, newText: 'chamfer' }, renameField(tree, of, 'radius', 'size'));
-    yield change('Make it a chamfer of the same size', chamfer);
+    yield change(`Make it a chamfer of ${length(was)}`, chamfer);
     for (const tool of shop.tools) {
       if (tool.kind !== 'corner-rounder') continue;
       const radius = setField(tree, of, 'radius', write(tool.cornerRadiusMm));

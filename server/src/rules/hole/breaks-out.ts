@@ -6,7 +6,7 @@ import { type Opening, sideOpenings } from '../../process/drill-path';
 import type { Bored } from '../../process/drilling';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { moveFeature, setLength } from '../kit/edits';
+import { moveFeature, placeAfter, setLength } from '../kit/edits';
 import { memberOf, memberPhrase, roundDown, roundUp, spanOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holes, holesInSetup, sizeSpan } from './bores';
@@ -86,9 +86,11 @@ export const breaksOut: Rule = defineRule({
     const hole = part.featureByName.get(of);
     if (hole?.kind !== 'hole') return;
     const by = roundUp(beyondMm + Math.max(1, hole.diameter.mm / 2), part.units);
+    const [du, dv] = [away[0]! * by, away[1]! * by];
+    const to = placeAfter({ tree, part }, hole, [du, dv], member);
     yield change(
-      `Move it in by ${length(by)}`,
-      moveFeature({ tree, part }, hole, [away[0]! * by, away[1]! * by], member),
+      `Move it to ${to}`,
+      to === undefined ? undefined : moveFeature({ tree, part }, hole, [du, dv], member),
     );
     const smaller = roundDown(hole.diameter.mm - 2 * beyondMm - 1.6, part.units);
     const edit = smaller >= 1 && hole.diameterGiven ? setLength(hole.diameter, smaller, part) : undefined;

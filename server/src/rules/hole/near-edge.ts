@@ -9,7 +9,7 @@ import { THREADS } from '../../tables/threads';
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { moveFeature } from '../kit/edits';
+import { moveFeature, placeAfter } from '../kit/edits';
 import { list, memberOf, roundUp, spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { holes } from './bores';
@@ -180,14 +180,18 @@ export const nearEdge: Rule = defineRule({
   keep: ({ hole, b: { of }, way, slim }) => ({
     of: hole.name,
     member: of.member,
-    move: way && { du: dot(of.frame.u, way.by), dv: dot(of.frame.v, way.by), mm: Math.hypot(...way.by) },
+    move: way && { du: dot(of.frame.u, way.by), dv: dot(of.frame.v, way.by) },
     slim: slim?.designation,
   }),
-  *mend({ of, member, move, slim }, { part, tree, length }) {
+  *mend({ of, member, move, slim }, { part, tree }) {
     const hole = part.featureByName.get(of);
     if (hole?.kind !== 'hole') return;
+    const to = move && placeAfter({ tree, part }, hole, [move.du, move.dv], member);
     if (move)
-      yield change(`Move it in by ${length(move.mm)}`, moveFeature({ tree, part }, hole, [move.du, move.dv], member));
+      yield change(
+        `Move it to ${to}`,
+        to === undefined ? undefined : moveFeature({ tree, part }, hole, [move.du, move.dv], member),
+      );
     else if (slim && hole.thread && !hole.diameterGiven)
       yield change(`Use ${slim}`, { span: hole.thread.span, newText: slim });
   },

@@ -3,7 +3,16 @@
 import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature, type Length, type Part } from '../../model/model';
 import { addText, removeEntry as cutEntry, removeItem as cutItem } from '../../text/edit';
 import { writeLength } from '../../text/format';
-import { at, entry, type MapEntry, type MapNode, type Span, type TextNode, type TextTree } from '../../text/tree';
+import {
+  at,
+  entry,
+  type MapEntry,
+  type MapNode,
+  type Span,
+  samePlace,
+  type TextNode,
+  type TextTree,
+} from '../../text/tree';
 import { SAME } from '../../tolerance';
 import type { RuleContext, SpanEdit } from './rule';
 
@@ -57,9 +66,7 @@ export function moveFeature(
   member = 0,
 ): SpanEdit[] | undefined {
   const listed = feature.pattern?.type === 'places';
-  const node = listed
-    ? nodeAt(tree, feature.name, 'pattern', 'places', Math.max(0, member - 1))
-    : nodeAt(tree, feature.name, 'at');
+  const node = placeNode(tree, feature, member);
   const base = listed ? feature.places[Math.max(0, member - 1)] : centreOf(feature);
   if (node?.type !== 'map' || !base) return undefined;
   const [uAxis, vAxis] = FACE_PLANE[feature.face];
@@ -71,6 +78,32 @@ export function moveFeature(
     edits.push({ span: written.value.span, newText: writeLength(asWritten(written, axis, is + by, part), part.units) });
   }
   return edits.length > 0 ? edits : undefined;
+}
+
+/** Where it would be after such a move, in the words of its author: `x 53, front 7`; undefined where its place is not written. */
+export function placeAfter(
+  context: Pick<RuleContext, 'tree' | 'part'>,
+  feature: Feature,
+  by: readonly [number, number],
+  member = 0,
+): string | undefined {
+  const edits = moveFeature(context, feature, by, member);
+  const node = placeNode(context.tree, feature, member);
+  if (!edits || node?.type !== 'map') return undefined;
+  const said = FACE_PLANE[feature.face].map((axis) => {
+    const written = coordinate(node, axis);
+    const edit = edits.find((e) => samePlace(e.span, written?.value?.span));
+    const is = edit?.newText ?? (written?.value?.type === 'scalar' ? written.value.source : undefined);
+    return written && is !== undefined ? `${written.key.source} ${is}` : undefined;
+  });
+  return said.includes(undefined) ? undefined : said.join(', ');
+}
+
+/** The map in which its place is written. */
+function placeNode(tree: TextTree, feature: Feature, member: number): TextNode | undefined {
+  return feature.pattern?.type === 'places'
+    ? nodeAt(tree, feature.name, 'pattern', 'places', Math.max(0, member - 1))
+    : nodeAt(tree, feature.name, 'at');
 }
 
 /** The centre of a pattern, or the place of a lone feature. */

@@ -77,8 +77,8 @@ export const holeConflict: Rule = defineRule({
   *mend({ of, tapDrillMm }, { part, tree, length }) {
     const hole = part.featureByName.get(of);
     if (hole?.kind !== 'hole') return;
-    yield change('Leave the diameter to the thread', removeField(tree, of, 'diameter'));
-    yield change(`Write its tap drill, ${length(tapDrillMm)}`, setLength(hole.diameter, tapDrillMm, part));
+    yield change(`Drill it ${length(tapDrillMm)}: the diameter left to the thread`, removeField(tree, of, 'diameter'));
+    yield change(`Make the diameter ${length(tapDrillMm)}, its tap drill`, setLength(hole.diameter, tapDrillMm, part));
     if (!hole.threadDepth || hole.threadDepth.from)
       yield change(`Make it a plain hole of ${length(hole.diameter.mm)}`, removeField(tree, of, 'thread'));
   },

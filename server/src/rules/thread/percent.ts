@@ -90,8 +90,9 @@ export const percent: Rule = defineRule({
     if (hole?.kind !== 'hole') return;
     // Left out, the hole is that of a tap that cuts.
     const cuts = Math.abs(usualMm - tapDrillMm) < HAIR;
-    if (cuts) yield change('Leave the diameter to the thread', removeField(tree, of, 'diameter'));
+    if (cuts)
+      yield change(`Drill it ${length(usualMm)}: the diameter left to the thread`, removeField(tree, of, 'diameter'));
     const edit = setLength(hole.diameter, cuts ? tapDrillMm : Number(usualMm.toFixed(2)), part);
-    yield change(`Write its ${cuts ? 'tap drill' : 'hole'}, ${length(usualMm)}`, edit);
+    yield change(`Make the diameter ${length(usualMm)}, its ${cuts ? 'tap drill' : 'hole'}`, edit);
   },
 });

@@ -12,7 +12,7 @@ import {
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
-import { addEntry, moveFeature, nodeAt, setLength } from '../kit/edits';
+import { addEntry, moveFeature, nodeAt, placeAfter, setLength } from '../kit/edits';
 import { figure, memberOf, memberPhrase, roundUp, spanOf, subjectOf } from '../kit/message';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
 import { dot, minus } from '../kit/voids';
@@ -172,16 +172,17 @@ function* rounded(
 }
 
 /** Moves a feature into the body until it clears the side it breaks. */
-function inside(feature: Feature, { cut, breaks }: SharpEdge, { part, tree, length }: RuleContext): Fix | undefined {
+function inside(feature: Feature, { cut, breaks }: SharpEdge, { part, tree }: RuleContext): Fix | undefined {
   if (!breaks) return undefined;
   const { axis, sign } = FACE_AXIS[breaks.face];
   const i = 'xyz'.indexOf(axis);
   const by = roundUp(breaks.byMm + 1.5, part.units);
   const inward = [0, 1, 2].map((k) => (k === i ? -sign : 0)) as unknown as readonly [number, number, number];
   const [du, dv] = [dot(inward, cut.frame.u) * by, dot(inward, cut.frame.v) * by];
+  const to = placeAfter({ tree, part }, feature, [du, dv], cut.member);
   return change(
-    `Move ${feature.name} ${length(by)} in, clear of the ${breaks.face} face`,
-    moveFeature({ tree, part }, feature, [du, dv], cut.member),
+    `Move ${feature.name} to ${to}, clear of the ${breaks.face} face`,
+    to === undefined ? undefined : moveFeature({ tree, part }, feature, [du, dv], cut.member),
   );
 }
 

@@ -4,7 +4,7 @@ import { isChannel } from '../../model/feature-kinds';
 import { type Axis, FACE_AXIS, type Face, type Feature, type Length, type Part } from '../../model/model';
 import { SAME } from '../../tolerance';
 import { change } from '../kit/changes';
-import { moveFeature, nodeAt, setLength } from '../kit/edits';
+import { moveFeature, nodeAt, placeAfter, setLength } from '../kit/edits';
 import { together } from '../kit/fields';
 import { roundDown, roundUp } from '../kit/message';
 import type { Fix, RuleContext } from '../kit/rule';
@@ -88,19 +88,16 @@ function* oneSide(
   yield change(title(feature, `${length(to)} wide, its other side where it is`), together(edit, move));
 }
 
-function* moved(
-  { v, feature, towards }: WallSide,
-  by: number,
-  { part, tree, length }: RuleContext,
-): Iterable<Fix | undefined> {
+function* moved({ v, feature, towards }: WallSide, by: number, { part, tree }: RuleContext): Iterable<Fix | undefined> {
   const [u, w] = [-dot(towards, v.frame.u) * by, -dot(towards, v.frame.v) * by];
   const away = (n: number) => Math.sign(n) * (Math.abs(n) < 0.02 ? 0 : roundUp(Math.abs(n), part.units));
   const [du, dv] = [away(u), away(w)];
   const what =
     feature.pattern && feature.pattern.type !== 'places' ? `the whole pattern ${feature.name}` : feature.name;
+  const to = placeAfter({ tree, part }, feature, [du, dv], v.member);
   yield change(
-    `Move ${what} ${length(Math.hypot(du, dv))} away`,
-    moveFeature({ tree, part }, feature, [du, dv], v.member),
+    `Move ${what} to ${to}`,
+    to === undefined ? undefined : moveFeature({ tree, part }, feature, [du, dv], v.member),
   );
 }
 

@@ -10,11 +10,17 @@ import { isCollision } from '../accept';
 /** Findings that are about the set-ups as a whole. */
 const OF_SETUPS: ReadonlySet<string> = new Set(['setup/unassigned', 'setup/more-than-needed', 'access/no-setup']);
 
-export function planMayCure(finding: Finding): boolean {
+/** What a plan is mostly the cure of: it is looked for before a person asks. */
+export function planIsLikely(finding: Finding): boolean {
   return OF_SETUPS.has(finding.rule) || isCollision(finding);
 }
 
-/** The plan written; on a collision tried like every other fix, for it may be one that no set-up cures. */
+/** How the work lies, is held and is reached: what a plan decides. */
+export function planMayCure(finding: Finding): boolean {
+  return planIsLikely(finding) || /^(?:hold|setup|access)\//.test(finding.rule);
+}
+
+/** The plan written; tried like every other fix, where it may be one that no set-up cures. */
 export function planOffered(checked: CheckedPart, finding: Finding, findings = checked.findings): Fix | undefined {
   const plan = planMayCure(finding) ? knownPlan(checked) : undefined;
   const written = plan && writePlan(plan, checked, findings);
@@ -23,5 +29,5 @@ export function planOffered(checked: CheckedPart, finding: Finding, findings = c
   const ups = plan.setups.map((s) => s.setup.up?.name).join(', ');
   const title = `Plan anew: ${n} set-up${n === 1 ? '' : 's'} (${ups} up)`;
   const fix: Fix = { title, safe: false, edits: written.edits };
-  return isCollision(finding) && !wouldCure(checked, finding, fix) ? undefined : fix;
+  return OF_SETUPS.has(finding.rule) || wouldCure(checked, finding, fix) ? fix : undefined;
 }

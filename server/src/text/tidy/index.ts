@@ -15,7 +15,7 @@ import type { Layout, Plan } from './plan';
 export type { Layout };
 
 /** Either the edits, none where nothing is to change, or a sentence why the text is left as it is. */
-export type Tidied = { readonly edits: readonly TextEdit[] } | { readonly refused: string };
+type Tidied = { readonly edits: readonly TextEdit[] } | { readonly refused: string };
 
 export function tidied(tree: TextTree, layout: Layout): Tidied {
   const edits = editsFor(tree, layout);

@@ -1,8 +1,8 @@
 /** Help inside an expression: which function one is in, what it takes, and which of it is being written. */
-import { schemaAt } from '../model/lookup';
-import { FUNCTIONS, type FunctionName } from '../text/expression';
-import type { Snapshot } from './snapshot';
-import { typingAt } from './typing';
+import { schemaAt } from '../../model/lookup';
+import { FUNCTIONS, type FunctionName } from '../../text/expression';
+import type { Snapshot } from '../snapshot';
+import { typingAt } from '../typing';
 
 interface FunctionHelp {
   readonly takes: readonly string[];

@@ -1,16 +1,12 @@
 /** What each word of a document is, for editors that colour by meaning: names, words of ours, numbers, functions. */
-import { scalarsOf } from '../model/scalars';
-import { piecesOf } from '../text/pieces';
-import { type ScalarNode, type Span, within } from '../text/tree';
-import { mentionsOf } from './mentions';
-import type { Range } from './shapes';
-import type { Snapshot } from './snapshot';
+import { scalarsOf } from '../../model/scalars';
+import { piecesOf } from '../../text/pieces';
+import { type ScalarNode, type Span, within } from '../../text/tree';
+import { mentionsOf } from '../mentioned';
+import type { Range } from '../shapes';
+import type { Snapshot } from '../snapshot';
 
-/** Types and modifiers of the protocol, in the order in which answers count them. */
-export const LEGEND = {
-  tokenTypes: ['variable', 'parameter', 'type', 'enumMember', 'number', 'function', 'macro', 'class'],
-  tokenModifiers: ['declaration'],
-};
+/** As `LEGEND` counts them. */
 const [VARIABLE, PARAMETER, TYPE, WORD, NUMBER, FUNCTION, TOLERANCE, KIND] = [0, 1, 2, 3, 4, 5, 6, 7];
 const DECLARED = 1;
 

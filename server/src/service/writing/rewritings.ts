@@ -2,31 +2,26 @@
  * A part said otherwise, offered beside its fixes. What comes out is read before it is handed on: it is the same part
  * (or, of what is moved or mirrored, everything else is), with every comment, and nothing in it that was not understood.
  */
+import { inShop } from '../../model/material-of';
+import type { Part } from '../../model/model';
+import { resolvePart } from '../../model/part';
+import { sameMembers, samePart } from '../../model/same-part';
+import { commentsOf } from '../../text/comments';
+import { lineEdits } from '../../text/line-edits';
+import { readText } from '../../text/read';
+import { rangeBetween } from '../lsp';
+import type { CodeAction, Range, WorkspaceEdit } from '../shapes';
+import type { PartSnapshot, Snapshot } from '../snapshot';
+import { rewritings } from './all';
+import type { Rewriting } from './subject';
 
-import { inShop } from '../model/material-of';
-import type { Part } from '../model/model';
-import { resolvePart } from '../model/part';
-import { sameMembers, samePart } from '../model/same-part';
-import { commentsOf } from '../text/comments';
-import { lineEdits } from '../text/line-edits';
-import { readText } from '../text/read';
-import { rangeBetween } from './lsp';
-import type { CodeAction, Range, WorkspaceEdit } from './shapes';
-import type { PartSnapshot, Snapshot } from './snapshot';
-import type { Rewriting, Writing } from './writing';
-
-export function rewritingsOf(
-  writing: Writing,
-  snapshot: Snapshot,
-  range: Range,
-  only: readonly string[] | undefined,
-): CodeAction[] {
-  return found(writing, snapshot, range)
+export function rewritingsOf(snapshot: Snapshot, range: Range, only: readonly string[] | undefined): CodeAction[] {
+  return found(snapshot, range)
     .filter(({ kind }) => !only || only.some((o) => o === '' || kind === o || kind.startsWith(`${o}.`)))
     .map(({ id, title, kind }) => ({ title, kind, data: { uri: snapshot.path, id, range } }));
 }
 
-function found({ rewritings }: Writing, snapshot: Snapshot, range: Range): readonly Rewriting[] {
+function found(snapshot: Snapshot, range: Range): readonly Rewriting[] {
   if (snapshot.kind !== 'part' || snapshot.checked.tree.problems.length > 0) return [];
   const { tree, part } = snapshot.checked;
   const { lines } = snapshot;
@@ -34,14 +29,10 @@ function found({ rewritings }: Writing, snapshot: Snapshot, range: Range): reado
 }
 
 /** The edit, or one sentence that says why there is none. */
-export function rewrittenAs(
-  writing: Writing,
-  snapshot: Snapshot,
-  { data }: { data?: unknown },
-): WorkspaceEdit | string {
+export function rewrittenAs(snapshot: Snapshot, { data }: { data?: unknown }): WorkspaceEdit | string {
   const { id, range } = (data ?? {}) as { id?: string; range?: Range };
   if (snapshot.kind !== 'part' || !id || !range) return GONE;
-  const rewriting = found(writing, snapshot, range).find((r) => r.id === id);
+  const rewriting = found(snapshot, range).find((r) => r.id === id);
   if (!rewriting) return GONE;
   const made = rewriting.make();
   if (typeof made !== 'string') return made.refused;
