@@ -80,7 +80,7 @@ const BESIDE_PAGES = './aside-worker.js';
 const pageBeside = {
   name: 'page-beside',
   setup(bundle) {
-    bundle.onResolve({ filter: /\/(?:page-door|service\/compare)$/ }, ({ kind }) =>
+    bundle.onResolve({ filter: /\/(?:page-door|service\/compare|node\/writers|node\/compare)$/ }, ({ kind }) =>
       kind === 'dynamic-import' ? { path: BESIDE_PAGES, external: true } : undefined,
     );
     // A question of the thread beside, which has the code itself.
