@@ -13,9 +13,9 @@ import { wholePart } from '../service/snapshot';
 import { linesOf } from '../text/lines';
 import type { AsideData, FromAside, ToAside } from './aside';
 
-export { runCompare } from './compare';
+export * from './compare';
 export * from './page-door';
-export { WRITERS } from './writers';
+export * from './writers';
 
 /** Readings kept; the one that was longest not asked for goes first. */
 const MOST_KEPT = 2;
