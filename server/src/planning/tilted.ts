@@ -89,33 +89,45 @@ function bestAt(
   const { part, shop, solid, tree } = trial;
   const prefix = before.map((m) => m.made.setup);
   const raw = rawFaces(trial.items, done);
-  const box = boxAt(solid.body.box, raw);
-  let best: { pose: ViseHeld; judged: Judged; cut: readonly Item[] } | undefined;
-  for (const { up, lean } of turnsTo(wanted, items[0]!)) {
-    for (const jaws of jawPairs(up)) {
-      for (const vise of shop.vises) {
-        if (extent(box, jaws[0]) > vise.opensMm) continue;
-        const pose: ViseHeld = { up, bit: maskOf([up]), jaws, vise };
-        for (const seat of seatsFor(pose, extent(box, up), 0, shop, { leastGripMm: LEAST_GRIP_MM }).slice(-SEATS)) {
-          const level = makeSetup(prefix, pose, seat, inOrder(items, up), part, raw);
-          const setup = tilted(level, lean, up);
-          const judged = judgedBy(setup, judgeLast(part, shop, solid, tree, [...prefix, setup]), items);
-          for (const [item, why] of judged.blamed) {
-            const said = trial.refusals.get(item.index) ?? [];
-            if (said.length === 0) trial.refusals.set(item.index, [{ pose, why }]);
-          }
-          const cut = items.filter((i) => !judged.blamed.has(i));
-          if (judged.against.length > 0 || cut.length < items.length) continue;
-          if (!best || judged.cost < best.judged.cost) best = { pose, judged, cut };
-          if (judged.cost < 1) return moveOf(best);
-        }
-      }
-    }
+  let best: Leaning | undefined;
+  for (const { pose, seat, lean } of waysToLean(wanted, items[0]!, raw, trial)) {
+    const level = makeSetup(prefix, pose, seat, inOrder(items, pose.up), part, raw);
+    const setup = tilted(level, lean, pose.up);
+    const judged = judgedBy(setup, judgeLast(part, shop, solid, tree, [...prefix, setup]), items);
+    keepRefusals(judged, pose, trial);
+    const cut = items.filter((i) => !judged.blamed.has(i));
+    if (judged.against.length > 0 || cut.length < items.length) continue;
+    if (!best || judged.cost < best.judged.cost) best = { pose, judged, cut };
+    if (judged.cost < 1) break;
   }
   return best && moveOf(best);
 }
 
-function moveOf({ pose, judged, cut }: { pose: ViseHeld; judged: Judged; cut: readonly Item[] }): Move<Made> {
+interface Leaning {
+  readonly pose: ViseHeld;
+  readonly judged: Judged;
+  readonly cut: readonly Item[];
+}
+
+/** Each face up that a tilt suits, in each pair of jaws of each vise that opens so far, at the seats that promise most. */
+function* waysToLean(wanted: Vec3, item: Item, raw: ReadonlyMap<Face, number>, { solid, shop }: Trial) {
+  const box = boxAt(solid.body.box, raw);
+  for (const { up, lean } of turnsTo(wanted, item))
+    for (const jaws of jawPairs(up))
+      for (const vise of shop.vises) {
+        if (extent(box, jaws[0]) > vise.opensMm) continue;
+        const pose: ViseHeld = { up, bit: maskOf([up]), jaws, vise };
+        const seats = seatsFor(pose, extent(box, up), 0, shop, { leastGripMm: LEAST_GRIP_MM });
+        for (const seat of seats.slice(-SEATS)) yield { pose, seat, lean };
+      }
+}
+
+/** The first reason why an item cannot be cut leaning stands for all. */
+function keepRefusals({ blamed }: Judged, pose: ViseHeld, { refusals }: Trial): void {
+  for (const [item, why] of blamed) if (!refusals.get(item.index)?.length) refusals.set(item.index, [{ pose, why }]);
+}
+
+function moveOf({ pose, judged, cut }: Leaning): Move<Made> {
   return { pose, cut, made: madeOf(judged) };
 }
 

@@ -1,5 +1,6 @@
 /** access/angle – a set-up holds the work so that the spindle does not look along what it is to cut there. */
 
+import type { Solid } from '../../geometry/types';
 import { breaksEdges } from '../../model/feature-kinds';
 import type { Axis, Feature, Named, Setup } from '../../model/model';
 import { leanFor, offBy, SAME_DEG, type Spindle, spindleOf, wantedBy } from '../../process/tilted/spindle';
@@ -40,27 +41,30 @@ function* missed({ part, solid }: RuleContext): Generator<Missed> {
     if (!setup.up) continue;
     const spindle = spindleOf(setup, part);
     if (setup.hold?.type === 'angle' && !spindle) continue;
-    const lean = Math.abs(spindle?.deg ?? 0);
     for (const cut of setup.cuts) {
       const feature = part.featureByName.get(cut.name);
       // A broken edge may be cut with the work held at its own angle or with a cutter that has it.
       if (breaksEdges(feature)) continue;
-      const leaning = feature && wantedBy(feature, solid);
-      if (!spindle) {
-        // Level: a slope has other ways, told by `access/no-setup`.
-        if (feature?.tilt && leaning && !elsewhereHeld(feature, { part, solid }))
-          yield { setup, cut, feature, spindle, offDeg: Math.abs(feature.tilt.angle.deg) };
-        continue;
-      }
-      if (lean <= SAME_DEG) continue;
-      if (!leaning) {
-        if (!feature || solid.voidsOf(feature.name).length > 0) yield { setup, cut, feature, spindle, offDeg: lean };
-        continue;
-      }
-      const offDeg = offBy(feature, spindle, solid)!;
-      if (offDeg > SAME_DEG) yield { setup, cut, feature, spindle, offDeg };
+      const offDeg = spindle ? offTilted(feature, spindle, solid) : offLevel(feature, { part, solid });
+      if (offDeg !== undefined) yield { setup, cut, feature, spindle, offDeg };
     }
   }
+}
+
+/** How far off a level spindle looks along it. A slope has other ways, told by `access/no-setup`. */
+function offLevel(feature: Feature | undefined, of: Pick<RuleContext, 'part' | 'solid'>): number | undefined {
+  if (!feature?.tilt || !wantedBy(feature, of.solid) || elsewhereHeld(feature, of)) return undefined;
+  return Math.abs(feature.tilt.angle.deg);
+}
+
+/** How far off a tilted one is, of a feature or of a face (none); absent where it does look along it. */
+function offTilted(feature: Feature | undefined, spindle: Spindle, solid: Solid): number | undefined {
+  const leanDeg = Math.abs(spindle.deg);
+  if (leanDeg <= SAME_DEG) return undefined;
+  if (!feature) return leanDeg;
+  if (!wantedBy(feature, solid)) return solid.voidsOf(feature.name).length > 0 ? leanDeg : undefined;
+  const offDeg = offBy(feature, spindle, solid)!;
+  return offDeg > SAME_DEG ? offDeg : undefined;
 }
 
 /** Another set-up that lists it holds it right. */

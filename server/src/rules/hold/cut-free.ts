@@ -39,26 +39,29 @@ interface Freed {
 }
 
 function* freed(context: RuleContext): Generator<Freed> {
-  const { part, solid, shop } = context;
+  const { part, solid } = context;
   if (!part.features.some(isThroughContour)) return;
-  for (const s of timelineOf(part, solid).setups) {
-    const hold = s.setup.hold;
+  for (const s of timelineOf(part, solid).setups)
     for (const cut of s.cuts) {
-      if (!isThroughContour(cut.feature) || cut.after === cut.before || !hold) continue;
-      const of = { s, cut, contour: cut.feature };
-      const here = heldOf({ part, solid, shop }).find((x) => x.s === s);
-      if (hold.type === 'vise' && here && here.contact.opposed.areaMm2 >= 1 && letsGo({ x: here, cut }))
-        yield { ...of, why: 'jaws', x: here };
-      if (hold.type === 'clamps' && hold.clamps?.length && !hold.clamps.some((p) => stays(cut.feature as Contour, p)))
-        yield { ...of, why: 'clamps' };
-      if (hold.type === 'screws' && hold.screws && !hold.screws.some((n) => holdsBy(n.name, of.contour, context)))
-        yield { ...of, why: 'screws' };
-      if (hold.type === 'tabs') {
-        const frame = frameOf(of.contour, cut, s, context);
-        if (frame.share < FRAME_SHARE) yield { ...of, why: 'tabs', frame };
-      }
+      if (!isThroughContour(cut.feature) || cut.after === cut.before) continue;
+      yield* freedBy({ s, cut, contour: cut.feature }, context);
     }
+}
+
+/** Cut through all round, the part is held by nothing that holds only what was around it. */
+function* freedBy(of: Omit<Freed, 'why'>, context: RuleContext): Generator<Freed> {
+  const { s, cut, contour } = of;
+  const { type, clamps, screws } = s.setup.hold ?? {};
+  if (type === 'vise') {
+    const here = heldOf(context).find((x) => x.s === s);
+    if (here && here.contact.opposed.areaMm2 >= 1 && letsGo({ x: here, cut })) yield { ...of, why: 'jaws', x: here };
   }
+  if (type === 'clamps' && clamps?.length && !clamps.some((p) => stays(contour, p))) yield { ...of, why: 'clamps' };
+  if (type === 'screws' && screws && !screws.some((n) => holdsBy(n.name, contour, context)))
+    yield { ...of, why: 'screws' };
+  if (type !== 'tabs') return;
+  const frame = frameOf(contour, cut, s, context);
+  if (frame.share < FRAME_SHARE) yield { ...of, why: 'tabs', frame };
 }
 
 interface Frame {
