@@ -88,7 +88,22 @@ const pageBeside = {
     bundle.onLoad({ filter: /./, namespace: 'page' }, () => ({
       contents: "exports.comparedWith = (...told) => require('./aside-worker.js').comparedWith(...told);",
     }));
+    bundle.onResolve({ filter: /\/drawing\/printed$/ }, () => ({ path: 'drawing', namespace: 'drawing' }));
+    bundle.onLoad({ filter: /./, namespace: 'drawing' }, () => ({
+      contents: "exports.drawingWriters = (...told) => require('./aside-worker.js').drawingWriters(...told);",
+    }));
     bundle.onResolve({ filter: /^\.\/aside-worker\.js$/ }, ({ path }) => ({ path, external: true }));
+  },
+};
+/** The server has papers drawn in the thread beside, always: here it leaves them as it leaves what takes too long. */
+const paperAside = {
+  name: 'paper-aside',
+  setup(bundle) {
+    bundle.onResolve({ filter: /\/sheet\/sheet$/ }, () => ({ path: 'sheet', namespace: 'sheet' }));
+    bundle.onLoad({ filter: /./, namespace: 'sheet' }, () => ({
+      contents: "import { CutShort } from './effort'; export function sheetOf() { throw new CutShort(); }",
+      resolveDir: 'server/src',
+    }));
   },
 };
 const librariesBeside = {
@@ -111,7 +126,7 @@ const built = await Promise.all([
     ...common,
     entryPoints: ['server/src/server.ts'],
     outfile: 'dist/server.js',
-    plugins: [writingBeside, pageBeside, librariesBeside],
+    plugins: [writingBeside, paperAside, pageBeside, librariesBeside],
   }),
   build({
     ...common,

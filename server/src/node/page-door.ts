@@ -1,8 +1,9 @@
-/** All that few runs need of pages and comparisons: found in the file of the thread beside, which is loaded when it is asked for. */
+/** All that few runs need of pages, drawings and comparisons: found in the file of the thread beside, which is loaded when it is asked for. */
 export { comparedWith } from '../compare/with';
 export { changedFaces, comparedPage, isWhole, pairOf } from '../page/compared';
 export { partPage, sizeNote } from '../page/part';
 export { viewsSvg } from '../page/views';
 export { compareAnswer } from '../service/compare';
 export { shapesOf } from '../service/view/compared';
+export { drawingWriters } from '../sheet/drawing/printed';
 export { pageKit } from './page-kit';
