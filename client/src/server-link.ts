@@ -144,7 +144,7 @@ export class ServerLink implements Disposable {
 
   async #failed(what: string, error: unknown): Promise<void> {
     this.#log.error(`The language server ${what}:`, error instanceof Error ? error : String(error));
-    void offerLog(`Scribeline's language server ${what}. The log says why.`, this.#log);
+    void offerLog(`Scribeline's language server ${what}. The log shows why.`, this.#log);
   }
 }
 

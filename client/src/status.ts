@@ -49,8 +49,8 @@ export function registerStatus(link: ServerLink): Disposable {
 const SHOWN_FIGURES: readonly (readonly [name: string, words: (f: Figure) => string])[] = [
   ['mass', (f) => f.value],
   ['volume', (f) => f.value],
-  ['least wall', (f) => `wall ${f.value}`],
-  ['to chips', (f) => `${f.value} chips`],
+  ['thinnest wall', (f) => `wall ${f.value}`],
+  ['cut away', (f) => `${f.value} cut away`],
   ['without', (f) => `without ${f.value}`],
 ];
 
@@ -64,7 +64,7 @@ function partInSight() {
 /** Asked for after the last key. */
 const QUIET_MS = 250;
 
-/** Mass, least wall and chips of the part in view, in the status bar; pressed, it opens the part view. */
+/** Mass, thinnest wall and what is cut away of the part in view, in the status bar; pressed, it opens the part view. */
 export function registerFigures(link: ServerLink): Disposable {
   const item = window.createStatusBarItem('scribeline.figures', StatusBarAlignment.Right, 90);
   item.name = 'Scribeline: part figures';

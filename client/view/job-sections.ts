@@ -68,7 +68,7 @@ function partsSection({ parts }: JobView): HTMLElement {
     button('sheet', 'sheet', p.uri, `Show the sheet of ${p.name}`),
   ]);
   const titles = ['part', 'n', 'one', 'all', 'set-ups', 'at the machine', ''];
-  return make('section', [text('h2', 'What each part takes'), tableOf(titles, rows, [1, 2, 3])]);
+  return make('section', [text('h2', 'Time for each part'), tableOf(titles, rows, [1, 2, 3])]);
 }
 
 function savingsSection({ savings }: JobView): HTMLElement {

@@ -15,7 +15,7 @@ export function planSections(page: PlanPage): readonly HTMLElement[] {
     ]),
     ...listSection('Not cut', page.left, 'lacks'),
     ...page.setups.map(setUpSection),
-    ...listSection('What else would do', page.others),
+    ...listSection('Other ways', page.others),
   ];
 }
 

@@ -1,6 +1,6 @@
 /** The format's reference page: every document, every field, from the schemas. */
 import { DOCUMENTS, type DocumentKind } from '../src/model/lookup';
-import { wanted } from '../src/model/resolve/validate';
+import { formOf } from '../src/model/resolve/validate';
 import { type KeyShape, type Shape, shapeOf } from '../src/model/schema/shape';
 import { EXAMPLES, INTRODUCTION, TITLES } from './format-prose';
 import { oldWordsText } from './old-words';
@@ -91,7 +91,7 @@ function takes(shape: Shape): string {
   if (shape.type === 'list') return shape.meta.title ?? 'a list';
   if (shape.type === 'choice' && shape.by) return `by \`${shape.by}\``;
   if (shape.type === 'choice') return [...new Set(shape.options.map(takes))].join(' or ');
-  return wanted(shape);
+  return formOf(shape);
 }
 
 function cell(text: string): string {

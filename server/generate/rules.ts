@@ -2,12 +2,20 @@
 import type { DocumentKind } from '../src/model/lookup';
 import { canBeAccepted } from '../src/rules/accept';
 import type { Limit, Rule } from '../src/rules/kit/rule';
-import { pagePath, rulePage, ruleTable } from '../src/rules/page';
+import { pagePath, rulePage, ruleTable, sourceText } from '../src/rules/page';
 import { RULE_NAMES, RULES, TOPICS } from '../src/rules/registry';
+import { workedExample } from './worked';
 
-/** Path below the repository's root → text. */
+let made: ReadonlyMap<string, string> | undefined;
+
+/** Path below the repository's root → text. Every example is checked for it: once for all that ask. */
 export function rulePages(): ReadonlyMap<string, string> {
-  const pages = new Map<string, string>(RULES.map((rule) => [pagePath(rule), rulePage(rule)]));
+  made ??= pagesOfRules();
+  return made;
+}
+
+function pagesOfRules(): ReadonlyMap<string, string> {
+  const pages = new Map<string, string>(RULES.map((rule) => [pagePath(rule), rulePage(rule, workedExample(rule))]));
   const table = ruleTable(RULES, TOPICS, (rule) => `rules/${rule.name}.md`);
   pages.set(
     'schemas/RULES.md',
@@ -44,7 +52,7 @@ export function withRules(kind: DocumentKind, schema: Json): Json {
 function limitsSchema(rule: Rule): Json {
   const one = (l: Limit): Json => ({
     type: ['number', 'string'],
-    description: `${l.what} In ${l.unit}. Left out: ${l.value} (${l.source}).`,
+    description: `${l.what} In ${l.unit}. Left out: ${l.value} (${sourceText(l.source)}).`,
   });
   return {
     type: 'object',

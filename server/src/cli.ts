@@ -8,9 +8,7 @@ import { HELP } from './node/help';
 import { runNew } from './node/new';
 import { Output } from './node/output';
 import { terminal } from './node/terminal';
-import { rulePage } from './rules/page';
-import { RULES, ruleByName } from './rules/registry';
-import { nearest } from './tables/nearest';
+import { runWhy } from './node/why';
 
 const output = new Output(1);
 /** What is lost here has nowhere to be told. */
@@ -31,7 +29,7 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
     screen.say(error.message);
-    screen.aside('(scribeline help tells all it can do)');
+    screen.aside('(scribeline help lists all commands)');
     return 2;
   }
   for (const word of renamed(words)) screen.say(word);
@@ -85,7 +83,7 @@ async function run(command: Command): Promise<0 | 1 | 2 | undefined> {
       return runTables(command, screen);
     }
     case 'why':
-      return why(command.rule);
+      return runWhy(command.rule, screen);
     case 'new':
       return runNew(command.part, screen);
     case 'serve':
@@ -97,21 +95,6 @@ async function run(command: Command): Promise<0 | 1 | 2 | undefined> {
     default:
       return command satisfies never;
   }
-}
-
-function why(name: string): 0 | 2 {
-  const rule = ruleByName(name);
-  if (rule) {
-    screen.print(...rulePage(rule).trimEnd().split('\n'));
-    return 0;
-  }
-  const near = nearest(
-    name,
-    RULES.map((r) => r.name),
-  );
-  screen.say(`there is no rule \`${name}\`.${near ? ` Did you mean ${near}?` : ''} The rules are:`);
-  screen.aside(...RULES.map((known) => `  ${known.name.padEnd(28)} ${known.summary}`));
-  return 2;
 }
 
 /** An answer that did not come out whole is none, whatever it was. */

@@ -40,7 +40,7 @@ class BeyondLimit extends Error {}
 /** The work was called off, or its time is over. */
 export class CutShort extends Error {
   constructor() {
-    super('the work was cut short');
+    super('the computation was cut short');
   }
 }
 

@@ -192,7 +192,7 @@ describe('the command line', function () {
       assert.deepEqual(gone, {
         status: 2,
         out: '',
-        err: 'scribeline: the shop gone.shop.yaml is not there. Correct --shop; nothing was judged by another shop.\n',
+        err: 'scribeline: the shop gone.shop.yaml is not there. Correct --shop; nothing was checked by another shop.\n',
       });
     });
 

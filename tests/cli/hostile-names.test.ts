@@ -17,6 +17,8 @@ const ALWAYS = [
   '0 files checked: nothing found.\n',
   '\n::error file=a::no',
   '\u202eplate',
+  '1 file checked: nothing found.',
+  '1 file checked',
   '-x',
 ];
 

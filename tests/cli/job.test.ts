@@ -36,7 +36,7 @@ describe('scribeline job', function () {
     write('struts.job.yaml', `${JOB()}  odd: { spec: short.part.yaml, quantity: many }\n`);
     const partly = run('job', 'struts.job.yaml');
     assert.equal(partly.status, 1);
-    assert.match(partly.err, /struts\.job\.yaml:6:\d+: There are no parameters/);
+    assert.match(partly.err, /struts\.job\.yaml:6:\d+: Part odd: there are no parameters/);
   });
 
   it('two thousand parts that are not there: the first are named, on paper and beside it', () => {
@@ -52,7 +52,7 @@ describe('scribeline job', function () {
   it('fifteen struts come out of five bars, exactly, and it says that nothing is to spare', () => {
     const { status, out, err } = run('job', 'struts.job.yaml');
     assert.deepEqual([status, err], [0, '']);
-    assert.match(out, /^Buy 5 × 1000 mm\.\s+No way takes less\.\s+Nothing to spare: every bar is used up exactly\./m);
+    assert.match(out, /^Buy 5 × 1000 mm\.\s+No way is shorter\.\s+Nothing left over: every bar is used up exactly\./m);
     assert.match(out, /^- \[ \] 5 × 1000 mm: 442 mm \+ 302 mm \+ 252 mm, nothing left$/m);
     assert.deepEqual(run('job', 'struts.job.yaml', '--to', 'a.json').out.trim(), 'a.json');
     const told = JSON.parse(read('a.json'));
@@ -173,7 +173,7 @@ describe('scribeline job', function () {
     const { status, out, err } = run('job', 'struts.job.yaml');
     assert.equal(status, 1);
     assert.match(out, /^- without short: could not be read$/m);
-    assert.match(err, /short could not be read: the job is told without it/);
+    assert.match(err, /short could not be read: the job is reported without it/);
   });
 
   it('refuses other endings, parts in place of jobs, and two jobs', () => {

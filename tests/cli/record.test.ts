@@ -48,7 +48,7 @@ describe('scribeline record', function () {
     record(values.slice(1).map(entry), times(9));
     const nine = run('record', 'block.record.yaml');
     assert.equal(nine.status, 0);
-    assert.match(nine.out, /boring: 9 measured.*1 more before a grade can be told/);
+    assert.match(nine.out, /boring: 9 measured.*1 more before a grade can be given/);
     assert.doesNotMatch(nine.out, /own figures/);
     record(values.map(entry), times(10));
     const ten = run('record', 'block.record.yaml').out;

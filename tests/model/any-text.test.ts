@@ -239,5 +239,5 @@ function hasTwice(node: TextNode | undefined): boolean {
 
 /** `exactly one of` and the like are the judge's alone: zod's part of the schema does not say them. */
 function needsGroups(shape: Shape, node: MapNode): boolean {
-  return faultsOf(shape, node, 'It').some((f) => /needs `[^:]*\.$|takes only one of/.test(f.message));
+  return faultsOf(shape, node, 'It').some((f) => /needs `[^:.]*\. Write|can have only one of/.test(f.message));
 }

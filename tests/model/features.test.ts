@@ -55,11 +55,11 @@ describe('a pocket', () => {
         e: { ${at}, size: { x: 12, y: 10 }, relief: corner, relief-diameter: «0» }
       `),
       [
-        '`relief-diameter` is the size of a `relief`; without one it means nothing.',
-        'A relief of 11 mm is wider than the pocket, which is 10 mm across.',
-        '`relief` cuts into square corners, and this outline has none.',
-        '`relief` cuts into square corners, and this outline has none.',
-        '`relief-diameter` must be more than 0; this is 0 mm.',
+        '`relief-diameter` is the size of a `relief`; without one it means nothing. Delete it.',
+        'A relief of 11 mm is wider than the pocket, which has a width of 10 mm there. Make it smaller.',
+        '`relief` cuts into square corners, and this outline has none. Delete it.',
+        '`relief` cuts into square corners, and this outline has none. Delete it.',
+        '`relief-diameter` is 0 mm. Make it more than 0, like `5`.',
       ],
     );
     assert.equal(
@@ -116,13 +116,13 @@ describe('a pocket', () => {
       `),
       [
         'A size on top is given in x and y; z is its `depth`.',
-        'The size on top needs `y` too.',
-        '`corner-radius` 6 is more than half the shorter side: 4 is the most.',
-        '`corner-radius` belongs to an outline with a `size`; here it means nothing.',
-        'A pocket takes only one of `size`, `diameter` and `path`; `size` is given already.',
-        'A pocket needs `size`, `diameter` or `path`.',
-        'An island needs `at`: where its centre is.',
-        'An island cannot be higher than the pocket is deep.',
+        'The size on top needs `y` too. Write it like `y: 20`.',
+        '`corner-radius` 6 is more than half the shorter side. Make it `4` or less.',
+        '`corner-radius` belongs to an outline with a `size`; here it means nothing. Delete it.',
+        'A pocket can have only one of `size`, `diameter` and `path`. Delete `size` or `diameter`.',
+        'A pocket needs `size`, `diameter` or `path`. Write it like `size: { x: 14, y: 24 }`.',
+        'An island needs `at`: where its centre is. Write it like `at: { x: 30, y: 20 }`.',
+        'This island is higher than the pocket is deep. Make its `height` smaller.',
       ],
     );
   });
@@ -142,12 +142,12 @@ describe('a path', () => {
         f: ${path('[{ x: 1, y: 1 }, «5», { x: 1, y: 6 }]')}
       `),
       [
-        'A closed path needs at least 3 corners; this has 2.',
-        'This corner is in the same place as the one before it.',
-        'This corner is the first one again: a closed path closes by itself, so leave it out.',
-        'This point lies on the straight line between the two corners, so there is no arc through it.',
+        'A closed path needs at least 3 corners; this has 2. Add corners like `{ x: 40, y: 0 }`.',
+        'This corner is in the same place as the one before it. Delete it, or move it.',
+        'This corner is the first one again. A closed path closes by itself. Delete this corner.',
+        'This point is on the straight line between the two corners, so there is no arc. Move it off the line, or delete `arc`.',
         'A corner is either rounded or bevelled. Keep one of them.',
-        'Item 2 of `path` takes entries such as `{ x: 40, y: 0, round: 6 }`, not `5`.',
+        'Item 2 of `path` is `5`. Write entries like `{ x: 40, y: 0, round: 6 }`.',
       ],
     );
   });
@@ -171,8 +171,8 @@ describe('a path', () => {
         c: ${square('round: 5', 'round: 5')}
       `),
       [
-        'This rounding does not fit: it takes 11 of a side that is 10 long.',
-        'This rounding does not fit: it takes 6 of a side that is 10 long, and the corner beside it takes 6.',
+        'This rounding does not fit. It needs 11 of a side that is 10 long. Make it smaller.',
+        'This rounding does not fit. It needs 6 of a side that is 10 long; the corner beside it needs 6. Make it smaller.',
       ],
     );
   });
@@ -181,7 +181,7 @@ describe('a path', () => {
     // An equilateral corner of 60°: r / tan 30° = r·√3; r = 10 on sides of 20 takes 17.3205, and two of them do not fit.
     const tri = (r: string) => path(`[{ x: 0, y: 0, round: ${r} }, { x: 20, y: 0 }, { x: 10, y: 10 * sqrt(3) }]`);
     assert.deepEqual(messages(`a: ${tri('11.5')}\n        b: ${tri('«11.6»')}`), [
-      'This rounding does not fit: it takes 20.092 of a side that is 20 long.',
+      'This rounding does not fit. It needs 20.092 of a side that is 20 long. Make it smaller.',
     ]);
   });
 });
@@ -227,11 +227,11 @@ describe('a slot', () => {
         e: { kind: slot, face: top, ends: [{ x: 0, y: 20 }, «{ left: 0, y: 20 }»], width: 8, depth: 10 }
       `),
       [
-        'The tee must be wider than the slot’s neck.',
-        'The tee must be lower than the slot is deep, so that a neck is left.',
-        'A slot has a tee or a dovetail, not both.',
-        'A slot has two ends; this gives 1. A bent one takes `path`.',
-        'This corner is in the same place as the one before it.',
+        'The tee is not wider than the slot’s neck. Make the tee’s `width` larger.',
+        'The tee is as high as the slot is deep, so no neck is left. Make the tee’s `height` smaller.',
+        'A slot has a tee or a dovetail, not both. Delete one of them.',
+        'A slot has two ends; this gives 1. Write two, or `path` for a bent slot.',
+        'This corner is in the same place as the one before it. Delete it, or move it.',
       ],
     );
   });
@@ -262,11 +262,11 @@ describe('a step', () => {
         e: { kind: step, face: top, along: «upper», width: 3, depth: 2 }
       `),
       [
-        'bottom is no side of top: its sides are left, right, front, back.',
-        'left and right do not meet in a corner.',
-        'Give one width, or one for each side of `along`.',
-        'A step runs along one side, or along two that meet in a corner.',
-        '`along` cannot be `upper`; it is `left`, `right`, `front`, `back`, `bottom` or `top`.',
+        'bottom is not a side of top. Write `left`, `right`, `front` or `back`.',
+        'left and right do not meet in a corner. Write two sides that meet, like `[left, front]`.',
+        'The number of widths is not that of the sides. Write one `width`, or one for each side of `along`.',
+        'A step runs along one side, or along two that meet in a corner. Write one or two, like `[left, front]`.',
+        '`along` cannot be `upper`. Did you mean `top`?',
       ],
     );
   });
@@ -288,7 +288,7 @@ describe('a contour', () => {
     );
     assert.equal(plate.shapes[0]?.type === 'rectangle' && plate.shapes[0].cornerRadius.mm, 4);
     assert.deepEqual(messages('a: { kind: contour, face: top, depth: 4, paths: «[]» }'), [
-      '`paths` is empty: give at least one outline.',
+      '`paths` is empty. Write at least one outline, like `[[{ x: 0, y: 0 }, …]]`.',
     ]);
   });
 });
@@ -345,10 +345,10 @@ describe('a chamfer or round', () => {
       [
         'No edges are named.',
         'There is no feature `nope`.',
-        'An edge lies between two faces that meet, for example `[top, left]`.',
+        'These two faces have no edge between them.',
         '`f` is a step and has no rim.',
         'None of these edges belongs to front.',
-        '`angle` must be between 0° and 90°; this is 90°.',
+        '`angle` is 90°.',
       ],
     );
   });
@@ -389,11 +389,11 @@ describe('a groove', () => {
         e: { kind: groove, face: top, at: { x: 9, y: 9 }, width: 1, diameter: 12, depth: 1, «below»: 3 }
       `),
       [
-        '`slit` is no round hole: a groove inside it cannot be turned round.',
-        'The groove must be wider than the hole it is in.',
-        'A groove inside a hole needs `below`: how far under the face it begins.',
-        'A groove on a face needs `depth`; one inside a hole needs `in` and `below`.',
-        '`below` is for a groove inside a hole: name the hole with `in`, or leave it out.',
+        '`slit` is not a round hole, and a ring is cut only in one. Name a hole in `in`.',
+        'The groove is not wider than the hole it is in. Make its `diameter` larger.',
+        'A groove inside a hole needs `below`: how far under the face it begins. Write it like `below: 3`.',
+        'A groove on a face needs `depth`. Write it like `depth: 1.5`; one inside a hole needs `in` and `below`.',
+        '`below` is for a groove inside a hole. Name the hole with `in`, as `in: bore`, or delete `below`.',
       ],
     );
   });
@@ -406,7 +406,10 @@ describe('an engraving', () => {
     assert.ok(f.stroke.from);
     assert.deepEqual(
       messages(`a: { kind: engraving, face: top, at: { x: 30, y: 5 }, text: «"  "», height: 4, depth: «through» }`),
-      ['There is nothing to engrave.', 'Text is engraved to a depth, not through.'],
+      [
+        'There is nothing to engrave. Write it like `text: A1`.',
+        'Text is engraved to a depth, not through. Write it like `depth: 0.3`.',
+      ],
     );
   });
 });
@@ -425,9 +428,9 @@ describe('a slope', () => {
         c: { kind: slope, face: top, along: «top», angle: 15, width: 3 }
       `),
       [
-        '`angle` must be between 0° and 90°; this is 95°.',
-        'A slope needs `width` or `depth`.',
-        'top is no side of top: its sides are left, right, front, back.',
+        '`angle` is 95°. Make it between 0° and 90°, like `75 deg`.',
+        'A slope needs `width` or `depth`. Write it like `width: 12`.',
+        'top is not a side of top. Write `left`, `right`, `front` or `back`.',
       ],
     );
   });

@@ -133,8 +133,8 @@ describe('a counterbore', () => {
         f: { kind: hole, ${AT}, diameter: 5, depth: 12, countersink: { diameter: 10, angle: «180» } }
       `),
     );
-    assert.match(problems[0]!.message, /counterbore \(9\) is no wider than the hole \(10\)/);
-    assert.match(problems[1]!.message, /counterbore \(10\) is no wider than the hole \(12\)/);
+    assert.match(problems[0]!.message, /counterbore \(9\) is not wider than the hole \(10\)/);
+    assert.match(problems[1]!.message, /counterbore \(10\) is not wider than the hole \(12\)/);
     assert.match(problems[3]!.message, /give the sizes/);
     assert.equal(problems[4]!.fixes?.[0]?.edits[0]?.newText, 'diameter');
   });
@@ -188,10 +188,10 @@ describe('a clearance hole', () => {
     assert.equal(problems[0]!.fixes?.[0]?.edits[0]?.newText, 'M5 close');
     assert.match(found[1]!, /`M55`.*`M5`/);
     assert.match(found[2]!, /tapped, or it lets the screw through/);
-    assert.match(found[3]!, /both say how wide/);
+    assert.match(found[3]!, /both give the hole/);
     assert.match(found[4]!, /`counterbore: M5`/);
     assert.match(found[5]!, /needs `diameter`, `thread`, `clearance`/);
-    assert.match(found[6]!, /written like `M5`/);
+    assert.match(found[6]!, /Write it like `M5`/);
   });
 
   // ISO 273 gives the medium series H13: 5.5 +0.18 / 0.
@@ -231,7 +231,7 @@ describe('what every feature may say', () => {
 
   it('a lean about its own axis is none', () => {
     const [problem] = marked(block(`a: { kind: hole, ${AT}, diameter: 5, depth: 7, tilt: { about: «z», angle: 10 } }`));
-    assert.match(problem!.message, /spins a feature on top/);
+    assert.match(problem!.message, /only spins it/);
   });
 
   it('knows where it stands', () => {

@@ -101,7 +101,7 @@ describe('after an edit', () => {
     assert.ok(after.featureByName.has('rim'));
     assert.deepEqual(
       after.problems.map((p) => p.message),
-      ['There is no feature or face `plain`.'],
+      ['There is no feature or face `plain`. Write `seat`, `inner`, `mount`, `hub`, `far` or another of 12.'],
     );
   });
 

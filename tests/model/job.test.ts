@@ -77,35 +77,29 @@ describe('spec: a job from its text', () => {
   const told: Readonly<Record<string, readonly [text: string, wanted: RegExp]>> = {
     'no name': ['parts: { a: { spec: a.part.yaml } }\n', /→ form\/schema: A job needs a name/],
     'no parts': ['job: j\n', /^j → form\/schema: A job needs `parts`/],
-    'parts that are a list': ['job: j\nparts: [a]\n', /^\[a\] → form\/schema: `parts` takes/],
+    'parts that are a list': ['job: j\nparts: [a]\n', /^\[a\] → form\/schema: `parts` needs a name/],
     'a part without a file': ['job: j\nparts: { a: { quantity: 2 } }\n', /^a → form\/schema: Part `a` needs `spec`/],
     'a part with nothing in it': ['job: j\nparts:\n  a:\n', /^a → form\/schema: Part `a` has nothing in it yet/],
     'none of a part': [
       'job: j\nparts: { a: { spec: a.part.yaml, quantity: 0 } }\n',
-      /^0 → form\/schema: `quantity` must be a whole number, 1 or more/,
+      /^0 → form\/schema: `quantity` is 0. Make it a whole number, 1 or more/,
     ],
     'half a part': [
       'job: j\nparts: { a: { spec: a.part.yaml, quantity: 1.5 } }\n',
-      /^1\.5 → form\/schema: `quantity` must be a whole number/,
+      /^1\.5 → form\/schema: `quantity` is 1.5. Make it a whole number/,
     ],
     'the same file twice': [
       'job: j\nparts: { a: { spec: a.part.yaml }, b: { spec: a.part.yaml } }\n',
       /^a\.part\.yaml → form\/schema: Part `b` is the same file as `a`/,
     ],
-    'a mass without a unit': [
-      'job: j\nparts: {}\nmass-limit: 900\n',
-      /^900 → form\/unit: `mass-limit`: A mass needs its unit/,
-    ],
-    'a mass in litres': [
-      'job: j\nparts: {}\nmass-limit: 2 l\n',
-      /^2 l → form\/unit: `mass-limit`: `l` is no unit of mass/,
-    ],
-    'no hours': ['job: j\nparts: {}\nhours: 0\n', /^0 → form\/schema: `hours` must be more than 0/],
+    'a mass without a unit': ['job: j\nparts: {}\nmass-limit: 900\n', /^900 → form\/unit: `mass-limit` has no unit/],
+    'a mass in litres': ['job: j\nparts: {}\nmass-limit: 2 l\n', /^2 l → form\/unit: `l` is not a unit of mass/],
+    'no hours': ['job: j\nparts: {}\nhours: 0\n', /^0 → form\/schema: `hours` is 0. Make it more/],
     'a misspelt field': [
       'job: j\nparts: {}\nmass-limt: 900 g\n',
       /^mass-limt → form\/schema: .*Did you mean `mass-limit`/,
     ],
-    'a shop that is a map': ['job: j\nparts: {}\nshop: { a: b }\n', /→ form\/schema: `shop` takes the path of a file/],
+    'a shop that is a map': ['job: j\nparts: {}\nshop: { a: b }\n', /→ form\/schema: `shop` needs the path of a file/],
   };
   for (const [what, [text, wanted]] of Object.entries(told)) {
     it(`tells of ${what}, once`, () => {

@@ -150,13 +150,13 @@ describe('a body', () => {
 
   it('that makes no sense is told once', () => {
     assert.deepEqual(messages('part: a\nbody: { x: «0», y: «-5», z: 5 }\n'), [
-      '`x` must be more than 0; this is 0 mm.',
-      '`y` must be more than 0; this is -5 mm.',
+      '`x` is 0 mm. Make it more than 0, like `5`.',
+      '`y` is -5 mm. Make it more than 0, like `5`.',
     ]);
     assert.deepEqual(messages('part: a\n«body»: { x: 5, y: 3 }\n'), [
-      '`body` needs `z`: size up. For example `z: 16`.',
+      '`body` needs `z`: size up. Write it like `z: 16`.',
     ]);
-    assert.deepEqual(messages('«part»: a\n'), ['A part needs `body`, for example `body: { x: 60, y: 40, z: 16 }`.']);
+    assert.deepEqual(messages('«part»: a\n'), ['A part needs `body`. Write it like `body: { x: 60, y: 40, z: 16 }`.']);
     assert.match(
       messages('part: a\nbody: { x: body.y, y: «body.x», z: 5 }\n')[0]!,
       /go in a circle: `body.x` → `body.y` → `body.x`/,
@@ -187,16 +187,16 @@ describe('a stock', () => {
       ['round-bar', 30, 'z', 1],
     );
     assert.deepEqual(messages(`${head}«stock»: { form: round-bar }\n`), [
-      'Round bar needs its `diameter`, for example `diameter: 40`.',
+      'Round bar needs its `diameter`. Write it like `diameter: 40`.',
     ]);
     assert.deepEqual(messages(`${head}stock: { form: plate, diameter: «30» }\n`), [
-      '`diameter` belongs to round bar; a plate takes its sizes from the body and `extra`.',
+      '`diameter` belongs to round bar; a plate has its sizes from the body and `extra`. Delete it.',
     ]);
     assert.equal(messages(`${head}stock: { form: «flatbar», extra: { top: «-1» } }\n`.replace('«-1»', '1')).length, 1);
     // A key that swallowed its value is one problem, and no crash.
     assert.equal(messages(`${head}stock: { form: block, extra: { «right:| 2» } }\n`).length, 1);
     assert.deepEqual(messages(`${head}stock: { form: block, extra: { top: «-1» } }\n`), [
-      '`top` must be 0 or more; this is -1 mm.',
+      '`top` is -1 mm. Make it 0 or more, like `5`.',
     ]);
   });
 });
@@ -225,20 +225,20 @@ describe('the head', () => {
         'part: «[a]»\nbody: { x: 5, y: 5, z: 5 }\nstock: «5»\nfeatures: «[1]»\nsetups: «5»\naccept: «{}»\ndatums: «5»\ntolerances: «5»\nparameters: «3»\n',
       ).map((m) => m.replace(/[,:.] .*|such as.*|: .*/, '')),
       [
-        '`part` takes a text',
-        '`stock` takes entries ',
-        '`features` takes names with their values',
-        '`setups` takes names with their values',
-        '`accept` takes a list',
-        '`datums` takes names with their values',
-        '`tolerances` takes a list',
-        '`parameters` takes names with their values',
+        '`part` is a list',
+        '`stock` is `5`',
+        '`features` needs names with their values',
+        '`setups` needs names with their values',
+        '`accept` needs a list',
+        '`datums` needs names with their values',
+        '`tolerances` needs a list',
+        '`parameters` needs names with their values',
       ],
     );
   });
 
   it('of nothing says how a part begins', () => {
-    assert.match(partOf('').problems[0]!.message, /A part begins with/);
+    assert.match(partOf('').problems[0]!.message, /Write `part: NAME`/);
     assert.deepEqual(partOf('- a\n').problems, [], 'the text itself says what is wrong');
   });
 
@@ -278,7 +278,9 @@ describe('parameters', () => {
 
   it('in a circle are told once', () => {
     const text = 'part: a\nbody: { x: 60, y: 40, z: 16 }\nparameters:\n  a: b + 1\n  b: c\n  c: «a»\n  d: a\n  e: 3\n';
-    assert.deepEqual(messages(text), ['Parameters go in a circle: `a` → `b` → `c` → `a`.']);
+    assert.deepEqual(messages(text), [
+      'Parameters go in a circle: `a` → `b` → `c` → `a`. Make one of them a number, like `12`.',
+    ]);
     assert.deepEqual(value(partOf(text.replace(/[«»]/g, '')), 'e'), ['number', 3]);
     assert.match(messages('part: a\nbody: { x: 6, y: 4, z: 1 }\nparameters:\n  a: «2 * a»\n')[0]!, /`a` → `a`/);
   });
@@ -295,9 +297,9 @@ describe('parameters', () => {
         ),
       ).map((m) => m.replace(/[.;:] .*/, '')),
       [
-        '`kg` is no unit',
+        '`kg` is not a unit',
         'The parameter needs a value',
-        '`Big` is no name for a parameter',
+        '`Big` is not a name for a parameter',
         '`min` has a meaning of its own here',
         'There is no parameter `pich`',
         'An angle is written where a length is needed',
@@ -322,7 +324,7 @@ describe('parameters', () => {
         'parameters: { pitch: 6 }\n',
       ),
     );
-    assert.match(problem!.message, /put spaces around the minus/);
+    assert.match(problem!.message, /Put spaces around the minus/);
     assert.equal(problem!.fixes?.[0]?.edits[0]?.newText, 'pitch - 3');
   });
 });

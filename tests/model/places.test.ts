@@ -67,11 +67,11 @@ features:
     assert.deepEqual(
       problems.map((p) => p.message),
       [
-        'This place on top needs `y`, `front` or `back`: where it is along y.',
+        'This place on top needs `y`, `front` or `back`: where it is along y. Write it like `y: center`.',
         '`x` and `left` both say where it is along x. Keep one of them.',
-        'A place on top is given in x and y; `z` runs along its depth.',
-        'A place on left is given in y and z; `right` runs along its depth.',
-        'This feature needs `at`: where it is on top, for example `at: { x: center, y: center }`.',
+        'A place on top is given in x and y; `z` runs along its depth. Delete it, or write `x` or `y`.',
+        'A place on left is given in y and z; `right` runs along its depth. Delete it, or write `y` or `z`.',
+        'This feature needs `at`: where it is on top. Write it like `at: { x: center, y: center }`.',
       ],
     );
     assert.deepEqual(
@@ -183,16 +183,16 @@ describe('a pattern', () => {
     assert.deepEqual(
       problems.map((p) => p.message.replace(/^(.*?[.;:]) .*$/, '$1')),
       [
-        '`count` must be at most 500;',
+        '`count` is 1000000000.',
         'A pattern has at most 500 members;',
-        '`count` must be a whole number, 1 or more;',
-        '`count` must be a whole number, 1 or more;',
-        '`diameter` must be more than 0;',
+        '`count` is 2.5.',
+        '`count` is 0.',
+        '`diameter` is 0 mm.',
         'A pattern on top runs along x or y;',
-        'A length is written where a bare number is needed.',
+        'A length is written where a plain number is needed.',
         '`at` means nothing beside `places`, which say where each one is.',
-        '`places` is empty:',
-        '`pattern` takes only one of `line`, `grid`, `bolt-circle` and `places`;',
+        '`places` is empty.',
+        '`pattern` can have only one of `line`, `grid`, `bolt-circle` and `places`.',
       ],
     );
   });
@@ -268,11 +268,11 @@ describe('a depth', () => {
     assert.deepEqual(
       problems.map((p) => p.message),
       [
-        '`thru` goes through: it has no floor to start on.',
-        '`edge` is a chamfer: it has no floor to start on.',
-        '`deep` is cut from top, this feature from bottom: it can only start on a floor of its own face.',
-        'Nothing is left below the floor it starts on: the floor is past the body’s far side.',
-        'A feature cannot start on its own floor.',
+        '`thru` goes through, so it has no floor to start on. Name another in `from`, or delete it.',
+        '`edge` is a chamfer, which has no floor to start on. Name another in `from`, or delete it.',
+        '`deep` is cut from top, this feature from bottom. Name a feature of its own face in `from`, or delete it.',
+        'The floor it starts on is past the body’s far side: nothing is left below. Name another feature in `from`.',
+        'A feature cannot start on its own floor. Name another in `from`, or delete it.',
       ],
     );
   });

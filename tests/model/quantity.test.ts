@@ -60,10 +60,10 @@ describe('spec: quantities with units of their own', () => {
     const wrong: readonly (readonly [QuantityKind, string, RegExp])[] = [
       ['power', '1,1 kW', /with a point/],
       ['power', 'strong', /a number and a unit/],
-      ['power', '-1 kW', /not negative/],
+      ['power', '-1 kW', /is negative/],
       ['power', '1 0 kW', /a number and a unit/],
       ['power', '1/0 kW', /a number and a unit/],
-      ['power', '5 N·m', /no unit of power/],
+      ['power', '5 N·m', /not a unit of power/],
       ['mass', '', /a number and a unit/],
     ];
     for (const [kind, text, message] of wrong) {

@@ -30,6 +30,7 @@ const KEY = /(?<=^ *|[{,] *)([a-z][\w-]*)(?=:)/gm;
 /** One place at which a name stands is misspelt; then each of the places that are near it in spelling becomes another name. */
 function* renamings(text: string, draw: ReturnType<typeof random>): Generator<readonly [string, string]> {
   const words = [...text.matchAll(/(?<=: |\[|, )[a-z][\w.-]*(?=\n|,|\]| \}|$)/gm), ...text.matchAll(KEY)];
+  if (words.length === 0) return;
   const { index, 0: word } = draw.pick(words);
   const misspelt = `${text.slice(0, index)}${word}q${text.slice(index + word.length)}`;
   const others = [...misspelt.matchAll(new RegExp(`(?<![\\w-])${word.replace(/[.]/g, '\\.')}(?![\\w-])`, 'g'))];

@@ -25,10 +25,10 @@ describe('times of a shop', () => {
   });
 
   const wrong: Readonly<Record<string, RegExp>> = {
-    '{ load: [3, 1] }': /quick time comes first/,
+    '{ load: [3, 1] }': /quick one first/,
     '{ load: [1, 2, 3] }': /a quick time and a slow one/,
-    '{ load: [1 mm, 2] }': /no unit of time/,
-    '{ load: [-1, 2] }': /not negative/,
+    '{ load: [1 mm, 2] }': /not a unit of time/,
+    '{ load: [-1, 2] }': /is negative/,
     '{ load: 3 }': /list/,
     '{ tea: [3, 4] }': /tea/,
   };

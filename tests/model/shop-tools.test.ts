@@ -90,15 +90,18 @@ describe('spec: tools', () => {
   const told: Readonly<Record<string, readonly [fields: string, wanted: RegExp]>> = {
     'no kind': ['{ diameter: 6 }', /^t → form\/schema: Tool `t` needs `kind`/],
     'an unknown kind': ['{ kind: endmill, diameter: 6 }', /^endmill → form\/schema: .*Did you mean `end-mill`/],
-    'a kind like no other': ['{ kind: laser, diameter: 6 }', /^laser → form\/schema: .*Known are `end-mill`/],
-    'no map at all': ['6 mm', /^t → form\/schema: Tool `t` takes/],
+    'a kind like no other': ['{ kind: laser, diameter: 6 }', /^laser → form\/schema: .*Write `end-mill`/],
+    'no map at all': ['6 mm', /^t → form\/schema: Tool `t` has no entries/],
     'a field of another kind': [
       '{ kind: drill, diameter: 6, chamfer: plug }',
       /^chamfer → form\/schema: Tool `t` has no field `chamfer`/,
     ],
     'a misspelt field': ['{ kind: drill, diametre: 6 }', /^diametre → form\/schema: .*Did you mean `diameter`/],
     'a missing diameter': ['{ kind: drill }', /^t → form\/schema: Tool `t` needs `diameter`/],
-    'a diameter of nothing': ['{ kind: drill, diameter: 0 }', /^0 → form\/schema: `diameter` must be more than 0/],
+    'a diameter of nothing': [
+      '{ kind: drill, diameter: 0 }',
+      /^0 → form\/schema: `diameter` is `0`. Make it more than 0/,
+    ],
     'a diameter that is an angle': [
       '{ kind: drill, diameter: 6 deg }',
       /^6 deg → form\/unit: .*where a length is needed/,
@@ -110,7 +113,7 @@ describe('spec: tools', () => {
     'a parameter': ['{ kind: drill, diameter: pitch }', /^pitch → form\/unit: There are no parameters/],
     'half a flute': [
       '{ kind: end-mill, diameter: 6, flutes: 2.5 }',
-      /^2\.5 → form\/schema: `flutes` must be a whole number/,
+      /^2\.5 → form\/schema: `flutes` is 2.5. Make it a whole number/,
     ],
     'flutes longer than the reach': [
       '{ kind: end-mill, diameter: 6, flute-length: 20, reach: 18 }',
@@ -122,7 +125,7 @@ describe('spec: tools', () => {
     ],
     'a stick-out shorter than the flutes': [
       '{ kind: end-mill, diameter: 6, flute-length: 16, reach: 16, stickout: 12, holder: er20 }',
-      /^12 → form\/schema: It stands only 12 mm out of its holder, but its flutes are 16 mm/,
+      /^12 → form\/schema: Its stick-out is only 12 mm, but its flutes are 16 mm/,
     ],
     'a corner radius over a ball': [
       '{ kind: end-mill, diameter: 6, corner-radius: 3.5 }',
@@ -134,7 +137,7 @@ describe('spec: tools', () => {
     ],
     'a point past flat': [
       '{ kind: drill, diameter: 6, point: 200 }',
-      /^200 → form\/schema: `point` is an angle over 0° and up to 180°/,
+      /^200 → form\/schema: `point` is 200°. Make it more than 0° and at most 180°/,
     ],
     'a thread that is not in the tables': [
       '{ kind: tap, thread: M5.5 }',
@@ -146,7 +149,7 @@ describe('spec: tools', () => {
     ],
     'a neck as thick as the head': [
       '{ kind: tee-cutter, diameter: 14, neck: 14, thickness: 6, reach: 18 }',
-      /^14 → form\/schema: Its neck, 14 mm, must be thinner/,
+      /^14 → form\/schema: Its neck, 14 mm, is not thinner/,
     ],
     'a head thicker than its reach': [
       '{ kind: tee-cutter, diameter: 14, neck: 6, thickness: 20, reach: 18 }',
@@ -157,18 +160,18 @@ describe('spec: tools', () => {
       '{ kind: dovetail-cutter, diameter: 16, neck: 9, thickness: 6.3, angle: 60, reach: 20 }',
       /^9 → form\/schema: At 6\.3 mm up, its cone is only 8\.725 mm wide/,
     ],
-    'a reamer of no fit': ['{ kind: reamer, diameter: 6, fit: tight }', /^tight → form\/schema: A reamer’s `fit`/],
+    'a reamer of no fit': ['{ kind: reamer, diameter: 6, fit: tight }', /^tight → form\/schema: This `fit`/],
     'a boring head that shrinks': [
       '{ kind: boring-head, diameter: 50, largest: 10, reach: 40 }',
       /^10 → form\/schema: The largest bore, 10 mm, is under the smallest, 50 mm/,
     ],
     'a tip wider than the cone': [
       '{ kind: chamfer-mill, diameter: 6, tip: 8 }',
-      /^8 → form\/schema: Its tip, 8 mm, must be smaller/,
+      /^8 → form\/schema: Its tip, 8 mm, is not smaller/,
     ],
     'a pilot wider than the cutter': [
       '{ kind: counterbore-cutter, diameter: 10, pilot: 11 }',
-      /^11 → form\/schema: Its pilot, 11 mm, must be smaller/,
+      /^11 → form\/schema: Its pilot, 11 mm, is not smaller/,
     ],
     'a rounder with nothing left': [
       '{ kind: corner-rounder, diameter: 6, corner-radius: 3 }',

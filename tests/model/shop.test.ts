@@ -124,15 +124,15 @@ tools: { dr: { kind: drill, diameter: 1/4, flute-length: 2 3/4 }, em: { kind: en
   const told: Readonly<Record<string, readonly [text: string, ...wanted: RegExp[]]>> = {
     'a shop without a name': ['machines: {}\n', /^m → form\/schema: A shop needs a name/],
     'a misspelt section': ['shop: s\ntoools: {}\n', /^toools → form\/schema: .*Did you mean `tools`/],
-    'a wrong unit system': ['shop: s\nunits: cm\n', /^cm → form\/schema: `units` is `mm` or `in`/],
-    'a section that is a list': ['shop: s\ntools: [a]\n', /^\[a\] → form\/schema: `tools` takes/],
+    'a wrong unit system': ['shop: s\nunits: cm\n', /^cm → form\/schema: `units` cannot be `cm`. Write `mm` or `in`/],
+    'a section that is a list': ['shop: s\ntools: [a]\n', /^\[a\] → form\/schema: `tools` needs a name/],
     'power without a unit': [
       'shop: s\nmachines: { m: { travel: { x: 1, y: 1, z: 1 }, spindle: { rpm: [1, 2], power: 1.1 } } }\n',
-      /^1\.1 → form\/unit: `power`: A power needs its unit/,
+      /^1\.1 → form\/unit: `power` has no unit/,
     ],
     'power in a unit of force': [
       'shop: s\nmachines: { m: { travel: { x: 1, y: 1, z: 1 }, spindle: { rpm: [1, 2], power: 1.1 kN } } }\n',
-      /^1\.1 kN → form\/unit: `power`: `kN` is no unit of power/,
+      /^1\.1 kN → form\/unit: `kN` is not a unit of power/,
     ],
     'speeds the wrong way round': [
       'shop: s\nmachines: { m: { travel: { x: 1, y: 1, z: 1 }, spindle: { rpm: [5000, 150], power: 1 kW } } }\n',
@@ -140,7 +140,7 @@ tools: { dr: { kind: drill, diameter: 1/4, flute-length: 2 3/4 }, em: { kind: en
     ],
     'one speed': [
       'shop: s\nmachines: { m: { travel: { x: 1, y: 1, z: 1 }, spindle: { rpm: [5000], power: 1 kW } } }\n',
-      /^\[5000\] → form\/schema: `rpm` takes two speeds/,
+      /^\[5000\] → form\/schema: `rpm` needs two speeds/,
     ],
     'no travel': [
       'shop: s\nmachines: { m: { spindle: { rpm: [1, 2], power: 1 kW } } }\n',
@@ -148,11 +148,11 @@ tools: { dr: { kind: drill, diameter: 1/4, flute-length: 2 3/4 }, em: { kind: en
     ],
     'a vise that opens less than nothing': [
       'shop: s\nvises: { v: { jaw: { width: 100, height: 30 }, opens: -5 } }\n',
-      /^-5 → form\/schema: `opens` must be more than 0/,
+      /^-5 → form\/schema: `opens` is `-5`. Make it more than 0/,
     ],
     'clamping force without a unit': [
       'shop: s\nvises: { v: { jaw: { width: 100, height: 30 }, opens: 90, force: 15 } }\n',
-      /^15 → form\/unit: `force`: A force needs its unit/,
+      /^15 → form\/unit: `force` has no unit/,
     ],
     'the same parallels twice': [
       'shop: s\nparallels: [10, 12, 10.0]\n',
@@ -180,7 +180,7 @@ tools: { dr: { kind: drill, diameter: 1/4, flute-length: 2 3/4 }, em: { kind: en
     ],
     'a limit that is no number': [
       'shop: s\nlimits: { wall/thin: { metal: thick } }\n',
-      /^thick → form\/schema: `metal` takes a number/,
+      /^thick → form\/schema: `metal` needs a number/,
     ],
   };
   for (const [what, [text, ...wanted]] of Object.entries(told)) {

@@ -68,7 +68,7 @@ describe('the one tool that would cure most', () => {
     const pieces = parts.map((checked, i) => ({ entry: entry(`part-${i}`), checked, quantity: 1 }));
     assert.match(
       toolLine(toolToBuy(pieces)!),
-      /^One tool that is not on hand would cure \d+ findings in part-0, part-1, part-2: end mill of 6 mm/,
+      /^One tool that is not in the shop would fix \d+ findings in part-0, part-1, part-2: end mill of 6 mm/,
     );
   });
 });

@@ -104,7 +104,7 @@ describe('what a plan says of itself', () => {
       reason.changes.map((c) => [c.type, c.setups]),
       [['by-hand', count(part(TIE))]],
     );
-    assert.match(planText(plan, checked), /edges is the only thing that needs a second set-up\. Broken by hand/);
+    assert.match(planText(plan, checked), /edges is the only thing that needs a second set-up\. Break it by hand/);
     const small = planned(part(`${TIE}  edges: { kind: chamfer, edges: bottom, size: 1 }\n`));
     assert.equal(small.plan.setups.length, count(part(TIE)));
     assert.deepEqual(small.plan.left, []);

@@ -24,17 +24,17 @@ describe('figures at hand', () => {
     assert.match(f.mass!.how, /exact/);
     assert.equal(f.stock?.value, '60 × 40 × 20 mm');
     assert.match(f.stock!.how, /taken as the body/);
-    assert.equal(f['to chips']?.value, `${Math.round((1 - volume / 48000) * 100)} %`);
+    assert.equal(f['cut away']?.value, `${Math.round((1 - volume / 48000) * 100)} %`);
     // Moments of the block less those of the pockets, whose middles lie at x 20 and 37, z 16.
     const x = (48000 * 30 - pocketMm3 * (20 + 37)) / volume;
     const z = (48000 * 10 - 2 * pocketMm3 * 16) / volume;
     assert.equal(f.balance?.value, `${Number(x.toFixed(2))}, 20, ${Number(z.toFixed(2))} mm`);
   });
 
-  it('the least wall is the gap between two pockets: 37 − 20 − 16', () => {
+  it('the thinnest wall is the gap between two pockets: 37 − 20 − 16', () => {
     const f = figures(`${BLOCK}features:\n${pocket('a', 20)}${pocket('b', 37)}`);
-    assert.equal(f['least wall']?.value, '1 mm');
-    assert.match(f['least wall']!.how, /a wall here/);
+    assert.equal(f['thinnest wall']?.value, '1 mm');
+    assert.match(f['thinnest wall']!.how, /a wall here/);
   });
 
   it('or the floor under the deeper one', () => {
@@ -45,21 +45,21 @@ describe('figures at hand', () => {
   });
 
   it('thicker ones are found up to 6 mm and then said to be over it', () => {
-    assert.equal(figures(`${BLOCK}features:\n${pocket('a', 30, 14.5)}`)['least wall']?.value, '5.5 mm');
-    assert.equal(figures(`${BLOCK}features:\n${pocket('a', 30, 13)}`)['least wall']?.value, 'over 6 mm');
-    assert.equal(figures(BLOCK)['least wall']?.value, 'over 6 mm');
+    assert.equal(figures(`${BLOCK}features:\n${pocket('a', 30, 14.5)}`)['thinnest wall']?.value, '5.5 mm');
+    assert.equal(figures(`${BLOCK}features:\n${pocket('a', 30, 13)}`)['thinnest wall']?.value, 'over 6 mm');
+    assert.equal(figures(BLOCK)['thinnest wall']?.value, 'over 6 mm');
   });
 
   it('a broken edge leaves no wall', () => {
     const edge = '  e: { kind: chamfer, face: top, edges: [top], width: 0.5 }\n';
-    assert.equal(figures(`${BLOCK}features:\n${edge}`)['least wall']?.value, 'over 6 mm');
+    assert.equal(figures(`${BLOCK}features:\n${edge}`)['thinnest wall']?.value, 'over 6 mm');
   });
 
   it('speaks the document’s units', () => {
     const f = figures(
       'part: a\nunits: in\nmaterial: aluminium-6061-t6\nbody: { x: 2, y: 2, z: 1 }\nfeatures:\n  a: { kind: pocket, face: top, at: { x: 1, y: 1 }, size: { x: 1, y: 1 }, corner-radius: 0.2, depth: 0.9 }\n',
     );
-    assert.equal(f['least wall']?.value, '0.1 in');
+    assert.equal(f['thinnest wall']?.value, '0.1 in');
     assert.equal(f.stock?.value, '2 × 2 × 1 in');
   });
 

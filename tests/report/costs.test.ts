@@ -51,7 +51,7 @@ describe('time and money in words', () => {
 
   it('a part’s facts: set-ups, first and further pieces, work by hand, what takes most, whose hands', () => {
     const lines = timeLines(checkPart(TEXT, PAID)).join('\n');
-    assert.match(lines, /time, in a rough order, a set-up for each face that must look up: no set-ups are written/);
+    assert.match(lines, /time, in a rough order, a set-up for each face that must be up: no set-ups are written/);
     assert.match(lines, /top up +cutting .* s, setting up .* min, 3 tools put in/);
     assert.match(lines, /each further .* min at the machine/);
     assert.match(lines, /all 4 .* set up once for all/);
@@ -145,7 +145,7 @@ describe('time and money in words', () => {
     const { perMetre: _, ...whole } = { ...bar, left: [], offcuts: [{ lengthMm: 320, count: 2 }] };
     assert.equal(
       barLines([whole], 'mm', 'EUR')[0],
-      '9 pieces from bar: from the rack 2 × 320 mm, 4 whole of 1000 mm 40.0 EUR (nothing to spare)',
+      '9 pieces from bar: from the rack 2 × 320 mm, 4 whole of 1000 mm 40.0 EUR (nothing left over)',
     );
   });
 });

@@ -1,9 +1,11 @@
 /** Pages and tables made from rules. */
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
 import { rulePages } from '../../server/generate/rules';
 import { pagePath, rulePage, ruleTable, sourceText, topicOf } from '../../server/src/rules/page';
 import { RULES, ruleByName, TOPICS } from '../../server/src/rules/registry';
 import { marksOf } from './marked';
+import { faultsOfText } from './words/terms';
 
 const thin = ruleByName('wall/thin')!;
 
@@ -52,5 +54,37 @@ describe('marks in a fixture', () => {
       { line: 3, rule: 'hole/sloped-start' },
       { line: 3, rule: 'hole/crosses' },
     ]);
+  });
+});
+
+describe('every rule’s page', function () {
+  this.timeout(120_000);
+  const pages = rulePages();
+  for (const rule of RULES)
+    it(`${rule.name} has its four points in plain words`, () => {
+      const page = pages.get(pagePath(rule))!;
+      const section = (title: string) =>
+        new RegExp(`## ${title}\\n\\n([\\s\\S]*?)(?=\\n## |$)`).exec(page)?.[1]?.trim() ?? '';
+      const [why, how, limits, change] = ['Why', 'How it is worked out', 'Limits', 'What to change'].map(section);
+      assert.ok(why!.length > 60, 'what it means at the machine');
+      assert.ok(
+        how!.length > 40 && (how !== rule.formula || rule.bad === ''),
+        'how it is worked out, with the example’s numbers',
+      );
+      // The example is the one of the page: what is said of it are this part’s names and numbers.
+      if (rule.bad !== '') assert.match(how!, /^In the example below:\n\n> \S/m);
+      assert.ok(rule.limits.every((l) => limits!.includes(`\`${l.name}\``) && limits!.includes(sourceText(l.source))));
+      assert.ok(limits!.length > 30, 'the limit with its source');
+      assert.ok(change!.length > 20, 'what to change');
+      const prose = [why!, how!, ...(rule.limits.length > 0 ? [] : [limits!]), change!.split('\n\nTo accept it')[0]!];
+      assert.deepEqual(
+        prose.flatMap((text) => text.split('\n\n').filter((p) => !p.startsWith('Its numbers:'))).flatMap(faultsOfText),
+        [],
+      );
+    });
+  it('explains a rule of thumb once, in the README', () => {
+    const explained = /A \*rule of thumb\* is/g;
+    assert.equal(readFileSync('README.md', 'utf8').match(explained)?.length, 1);
+    for (const [path, page] of pages) assert.doesNotMatch(page, explained, path);
   });
 });

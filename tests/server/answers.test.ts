@@ -191,7 +191,7 @@ describe('answers over a connection', () => {
       type('thread: M5', 'thread: ');
       const found = await client.ask<CompletionItem[]>('textDocument/completion', part, 'thread: \n', 8);
       assert.equal(found[0]?.label, 'M5');
-      assert.match(found[0]?.detail ?? '', /tap drill 4\.2 mm \(77 % of thread\), tap on hand: tap-m5/);
+      assert.match(found[0]?.detail ?? '', /tap drill 4\.2 mm \(77 % of thread\), tap in the shop: tap-m5/);
       assert.match(found.find((i) => i.label === 'M6')?.detail ?? '', /no tap/);
     });
     it('materials, with density', async () => {
@@ -277,7 +277,7 @@ describe('answers over a connection', () => {
     it('what a screw’s name stands for (DIN 974-1: M5 10 across, 5.4 deep)', async () => {
       client.replace(part, '    diameter: 12\n', '    diameter: 5.5\n    counterbore: M5\n');
       assert.ok(
-        (await beside()).some(([text, label]) => text === 'counterbore: M5' && label === '10 mm across, 5.4 mm deep'),
+        (await beside()).some(([text, label]) => text === 'counterbore: M5' && label === 'diameter 10 mm, 5.4 mm deep'),
       );
     });
     it('only what is in sight', async () => {

@@ -98,7 +98,7 @@ const seat = (diameter: string, more = '') =>
     for (const name of ['core.fsmonitor', 'core.pager', 'gpg.program', 'diff.external', 'core.sshCommand'])
       git('config', name, at('.git/hooks/ran'));
     git('config', 'log.showSignature', 'true');
-    const sentence = /Git is not asked in a folder that nobody has trusted/;
+    const sentence = /Git is not asked in a folder that is not trusted/;
     assert.match(JSON.stringify(await ask(side('HEAD'), side(), false)), sentence);
     assert.match(JSON.stringify(await history(false)), sentence);
     assert.ok('revisions' in (await history()));

@@ -29,13 +29,13 @@ describe('figures at hand, over the connection', () => {
     // 50·40·20 less two pockets of (16·20 − (4 − π)·16)·10, at 2.70 g/cm³.
     const mm3 = 40_000 - 2 * (320 - (4 - Math.PI) * 16) * 10;
     assert.equal(await value('mass'), `${((mm3 * 2.7) / 1000).toFixed(1)} g`);
-    assert.equal(await value('least wall'), '2 mm');
+    assert.equal(await value('thinnest wall'), '2 mm');
     const at = PART.split('\n').findIndex((l) => l.startsWith('  b:'));
     const start = PART.split('\n')[at]!.indexOf('34');
     client.edit(uri, [
       { range: { start: { line: at, character: start }, end: { line: at, character: start + 2 } }, newText: '33' },
     ]);
-    assert.equal(await value('least wall'), '1 mm');
+    assert.equal(await value('thinnest wall'), '1 mm');
     for (const f of (await facts(uri))!) assert.ok(f.how.length > 10, `${f.name} does not say how it was found`);
     assert.equal(await facts('file:///f/none.part.yaml'), null);
     client.open('file:///f/a.shop.yaml', 'shop: a\n');
@@ -46,14 +46,14 @@ describe('figures at hand, over the connection', () => {
     const uri = 'file:///f/other.part.yaml';
     client.open(uri, PART);
     const lenses = await client.connection.sendRequest<CodeLens[]>('textDocument/codeLens', { textDocument: { uri } });
-    assert.match(lenses[0]!.command!.title, /least wall 2 mm/);
+    assert.match(lenses[0]!.command!.title, /thinnest wall 2 mm/);
     const hover = await client.connection.sendRequest<Hover | null>('textDocument/hover', {
       textDocument: { uri },
       position: { line: 0, character: 1 },
     });
     const text = (hover!.contents as MarkupContent).value;
-    for (const name of ['mass', 'balance', 'stock', 'to chips', 'least wall'])
+    for (const name of ['mass', 'balance', 'stock', 'cut away', 'thinnest wall'])
       assert.ok(text.includes(`**${name}**`), `no ${name} in: ${text}`);
-    assert.match(text, /shortest line through material/);
+    assert.match(text, /shortest way through/);
   });
 });

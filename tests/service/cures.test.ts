@@ -41,7 +41,7 @@ const SAID: readonly (readonly [said: RegExp, offered: (m: RegExpMatchArray) => 
 ];
 /** Changes outside the part's text (in the shop, at the machine), or that only a person can choose. */
 const NOT_IN_THE_TEXT =
-  /Use (?:a slimmer holder, or a longer tool|a longer tool, or (?:less depth|another set-up)|a drill \S+ \S+ longer, or a slimmer holder|\S+, which cuts it [^.]*|a pair up to \S+ \S+ wide|[^.]* from its side)\.|Support it with something solid\.|Cut half from each side\.|Hold it another way(?:, or cut it in another set-up|: no pair in the shop fits)?\.|Make it wider, or add one to the shop file\.|Hold it by what stays, or leave tabs\.|Use another hole, or cut it before\./g;
+  /Use (?:a slimmer holder, or a longer tool|a longer tool, or (?:less depth|another set-up)|a drill \S+ \S+ longer, or a slimmer holder|\S+, which cuts it [^.]*|a pair up to \S+ \S+ wide|[^.]* from its side)\.|Support it with something solid\.|Cut half from each side\.|Hold it another way(?:, or cut it in another set-up|: no pair in the shop fits)?\.|Make it wider, or add one to the shop file\.|Grip what stays, or leave tabs\.|Use another hole, or cut it before\./g;
 const title = (t: string) => new RegExp(`^${t.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}$`, 'i');
 
 function named(message: string): { readonly wanted: readonly RegExp[]; readonly rest: string } {

@@ -64,12 +64,12 @@ describe('what cuts a feature', () => {
     assert.ok(Math.abs((1000 * speed[0]!) / (Math.PI * speed[1]!) - speed[2]!) < 0.01 * speed[2]!);
   });
 
-  it('hover: why others on hand do not cut it', async () => {
+  it('hover: why others in the shop do not cut it', async () => {
     assert.match(await hover('well'), /not .*em-8.*: too thick for a corner of 3 mm/);
     const seat = await hover('seat');
     assert.match(seat, /drill with dr-9\.8[\s\S]*ream with rm-10/);
     assert.match(seat, /not dr-10: .*a drill holds IT12, and IT7 is asked for/);
-    assert.match(await hover('mount'), /not tap-m5-bottoming: bottoming: another on hand comes first/);
+    assert.match(await hover('mount'), /not tap-m5-bottoming: bottoming: another in the shop comes first/);
     assert.match(await hover('slope'), /chamfer with cm-\d+, from top/);
   });
 
@@ -102,7 +102,7 @@ describe('what cuts a feature', () => {
       /well +rough with/,
       /well +not .*em-8/,
       /mount +tap with tap-m5/,
-      /odd +nothing on hand: M7/,
+      /odd +nothing in the shop: M7/,
       /^ {4}force +C45: Kienzle/m,
       /^ {4}bending +beam theory/m,
     ])

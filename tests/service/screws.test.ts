@@ -49,14 +49,14 @@ describe('screws beside the text', () => {
   it('a recess says its clearance too, where nothing else does', async () => {
     assert.equal(
       (await beside('counterbore: M5; depth: through')).counterbore,
-      '10 mm across, 5.4 mm deep, hole 5.5 mm',
+      'diameter 10 mm, 5.4 mm deep, hole 5.5 mm',
     );
     const both = await beside('counterbore: M5; clearance: M5 loose; depth: through');
     assert.deepEqual(
       [both.counterbore, both.clearance],
-      ['10 mm across, 5.4 mm deep', '5.8 mm, loose fit, ISO 273 coarse'],
+      ['diameter 10 mm, 5.4 mm deep', '5.8 mm, loose fit, ISO 273 coarse'],
     );
-    assert.equal((await beside('countersink: M6; depth: through')).countersink, '13.44 mm across, 90°, hole 6.6 mm');
+    assert.equal((await beside('countersink: M6; depth: through')).countersink, 'diameter 13.44 mm, 90°, hole 6.6 mm');
   });
 
   it('hovers tell the tables, what the thread holds, and where two standards differ', async () => {
@@ -79,7 +79,7 @@ describe('screws beside the text', () => {
     const sink = await hover('countersink: M6; depth: through', 'M6');
     assert.match(sink, /13\.44 mm/);
     assert.match(sink, /DIN 74-1 form B has 13 mm/);
-    assert.match(await hover('counterbore: M5; depth: through', 'counterbore: M5'), /8\.5 mm across, 5 mm high/);
+    assert.match(await hover('counterbore: M5; depth: through', 'counterbore: M5'), /diameter 8\.5 mm, 5 mm high/);
   });
 
   it('completion offers sizes of the document’s system first, each with its numbers', async () => {
@@ -88,8 +88,8 @@ describe('screws beside the text', () => {
     assert.equal(clearances.get('M5'), '5.5 mm, normal fit, ISO 273 medium');
     assert.equal(clearances.get('M5 close'), '5.3 mm, close fit, ISO 273 fine');
     assert.ok(clearances.has('"#10 loose"'), 'a bare # would begin a comment');
-    assert.equal((await offered('counterbore: ; depth: 9', 'counterbore')).get('M5'), '10 mm across, 5.4 mm deep');
-    assert.equal((await offered('countersink: ; depth: 9', 'countersink')).get('M5'), '11.2 mm across, 90°');
+    assert.equal((await offered('counterbore: ; depth: 9', 'counterbore')).get('M5'), 'diameter 10 mm, 5.4 mm deep');
+    assert.equal((await offered('countersink: ; depth: 9', 'countersink')).get('M5'), 'diameter 11.2 mm, 90°');
     assert.match(
       (await offered('thread: ; depth: 9', 'thread')).get('M5')!,
       /tap drill 4\.2 mm \(77 % of thread\), tap on hand/,

@@ -112,10 +112,10 @@ describe('the service in a world of its own', () => {
         (l) => l.command?.title,
       );
     assert.deepEqual(await title('mem:///w/parts/block.part.yaml'), [
-      '270.0 g  ·  least wall over 6 mm  ·  0 % to chips',
+      '270.0 g  ·  thinnest wall over 6 mm  ·  0 % cut away',
     ]);
     // 1 − (π/4 · 40² · 10) / (π/4 · 50² · 12) = 46.7 %
-    assert.match(String(await title('mem:///w/parts/disc.part.yaml')), /47 % to chips/);
+    assert.match(String(await title('mem:///w/parts/disc.part.yaml')), /47 % cut away/);
     workspace.open(path, job('900 g'));
     assert.deepEqual(await title(path), ['810.0 g of 900 g: 90.0 g to spare']);
     workspace.open(path, job('0.8 kg'));

@@ -134,7 +134,12 @@ describe('what is taken over', () => {
 
 describe('what is wrong with a text', () => {
   const cases: [string, string, string[], RegExp?][] = [
-    ['a comment where a value was meant', 'thread: #10-24\nb: 1\n', ['swallowed-comment "#10-24"'], /quotes: "#10-24"/],
+    [
+      'a comment where a value was meant',
+      'thread: #10-24\nb: 1\n',
+      ['swallowed-comment "#10-24"'],
+      /quotes: `"#10-24"`/,
+    ],
     ['the same in a feature', 'f:\n  m:\n    thread: #10-24 UNC\n', ['swallowed-comment "#10-24 UNC"']],
     ['the same in braces', 'f: { thread: #10-24, depth: 3 }\nb: 1\n', ['swallowed-comment "#10-24"']],
     ['the same with a comment behind it', 'thread: #10-24 UNC  # fine\n', ['swallowed-comment "#10-24 UNC"']],
@@ -164,10 +169,15 @@ describe('what is wrong with a text', () => {
     ['a word on its way to a key', 'a: 1\ntol\nb: 2\n', ['syntax "tol"'], /`tol` has no colon/],
     ['the same in a map', 'f:\n  m:\n    x: 1\n  mou\ng: 1\n', ['syntax "mou"'], /`mou` has no colon/],
     ['the same in a feature', 'f:\n  m:\n    x: 1\n    dep\n  n: 1\n', ['syntax "dep"'], /`dep` has no colon/],
-    ['a colon without its space', 'a:1\nb: 2\n', ['syntax "a:1"'], /space is missing after the colon: write `a: 1`/],
-    ['the same in braces', 'a: {x:1}\n', ['syntax "x:1"'], /write `x: 1`/],
-    ['a brace that is not closed', 'a: { x: 1\nb: 2\nc: 3\n', ['syntax "{"'], /`\{` has no closing `\}`/],
-    ['a bracket that is not closed', 'f:\n  m: [1, 2\n  n: 3\n', ['syntax "["'], /`\[` has no closing `\]`/],
+    ['a colon without its space', 'a:1\nb: 2\n', ['syntax "a:1"'], /space is missing after the colon\. Write `a: 1`/],
+    ['the same in braces', 'a: {x:1}\n', ['syntax "x:1"'], /Write `x: 1`/],
+    ['a brace that is not closed', 'a: { x: 1\nb: 2\nc: 3\n', ['syntax "{"'], /`\{` has no closing bracket\. Add `\}`/],
+    [
+      'a bracket that is not closed',
+      'f:\n  m: [1, 2\n  n: 3\n',
+      ['syntax "["'],
+      /`\[` has no closing bracket\. Add `\]`/,
+    ],
     ['a brace too many', 'a: { x: 1 }}\n', ['syntax "}"'], /no opening/],
     ['a comma too many', 'a: { x: 1,, y: 2 }\n', ['syntax ", y: 2 }"'], /comma too many/],
     ['a quotation mark that is not closed', 'a: "x\nb: 2\n', ['syntax "\\""'], /not closed/],

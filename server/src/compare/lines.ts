@@ -43,7 +43,7 @@ export function differenceText({ what, before, after }: Difference): string {
 export function figureText({ what, unit, before, after }: FigureChange): string {
   const by = typeof before === 'number' && typeof after === 'number' ? ` (${signed(after - before)})` : '';
   const named = unit ? ` ${unit}` : '';
-  return `${what} ${valueText(before)} → ${valueText(after)}${named}${by}`;
+  return `${what === 'least wall' ? 'thinnest wall' : what} ${valueText(before)} → ${valueText(after)}${named}${by}`;
 }
 
 function valueText(value: FigureChange['before']): string {
@@ -84,7 +84,7 @@ export function changeLines({ path, change, today, touches = [] }: ComparedPart)
     ...(figures.length > 0 ? ['  figures', ...figures.map((f) => `    ${figureText(f)}`)] : []),
     ...(raised.length + cured.length > 0
       ? [
-          `  findings: ${raised.length} new, ${cured.length} cured, ${kept.length} as before`,
+          `  findings: ${raised.length} new, ${cured.length} fixed, ${kept.length} as before`,
           ...raised.map((f) => `    new    ${f.severity} ${f.rule}: ${f.message}`),
           ...cured.map((f) => `    cured  ${f.severity} ${f.rule}: ${f.message}`),
         ]

@@ -25,7 +25,7 @@ export async function trianglesOf({ checked }: ExportRequest, maker: TriangleMak
   if (!made) throw new ExportError('its body could not be drawn as a mesh.');
   const lost = voids[made.missing[0] ?? -1];
   if (lost) throw new ExportError(`${memberOf(lost)} could not be drawn as a mesh; a .step file can carry it.`);
-  if (made.triangles.length === 0) throw new ExportError('nothing of it is left: its features take it all away.');
+  if (made.triangles.length === 0) throw new ExportError('nothing of it is left: its features cut it all away.');
   const notes = [`curves are drawn with chords within ${FILE_CHORD_MM} mm; for true cylinders write a .step file.`];
   if (made.pieces > 1) notes.push(`the part is in ${made.pieces} pieces; the mesh has as many shells.`);
   return { points: made.points, triangles: made.triangles, notes };

@@ -51,7 +51,7 @@ export function unwritable({ part, tree, solid, shop }: CheckedPart): string | u
   const grave = part.problems.filter((p) => (ruleByName(p.rule)?.severity ?? 'error') === 'error');
   const broken = grave.filter((p) => p.rule !== 'stock/unknown-material').length + tree.problems.length;
   if (broken > 0)
-    return `its text has ${broken === 1 ? 'an entry' : `${broken} entries`} that could not be understood; mend what the check names first`;
+    return `its text has ${broken === 1 ? 'an entry' : `${broken} entries`} that could not be understood; first correct what the check names`;
   const shopless = withoutItsShop(shop);
   if (shopless) return shopless;
   if (!part.body) return 'it has no `body`; write its finished size first';

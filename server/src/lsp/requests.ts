@@ -284,7 +284,7 @@ async function plannedFor({ soon, connection }: Session, part: PartSnapshot, tok
   tell({ done: 0, of: 2, what: 'the fewest set-ups' });
   if (token !== undefined) await soon.answerable(part, onGone);
   if (isGone) return null;
-  tell({ done: 1, of: 2, what: 'what would spare one, and what else would do' });
+  tell({ done: 1, of: 2, what: 'what would save one, and other ways' });
   return soon.answer(part, onGone);
 }
 type Token = PlanParams['workDoneToken'];

@@ -29,16 +29,16 @@ export function judgeTop(
     const word = String(key.value);
     if (shape.keys.has(word)) continue;
     const like = nearest(word, keys);
-    const message = `${what} has no field ${quote(word)}${like ? `. Did you mean \`${like}\`?` : '.'}`;
+    const message = `${what} has no field ${quote(word)}${like ? `. Did you mean \`${like}\`?` : '. Delete it, or correct its name.'}`;
     fields.problem('form/schema', message, key.span, { ...(like && { fixes: [replace(key.span, like)] }) });
   }
   const units = at(root, 'units');
   if (units && units.type === 'scalar' && units.source !== 'mm' && units.source !== 'in') {
-    fields.problem('form/schema', `\`units\` is \`mm\` or \`in\`, not ${quote(units.source)}.`, units.span);
+    fields.problem('form/schema', `\`units\` cannot be ${quote(units.source)}. Write \`mm\` or \`in\`.`, units.span);
   }
   const name = scalarAt(root, nameKey);
   if (!name || name.value === null || String(name.source).trim() === '') {
     const span = name?.span ?? { ...root.span, to: Math.min(root.span.to, root.span.from + 1) };
-    fields.problem('form/schema', `${what} needs a name: \`${nameKey}: …\`.`, span);
+    fields.problem('form/schema', `${what} needs a name. Write it like \`${nameKey}: workshop\`.`, span);
   }
 }

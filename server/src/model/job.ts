@@ -41,13 +41,17 @@ function readParts(fields: Fields, root: MapNode | undefined): readonly JobPart[
   if (!section) {
     if (root) {
       const span = scalarAt(root, 'job')?.span ?? { ...root.span, to: root.span.from + 1 };
-      fields.problem('form/schema', 'A job needs `parts`: a name for each, its file and how many.', span);
+      fields.problem(
+        'form/schema',
+        'A job needs `parts`. Write each like `yoke: { spec: yoke.part.yaml, quantity: 2 }`.',
+        span,
+      );
     }
     return [];
   }
   if (section.value?.type !== 'map') {
     const message =
-      '`parts` takes a name for each part, and its file: `yoke: { spec: parts/yoke.part.yaml, quantity: 2 }`.';
+      '`parts` needs a name for each part, and its file. Write it like `yoke: { spec: parts/yoke.part.yaml, quantity: 2 }`.';
     fields.problem('form/schema', message, section.value?.span ?? section.key.span);
     return [];
   }
@@ -65,7 +69,11 @@ function readPart(fields: Fields, one: MapEntry, seen: Map<string, string>): Job
   const name = String(one.key.value);
   const what = `Part ${quote(name)}`;
   if (one.value === undefined) {
-    fields.problem('form/schema', `${what} has nothing in it yet: it needs its file, \`spec: …\`.`, one.key.span);
+    fields.problem(
+      'form/schema',
+      `${what} has nothing in it yet. Write its file, like \`spec: yoke.part.yaml\`.`,
+      one.key.span,
+    );
     return undefined;
   }
   if (!isSound(fields, jobPart, one.value, what, one.key.span) || one.value.type !== 'map') return undefined;
@@ -76,7 +84,11 @@ function readPart(fields: Fields, one: MapEntry, seen: Map<string, string>): Job
   if (fields.problems.length > before || !spec) return undefined;
   const twin = seen.get(spec.name);
   if (twin !== undefined) {
-    fields.problem('form/schema', `${what} is the same file as ${quote(twin)}: give one of them the sum.`, spec.span);
+    fields.problem(
+      'form/schema',
+      `${what} is the same file as ${quote(twin)}. Give one of them the sum, and delete the other.`,
+      spec.span,
+    );
   }
   seen.set(spec.name, name);
   const note = fields.word(one.value, 'note');
@@ -100,12 +112,16 @@ function path(
   if (!node) {
     const other = entry(map, key);
     if (other)
-      fields.problem('form/schema', `\`${key}\` takes the path of a file.`, other.value?.span ?? other.key.span);
+      fields.problem(
+        'form/schema',
+        `\`${key}\` needs the path of a file. Write it like \`campus.shop.yaml\`.`,
+        other.value?.span ?? other.key.span,
+      );
     return undefined;
   }
   const name = node.source.trim().replaceAll('\\', '/');
   if (name !== '' && node.value !== null) return { name, span: node.span };
-  fields.problem('form/schema', `\`${key}\` takes the path of a file.`, node.span);
+  fields.problem('form/schema', `\`${key}\` needs the path of a file. Write it like \`campus.shop.yaml\`.`, node.span);
   return undefined;
 }
 
@@ -120,7 +136,7 @@ function limit(
   const value = fields.quantity(root, key, kind, bare);
   if (!node || value === undefined) return undefined;
   if (value > 0) return { value, text: node.source, span: node.span };
-  fields.problem('form/schema', `\`${key}\` must be more than 0.`, node.span);
+  fields.problem('form/schema', `\`${key}\` is 0. Make it more, like \`4\`.`, node.span);
   return undefined;
 }
 

@@ -26,7 +26,7 @@ import {
 import type { Length, Named } from './base';
 import { isSound } from './header';
 import type { Bearing, Bought, FitKind, Joint, Located, Meeting, Pinned, Screwed, Shaft, Stacked } from './joint-model';
-import { nearest, quote, replace } from './resolve/problem';
+import { listed, nearest, quote, replace } from './resolve/problem';
 import { JOINTS } from './schema/joints';
 import type { Fields } from './shop-fields';
 import { tolerancedLength } from './toleranced-length';
@@ -40,7 +40,8 @@ export function readJoints(fields: Fields, root: MapNode | undefined, pieces: re
   if (!section) return [];
   if (section.value === undefined) return [];
   if (section.value.type !== 'map') {
-    const message = '`joints` takes a name for each, and what meets: `left: { screw: M5, through: …, into: … }`.';
+    const message =
+      '`joints` needs a name for each, and what meets. Write it like `left: { screw: M5, through: …, into: … }`.';
     fields.problem('form/schema', message, section.value.span);
     return [];
   }
@@ -71,7 +72,7 @@ class JointReader {
     const what = `Joint ${quote(name)}`;
     const { value } = one;
     if (value?.type !== 'map') {
-      const message = `${what} needs what it is made with: ${KINDS.map((k) => `\`${k}\``).join(', ')}.`;
+      const message = `${what} needs what it is made with. Write it like \`{ screw: M5, through: …, into: … }\`.`;
       this.fields.problem('form/schema', message, one.key.span);
       return undefined;
     }
@@ -80,7 +81,7 @@ class JointReader {
       const words = value.entries.map((e) => String(e.key.value));
       const like = words.map((w) => ({ w, k: nearest(w, KINDS) })).find(({ k }) => k);
       const span = like ? entry(value, like.w)!.key.span : one.key.span;
-      const message = `${what} does not say what it is made with: ${KINDS.map((k) => `\`${k}\``).join(', ')}.${like ? ` Did you mean \`${like.k}\`?` : ''}`;
+      const message = `${what} has nothing that it is made with. ${like ? `Did you mean \`${like.k}\`?` : `Write ${listed(KINDS.map((k) => `\`${k}\``))}.`}`;
       this.fields.problem('form/schema', message, span, like ? { fixes: [replace(span, like.k!)] } : {});
       return undefined;
     }
@@ -104,12 +105,12 @@ class JointReader {
       const known = Object.keys(SCREW_STANDARDS);
       const like = nearest(read.text, known);
       return this.fail(
-        `No screw of ${quote(read.text)} is in the tables. ${like ? `Did you mean \`${like}\`?` : `Write one of ${known.slice(0, 5).join(', ')}, or leave it out.`}`,
+        `No screw of ${quote(read.text)} is in the tables. ${like ? `Did you mean \`${like}\`?` : `Write one of ${known.slice(0, 5).join(', ')}, or delete it.`}`,
         node.span,
       );
     }
     return this.fail(
-      `${quote(read.text)} is no screw. It is written like \`M5\`, \`M5x16\`, \`ISO 4762 M5x16\` or \`10-24 x 1/2\`.`,
+      `${quote(read.text)} is not a screw. Write it like \`M5\`, \`M5x16\`, \`ISO 4762 M5x16\` or \`10-24 x 1/2\`.`,
       node.span,
     );
   }
@@ -119,7 +120,7 @@ class JointReader {
     const nodes = node?.type === 'list' ? node.items : node ? [node] : [];
     const read = nodes.flatMap((n) => (n.type === 'scalar' ? (this.meeting(n) ?? []) : []));
     if (node?.type === 'list' && node.items.length === 0)
-      this.fail(`\`${key}\` is empty: write \`part.feature\`.`, node.span);
+      this.fail(`\`${key}\` is empty. Write it like \`part.feature\`.`, node.span);
     return read;
   }
 
@@ -128,7 +129,7 @@ class JointReader {
     const dot = text.indexOf('.');
     if (dot < 1 || dot === text.length - 1)
       return this.fail(
-        `${quote(text)} names no feature of a part: write \`part.feature\`, \`${this.pieces[0] ?? 'yoke'}.mount\`.`,
+        `${quote(text)} names no feature of a part. Write \`part.feature\`, like \`${this.pieces[0] ?? 'yoke'}.mount\`.`,
         node.span,
       );
     const lead = node.source.indexOf(text);
@@ -205,10 +206,16 @@ function readScrewed(reader: JointReader, base: Base, map: MapNode): Screwed | u
   const nutNode = scalarAt(map, 'nut');
   const nutMm = nutNode && nutHeightMm(nutNode.source as keyof typeof NUTS, screw.size);
   if (nutNode && nutMm === undefined)
-    reader.fail(`${nutNode.source} has no nut for ${screw.size} in the tables.`, nutNode.span);
+    reader.fail(
+      `${nutNode.source} has no nut for ${screw.size} in the tables. Choose another standard, like \`ISO 4032\`.`,
+      nutNode.span,
+    );
   const [washer, nutWasher] = [reader.washer(map, 'washer', screw.size), reader.washer(map, 'nut-washer', screw.size)];
   if (at(map, 'nut-washer') && !nutNode)
-    reader.fail('A `nut-washer` lies under a `nut`, and there is none.', at(map, 'nut-washer')!.span);
+    reader.fail(
+      'A `nut-washer` is under a `nut`, and there is none. Add `nut: ISO 4032`, or delete the washer.',
+      at(map, 'nut-washer')!.span,
+    );
   return {
     ...base,
     kind: 'screw',
@@ -234,7 +241,7 @@ function readPinned(reader: JointReader, base: Base, map: MapNode): Pinned | und
   const sits = reader.meetings(map, 'in');
   if (sits.length === 1)
     reader.fail(
-      'A pin sits in the holes of two parts or more: `in: [plate.dowels, yoke.dowels]`.',
+      'A pin sits in the holes of two parts or more. Write them like `in: [plate.dowels, yoke.dowels]`.',
       at(map, 'in')!.span,
     );
   return { ...base, kind: 'pin', pin: read.pin, pinSpan: node.span, in: sits, ...reader.other(map) };
@@ -264,7 +271,11 @@ function bearingSizes(
     const own = mapAt(map, 'bearing');
     const [bore, outside, width] = ['bore', 'outside', 'width'].map((key) => reader.length(own, key));
     if (!bore || !outside || !width) return undefined;
-    if (bore.mm >= outside.mm) return reader.fail('The bore of a bearing is smaller than its outside.', bore.span);
+    if (bore.mm >= outside.mm)
+      return reader.fail(
+        'The bore of this bearing is not smaller than its outside. Correct one of the two.',
+        bore.span,
+      );
     const [ofBore, ofOutside] = [ringLimits('bore', bore.mm), ringLimits('outside', outside.mm)];
     return {
       bore: limited(bore, ofBore),
@@ -333,8 +344,12 @@ function readStacked(reader: JointReader, base: Base, map: MapNode): Stacked | u
   );
   const [least, most] = limits;
   if (limits.length !== 2 || !least || !most)
-    return reader.fail('`leaves` takes two lengths, the least and the most: `[0, 0.3]`.', leaves!.span);
-  if (least.mm > most.mm) return reader.fail('The first of `leaves` is the least, the second the most.', leaves!.span);
+    return reader.fail('`leaves` needs two lengths, the least and the most. Write them like `[0, 0.3]`.', leaves!.span);
+  if (least.mm > most.mm)
+    return reader.fail(
+      'The first of `leaves` is more than the second. Write the least first, like `[0, 0.3]`.',
+      leaves!.span,
+    );
   return { ...base, kind: 'stack', heights, leastMm: least.mm, mostMm: most.mm, leavesSpan: leaves!.span };
 }
 

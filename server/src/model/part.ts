@@ -154,12 +154,15 @@ class Resolving {
       checkName(work, written.key, 'parameter');
       const node = written.value;
       if (node?.type !== 'scalar' || node.value === null) {
-        const message = `The parameter needs a value: a length, an angle or a number, for example \`${name}: 36\`.`;
+        const message = `The parameter needs a value: a length, an angle or a number. Write it like \`${name}: 36\`.`;
         return work.fail(message, node && node.type !== 'scalar' ? node.span : written.key.span);
       }
       const value = work.any(node);
       if (!value && work.circle !== undefined) {
-        work.fail(`Parameters go in a circle: ${work.doc.circle(`parameters/${work.circle}`)}.`, node.span);
+        work.fail(
+          `Parameters go in a circle: ${work.doc.circle(`parameters/${work.circle}`)}. Make one of them a number, like \`12\`.`,
+          node.span,
+        );
       }
       return value;
     });

@@ -76,26 +76,32 @@ export function readQuantity(source: string, kind: QuantityKind, bare?: string):
   const found = /^(?:(\d+)\s+)?(\d+(?:\.\d*)?|\.\d+)(?:\s*\/\s*(\d+))?\s*(.*)$/.exec(text);
   const units = TABLE[kind];
   const known = units.map((u) => `\`${u.name}\``).join(', ');
+  const misread = `This cannot be read as a ${kind}. Write a number and a unit, like \`12 ${units[0]!.name}\`.`;
   if (/^\d+,\d/.test(text)) {
-    return { ok: false, message: 'Decimals are written with a point.', unit: false, instead: text.replace(',', '.') };
+    return {
+      ok: false,
+      message: 'A comma is in this number. Write decimals with a point, like `3.5`.',
+      unit: false,
+      instead: text.replace(',', '.'),
+    };
   }
   if (!found) {
-    const message = text.startsWith('-') ? `A ${kind} is not negative.` : `A ${kind} is a number and a unit: ${known}.`;
+    const message = text.startsWith('-') ? `This ${kind} is negative. Make it 0 or more.` : misread;
     return { ok: false, message, unit: false };
   }
   const [, whole, top, under, written] = found;
   if (under === '0' || (whole !== undefined && under === undefined)) {
-    return { ok: false, message: `A ${kind} is a number and a unit: ${known}.`, unit: false };
+    return { ok: false, message: misread, unit: false };
   }
   const value = Number(whole ?? 0) + Number(top) / Number(under ?? 1);
   const spelling = (written ?? '').toLowerCase().replace(/[\s·.*⋅-]/g, '');
   if (spelling === '') {
     const row = units.find((u) => u.name === bare);
     if (row) return { ok: true, value: value * row.factor };
-    const message = `A ${kind} needs its unit: ${known}.`;
+    const message = `This ${kind} has no unit. Add one: ${known}.`;
     return { ok: false, message, unit: true, instead: `${text} ${units[0]!.name}` };
   }
   const row = units.find((u) => u.spellings.includes(spelling));
   if (row) return { ok: true, value: value * row.factor };
-  return { ok: false, message: `\`${written}\` is no unit of ${kind} here. Known are ${known}.`, unit: true };
+  return { ok: false, message: `\`${written}\` is not a unit of ${kind} here. Write ${known}.`, unit: true };
 }

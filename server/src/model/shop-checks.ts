@@ -33,7 +33,7 @@ function checkStickout(tool: Tool, tell: Tell, mm: (value: number) => string): v
   const out = mm(tool.stickoutMm);
   tell(
     'stickout',
-    `It stands only ${out} out of its holder, but its ${what} ${mm(lengthMm)}: the holder would grip the edges.`,
+    `Its stick-out is only ${out}, but its ${what} ${mm(lengthMm)}: the holder would grip the edges. Make \`stickout\` ${mm(lengthMm)}.`,
     lengthMm,
   );
 }
@@ -46,7 +46,7 @@ export function checkHeld(fields: Fields, tool: Tool, node: MapNode, holders: Sh
   const mm = (value: number) => formatLength(value, fields.units);
   const wider = holders.filter((h) => h.diameterMm > thickMm + SAME).sort((a, b) => a.diameterMm - b.diameterMm)[0];
   const span = placeOf(node, 'holder');
-  const message = `Its shank of ${mm(thickMm)} does not go into ${holder.name}, which is ${mm(holder.diameterMm)} wide over its nose${wider ? `; \`${wider.name}\` is wider` : ''}.`;
+  const message = `Its shank of ${mm(thickMm)} does not go into ${holder.name}, which is ${mm(holder.diameterMm)} wide over its nose. ${wider ? `Write \`${wider.name}\`, which is wider.` : 'Use a wider holder.'}`;
   fields.problem('form/schema', message, span, wider ? { fixes: [replace(span, wider.name)] } : {});
 }
 

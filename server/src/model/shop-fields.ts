@@ -8,9 +8,9 @@ import { evaluate, toAngle, toLength } from '../text/expression';
 import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../text/tree';
 import type { SpecProblem, Units } from './model';
 import { type QuantityKind, readQuantity } from './quantity';
-import { code, listed, nearest, type ProblemRule, replace } from './resolve/problem';
+import { code, fewOf, nearest, type ProblemRule, quote, replace } from './resolve/problem';
 
-const NOTHING = 'There are no parameters in this document: write the number.';
+const NOTHING = 'There are no parameters in this document. Write the number, like `12`.';
 
 /** A value that the text leaves out, and what holds instead. */
 export interface Assumed {
@@ -65,7 +65,7 @@ export class Fields {
     if (mm < 0 || (mm === 0 && range === 'over 0')) {
       this.problem(
         'form/schema',
-        `\`${what}\` must be ${range === 'over 0' ? 'more than 0' : '0 or more'}.`,
+        `\`${what}\` is ${quote(node.source)}. Make it ${range === 'over 0' ? 'more than 0' : '0 or more'}, like \`5\`.`,
         node.span,
       );
       return undefined;
@@ -79,7 +79,11 @@ export class Fields {
     const deg = node && this.dimension(node, 'angle');
     if (deg === undefined) return undefined;
     if (deg > over && deg <= upTo) return deg;
-    this.problem('form/schema', `\`${key}\` is an angle over ${over}° and up to ${upTo}°, not ${deg}°.`, node!.span);
+    this.problem(
+      'form/schema',
+      `\`${key}\` is ${deg}°. Make it more than ${over}° and at most ${upTo}°, like \`${upTo} deg\`.`,
+      node!.span,
+    );
     return undefined;
   }
 
@@ -94,7 +98,11 @@ export class Fields {
     if (value === undefined) return undefined;
     if (value >= least && (!whole || Number.isInteger(value))) return value;
     const wanted = whole ? `a whole number, ${least} or more` : `${least} or more`;
-    this.problem('form/schema', `\`${what}\` must be ${wanted}.`, node.span);
+    this.problem(
+      'form/schema',
+      `\`${what}\` is ${value}. Make it ${wanted}, like \`${Math.max(least, 4)}\`.`,
+      node.span,
+    );
     return undefined;
   }
 
@@ -104,8 +112,9 @@ export class Fields {
     if (!node) return undefined;
     const read = readQuantity(node.source, kind, bare);
     if (read.ok) return read.value;
+    const said = read.message.replace(/^This (?:\w+ )?(?=(?:has|cannot|is) )/, `\`${key}\` `);
     const fixes = read.instead === undefined ? {} : { fixes: [replace(node.span, read.instead)] };
-    this.problem(read.unit ? 'form/unit' : 'form/schema', `\`${key}\`: ${read.message}`, node.span, fixes);
+    this.problem(read.unit ? 'form/unit' : 'form/schema', said, node.span, fixes);
     return undefined;
   }
 
@@ -123,8 +132,7 @@ export class Fields {
 
   unknownName(what: string, word: string, known: readonly string[], span: Span): void {
     const like = nearest(word, known);
-    const has =
-      known.length === 0 ? ' There is none.' : known.length > 12 ? '' : ` Known: ${listed(code(known), 'and')}.`;
+    const has = known.length === 0 ? ' Correct the name, or delete it.' : ` Write ${fewOf(code(known))}.`;
     const message = like
       ? `There is no ${what} \`${word}\`. Did you mean \`${like}\`?`
       : `There is no ${what} \`${word}\`.${has}`;
@@ -139,7 +147,7 @@ export class Fields {
     if (!parsed.ok) return this.wrong(node, parsed.message, parsed.from, parsed.to);
     if (parsed.dimension.tolerance) {
       const { from, to } = parsed.dimension.tolerance;
-      return this.wrong(node, 'A tolerance means nothing here: write the size alone.', from, to);
+      return this.wrong(node, 'A tolerance means nothing here. Write the size alone, like `12`.', from, to);
     }
     const worked = evaluate(parsed.dimension.expression, { unitMm: this.unitMm, lookup: () => 'unknown' });
     if (!worked.ok) return this.wrong(node, worked.unknown ? NOTHING : worked.message, worked.from, worked.to);
@@ -147,7 +155,7 @@ export class Fields {
       if (worked.value.dimension === 'number') return worked.value.value;
       return this.wrong(
         node,
-        'A unit is written where a plain number is needed. Write the number only.',
+        'A unit is written where a plain number is needed. Write the number only, like `4`.',
         0,
         node.source.length,
       );

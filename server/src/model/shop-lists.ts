@@ -17,19 +17,27 @@ export function readParallels(fields: Fields, root: MapNode | undefined): readon
   const node = entry(root, 'parallels')?.value;
   if (!node) return [];
   if (node.type !== 'list') {
-    fields.problem('form/schema', '`parallels` takes a list of heights: `[10, 14, 18, 22]`.', node.span);
+    fields.problem(
+      'form/schema',
+      '`parallels` needs a list of heights. Write them like `[10, 14, 18, 22]`.',
+      node.span,
+    );
     return [];
   }
   const heights: number[] = [];
   for (const item of node.items) {
     if (item.type !== 'scalar') {
-      fields.problem('form/schema', 'A pair of parallels is one height.', item.span);
+      fields.problem('form/schema', 'A pair of parallels is one height. Write it like `18`.', item.span);
       continue;
     }
     const mm = fields.lengthOf(item, 'parallels', 'over 0');
     if (mm === undefined) continue;
     if (heights.some((h) => Math.abs(h - mm) < SAME)) {
-      fields.problem('form/schema', `Parallels ${formatLength(mm, fields.units)} high are listed already.`, item.span);
+      fields.problem(
+        'form/schema',
+        `Parallels ${formatLength(mm, fields.units)} high are listed already. Delete one of the two.`,
+        item.span,
+      );
     } else {
       heights.push(mm);
     }
@@ -42,14 +50,18 @@ export function readRack(fields: Fields, root: MapNode | undefined, own: readonl
   const node = entry(root, 'rack')?.value;
   if (!node) return [];
   if (node.type !== 'list') {
-    fields.problem('form/schema', '`rack` takes a list: one `- { form: …, material: …, … }` for each bar.', node.span);
+    fields.problem(
+      'form/schema',
+      '`rack` needs a list. Write one `- { form: …, material: …, … }` for each bar.',
+      node.span,
+    );
     return [];
   }
   return node.items.flatMap((item, i) => {
     if (item.type === 'map') return readRackItem(fields, item, i, own) ?? [];
     fields.problem(
       'form/schema',
-      `Bar ${i + 1} of the rack is a map: \`{ form: flat-bar, material: …, … }\`.`,
+      `Bar ${i + 1} of the rack has no entries. Write them like \`{ form: flat-bar, material: …, … }\`.`,
       item.span,
     );
     return [];
@@ -78,14 +90,18 @@ export function readLimits(fields: Fields, root: MapNode | undefined): Shop['lim
   const node = entry(root, 'limits')?.value;
   if (!node) return limits;
   if (node.type !== 'map') {
-    fields.problem('form/schema', '`limits` takes rules, each with its settings and values.', node.span);
+    fields.problem(
+      'form/schema',
+      '`limits` needs rules, each with its settings and values. Write them like `wall/thin: { metal: 1 }`.',
+      node.span,
+    );
     return limits;
   }
   for (const { key, value } of node.entries) {
     if (value?.type !== 'map') {
       fields.problem(
         'form/schema',
-        `${quote(String(key.value))} takes a map: setting and value.`,
+        `${quote(String(key.value))} needs settings with their values. Write them like \`{ metal: 1 }\`.`,
         value?.span ?? key.span,
       );
       continue;
@@ -95,7 +111,7 @@ export function readLimits(fields: Fields, root: MapNode | undefined): Shop['lim
       const number = setting.value?.type === 'scalar' ? limitValue(setting.value.source) : undefined;
       if (number !== undefined) settings.set(String(setting.key.value), number);
       else {
-        const message = `${quote(String(setting.key.value))} takes a number, or a length with its unit.`;
+        const message = `${quote(String(setting.key.value))} needs a number, or a length with its unit, like \`0.8 mm\`.`;
         fields.problem('form/schema', message, setting.value?.span ?? setting.key.span);
       }
     }

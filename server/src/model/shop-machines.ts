@@ -114,7 +114,11 @@ function readRpm(fields: Fields, spindle: MapNode | undefined): readonly [number
   const speeds = node.items.map((item) => (item.type === 'scalar' ? fields.numberOf(item, 'rpm', 0) : undefined));
   const [slowest, fastest] = speeds;
   if (node.items.length !== 2) {
-    fields.problem('form/schema', '`rpm` takes two speeds, the slowest and the fastest: `[150, 5000]`.', node.span);
+    fields.problem(
+      'form/schema',
+      '`rpm` needs two speeds, the slowest and the fastest. Write them like `[150, 5000]`.',
+      node.span,
+    );
     return undefined;
   }
   if (slowest === undefined || fastest === undefined) return undefined;
@@ -140,7 +144,7 @@ function readSteps(
     const rpm = item.type === 'scalar' ? fields.numberOf(item, 'steps', 0) : undefined;
     if (rpm === undefined) continue;
     if (rpm < slowest || rpm > fastest) {
-      const message = `A step of ${rpm} is outside \`rpm\`, ${slowest} to ${fastest}.`;
+      const message = `A step of ${rpm} is outside \`rpm\`, ${slowest} to ${fastest}. Correct one of the two.`;
       fields.problem('form/schema', message, item.span);
     } else steps.push(rpm);
   }
@@ -243,7 +247,7 @@ function pricesOf(fields: Fields, node: MapNode, lengths: number): readonly numb
   if (list?.type !== 'list') return undefined;
   const prices = list.items.flatMap((p) => (p.type === 'scalar' ? (fields.numberOf(p, 'prices', 0) ?? []) : []));
   if (prices.length === lengths) return prices;
-  const message = `\`prices\` has ${list.items.length} for ${lengths} \`lengths\`: write one for each, in the same order.`;
+  const message = `\`prices\` has ${list.items.length} for ${lengths} \`lengths\`. Write one for each, in the same order, like \`[20, 25]\`.`;
   fields.problem('form/schema', message, list.span);
   return undefined;
 }
@@ -257,9 +261,17 @@ function sectionFits(
 ): void {
   const span = scalarAt(node, 'form')?.span ?? node.span;
   if (form === 'round-bar' && has.diameterMm === undefined && at(node, 'section')) {
-    fields.problem('form/schema', `${what} is round: it takes a \`diameter\`, not a \`section\`.`, span);
+    fields.problem(
+      'form/schema',
+      `${what} is round: it has a \`diameter\`, not a \`section\`. Write \`diameter: 40\`.`,
+      span,
+    );
   } else if (form !== 'round-bar' && at(node, 'diameter')) {
-    fields.problem('form/schema', `${what} is no round bar: it takes a \`section\`, not a \`diameter\`.`, span);
+    fields.problem(
+      'form/schema',
+      `${what} is not round: it has a \`section\`, not a \`diameter\`. Write \`section: [40, 16]\`.`,
+      span,
+    );
   } else if (
     form !== 'round-bar' &&
     has.widthMm !== undefined &&
@@ -268,11 +280,15 @@ function sectionFits(
   ) {
     fields.problem(
       'form/schema',
-      `${what} needs the \`thickness\` of its section.`,
+      `${what} needs the \`thickness\` of its section. Write it like \`section: { width: 40, thickness: 16 }\`.`,
       mapAt(node, 'section')?.span ?? span,
     );
   } else if (form === 'square-bar' && has.thicknessMm !== has.widthMm) {
-    fields.problem('form/schema', `${what} is square bar, but its width and thickness differ.`, span);
+    fields.problem(
+      'form/schema',
+      `${what} is square bar, but its width and thickness differ. Make them the same, or write \`form: flat-bar\`.`,
+      span,
+    );
   }
 }
 
@@ -286,7 +302,7 @@ function materialOf(fields: Fields, node: MapNode, own: readonly string[]): stri
   const like = nearestMaterial(scalar.source)?.name;
   const message = like
     ? `There is no material ${quote(scalar.source)} in the tables. Did you mean \`${like}\`?`
-    : `There is no material ${quote(scalar.source)} in the tables.`;
+    : `There is no material ${quote(scalar.source)} in the tables. Write one like \`aluminium-6061-t6\`.`;
   fields.problem('stock/unknown-material', message, scalar.span, {
     facts: like ? { material: scalar.source, nearest: like } : { material: scalar.source },
     ...(like && { fixes: [replace(scalar.span, like)] }),

@@ -13,7 +13,7 @@ export function readMaterial(fields: Fields, { key, value }: MapEntry): Material
   if (value?.type !== 'map') {
     fields.problem(
       'form/schema',
-      `${quote(name)} takes a map: \`{ like: aluminium-6061-t6, density: 2.72 }\`.`,
+      `${quote(name)} has no entries. Write them like \`{ like: aluminium-6061-t6, density: 2.72 }\`.`,
       key.span,
     );
     return undefined;

@@ -64,7 +64,8 @@ function readRange(fields: Fields, node: ReturnType<typeof at>, name: TimeName):
   }
   const [low, high = low] = minutes;
   if (low === undefined || minutes.length > 2)
-    return wrong(node.span, 'takes a quick time and a slow one: `[8 min, 20 min]`.');
-  if (low > high!) return wrong(node.span, `the quick time comes first: \`[${high}, ${low}]\`.`);
+    return wrong(node.span, 'needs a quick time and a slow one. Write them like `[8 min, 20 min]`.');
+  if (low > high!)
+    return wrong(node.span, `the slow time comes first. Write the quick one first: \`[${high}, ${low}]\`.`);
   return [low, high!];
 }

@@ -2,7 +2,7 @@
 
 import { type MapEntry, type MapNode, scalarAt } from '../text/tree';
 import { isSound } from './header';
-import { code, listed, nearest, quote, replace } from './resolve/problem';
+import { code, fewOf, nearest, quote, replace } from './resolve/problem';
 import type { Fields } from './shop-fields';
 import { TOOL_KINDS, TOOL_KINDS_BY_NAME, type Tool, type ToolKind } from './tool-kinds';
 import { ToolReader } from './tool-kinds/reader';
@@ -14,7 +14,7 @@ export function readTool(fields: Fields, entry: MapEntry): Tool | undefined {
   if (node?.type !== 'map') {
     fields.problem(
       'form/schema',
-      `Tool ${quote(name)} takes entries such as \`{ kind: drill, diameter: 4.2 }\`.`,
+      `Tool ${quote(name)} has no entries. Write them like \`{ kind: drill, diameter: 4.2 }\`.`,
       entry.key.span,
     );
     return undefined;
@@ -32,7 +32,7 @@ function kindOf(fields: Fields, entry: MapEntry, node: MapNode): ToolKind | unde
   const scalar = scalarAt(node, 'kind');
   const what = `Tool ${quote(String(entry.key.value))}`;
   if (!scalar) {
-    fields.problem('form/schema', `${what} needs \`kind\`: ${listed(code(TOOL_KINDS))}.`, entry.key.span);
+    fields.problem('form/schema', `${what} needs \`kind\`. Write it like \`kind: drill\`.`, entry.key.span);
     return undefined;
   }
   const kind = TOOL_KINDS.find((k) => k === scalar.source);
@@ -40,7 +40,7 @@ function kindOf(fields: Fields, entry: MapEntry, node: MapNode): ToolKind | unde
   const like = nearest(scalar.source, TOOL_KINDS);
   const message = like
     ? `There is no kind of tool ${quote(scalar.source)}. Did you mean \`${like}\`?`
-    : `There is no kind of tool ${quote(scalar.source)}. Known are ${listed(code(TOOL_KINDS), 'and')}.`;
+    : `There is no kind of tool ${quote(scalar.source)}. Write ${fewOf(code(TOOL_KINDS))}.`;
   fields.problem('form/schema', message, scalar.span, like ? { fixes: [replace(scalar.span, like)] } : {});
   return undefined;
 }

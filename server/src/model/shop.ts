@@ -99,8 +99,11 @@ function projectionOf(fields: Fields, root: MapNode | undefined): Shop['projecti
   if (!written) return usual;
   const said = written.type === 'scalar' ? written.source : undefined;
   if (said === 'first' || said === 'third') return said;
-  const not = said === undefined ? '' : `, not ${quote(said)}`;
-  fields.problem('form/schema', `\`projection\` is \`first\` or \`third\`${not}.`, written.span);
+  fields.problem(
+    'form/schema',
+    `\`projection\` cannot be ${said === undefined ? 'this' : quote(said)}. Write \`first\` or \`third\`.`,
+    written.span,
+  );
   return usual;
 }
 
@@ -118,7 +121,11 @@ function readNamed<T>(
   const section = entry(root, key);
   if (!section?.value) return { items: [], entries: [] };
   if (section.value.type !== 'map') {
-    fields.problem('form/schema', `\`${key}\` takes a name for each ${what}, and what it is.`, section.value.span);
+    fields.problem(
+      'form/schema',
+      `\`${key}\` needs a name for each ${what}, and what it is. Write it like \`name: { … }\`.`,
+      section.value.span,
+    );
     return { items: [], entries: [] };
   }
   const entries: MapEntry[] = [];
@@ -131,7 +138,7 @@ function readNamed<T>(
         .toLowerCase()
         .replace(/[^a-z0-9.-]+/g, '-')
         .replace(/^[^a-z]+/, '');
-      const message = `${quote(name)} is no name for a ${what}: small letters, digits and \`-\`, a letter first.`;
+      const message = `${quote(name)} is not a name for a ${what}. ${tidy ? `Write \`${tidy}\`: ` : 'Use '}small letters, digits and \`-\`, a letter first.`;
       fields.problem('form/schema', message, one.key.span, tidy ? { fixes: [replace(one.key.span, tidy)] } : {});
       continue;
     }

@@ -25,13 +25,13 @@ export function tolerancedLength(
   const worked = evaluate(expression, { unitMm: fields.unitMm, lookup: () => 'unknown' });
   if (!worked.ok)
     return fail(
-      worked.unknown ? 'There are no parameters in this document: write the number.' : worked.message,
+      worked.unknown ? 'There are no parameters in this document. Write the number, like `12`.' : worked.message,
       worked.from,
       worked.to,
     );
   const length = toLength(worked.value, fields.unitMm);
   if (!length.ok) return fail(length.message);
-  if (sign === 'over 0' && length.value <= 0) return fail('A size is more than 0.');
+  if (sign === 'over 0' && length.value <= 0) return fail('This size is not more than 0. Make it more, like `12`.');
   if (!written) return { mm: length.value, text: source.trim(), span: node.span };
   const span = within(node, from + written.from, from + written.to);
   let tolerance: Tolerance;

@@ -128,7 +128,7 @@ export function readArguments(words: readonly string[]): Command {
       }));
     case 'serve':
       if (rest.filter((word) => word !== '--no-color').join() !== '--stdio')
-        throw new UsageError('serve speaks over standard input and output only: scribeline serve --stdio');
+        throw new UsageError('The language server uses standard input and output only: scribeline serve --stdio');
       return { name: 'serve' };
     default:
       throw new UsageError(
@@ -201,9 +201,7 @@ function readExport(words: readonly string[]): Command {
     throw new UsageError(`--face is one of ${FACES.join(', ')}, not \`${face}\`.`);
   const drawing = values.drawing ?? false;
   if (drawing && face !== undefined)
-    throw new UsageError(
-      '--face is of an outline; a drawing has all faces that carry features. Leave one of them out.',
-    );
+    throw new UsageError('--face is for an outline; a drawing has all faces with features. Delete one of the two.');
   const paper = values.paper === undefined ? undefined : oneOf('--paper', values.paper, DRAWING_PAPERS);
   const language = values.language === undefined ? undefined : oneOf('--language', values.language, LANGUAGES);
   return {

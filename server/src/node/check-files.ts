@@ -121,7 +121,7 @@ async function jobFacts(
 function planFacts(checked: CheckedPart): readonly string[] {
   const plan = checked.part.setups ? undefined : planFor(checked);
   if (!plan) return [];
-  const offer = writePlan(plan, checked).kept ? '' : ' `scribeline plan` tells it, `--write` writes it.';
+  const offer = writePlan(plan, checked).kept ? '' : ' `scribeline plan` shows it, `--write` writes it.';
   return [`  planned  ${headline(plan, checked)}${offer}`];
 }
 

@@ -134,11 +134,11 @@ function together({ files, answers, deaths, lost }: Round): Judged {
   const notes = judged.flatMap((a) => a.notes);
   const unread = files.flatMap(({ shown }, at) => {
     if (answers[at]) return answers[at].unread;
-    const why = deaths[at] ? 'each thread that judged it ended' : 'too many threads that judge ended';
-    return [`${shown} could not be judged: ${why}.`];
+    const why = deaths[at] ? 'each thread that checked it ended' : 'too many checking threads ended';
+    return [`${shown} could not be checked: ${why}.`];
   });
   if (lost.length > 0) {
-    const count = lost.length === 1 ? 'A thread that judges' : `${lost.length} threads that judge`;
+    const count = lost.length === 1 ? 'A checking thread' : `${lost.length} checking threads`;
     notes.push(`${count} ended (${[...new Set(lost)].join('; ')}); others took over.`);
   }
   return {

@@ -76,7 +76,7 @@ async function knownIn(file: string, terminal: Terminal): Promise<Known | null> 
 function without(lacking: readonly string[]): readonly string[] {
   return [...new Set(lacking)].map((what) => {
     const count = lacking.filter((w) => w === what).length;
-    return `${what}; ${count === 1 ? 'a file was' : `${count} files were`} judged without it.`;
+    return `${what}; ${count === 1 ? 'a file was' : `${count} files were`} checked without it.`;
   });
 }
 

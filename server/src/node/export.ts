@@ -22,7 +22,7 @@ export async function runExport(command: Export, terminal: Terminal): Promise<0 
     return 2;
   }
   if (command.face !== undefined) {
-    terminal.say('--face is of an outline; a drawing has all faces that carry features. Leave it out.');
+    terminal.say('--face is for an outline; a drawing has all faces with features. Delete it.');
     return 2;
   }
   const common = { creator: `Scribeline ${terminal.version}`, when: new Date() };

@@ -40,7 +40,7 @@ export async function runGit(on: boolean, terminal: Terminal): Promise<0 | 2> {
   }
   terminal.print(
     on
-      ? 'git diff shows parts by their sense, git merge puts documents together entry by entry. `scribeline git off` undoes it.'
+      ? 'git diff shows parts by their meaning, git merge merges documents entry by entry. `scribeline git off` undoes it.'
       : 'git is as it was before: its own differences and merges.',
   );
   return 0;
@@ -87,7 +87,7 @@ async function configure(on: boolean, { cwd, script }: Terminal): Promise<string
     return undefined;
   } catch (error) {
     const said = String((error as { stderr?: unknown }).stderr ?? error).trim();
-    return `git could not keep the settings: ${said.split('\n')[0]}. \`scribeline git off\` takes back what was done.`;
+    return `git could not keep the settings: ${said.split('\n')[0]}. \`scribeline git off\` undoes what was done.`;
   }
 }
 
@@ -148,6 +148,6 @@ export async function runMerge(
   // Two good texts that make a bad one: left as it is, and said.
   const bad = conflicts.length === 0 && readText(text).problems.length > 0 && readText(our).problems.length === 0;
   if (conflicts.length > 0) terminal.say(`both sides changed ${conflicts.join(', ')}.`);
-  if (bad) terminal.say('put together the text cannot be read: look at it before it is committed.');
+  if (bad) terminal.say('the merged text cannot be read. Check it before you commit it.');
   return conflicts.length > 0 || bad ? 1 : 0;
 }

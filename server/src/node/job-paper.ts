@@ -67,7 +67,7 @@ export async function readJob(
   );
   const unread = paper.figures.unread ?? [];
   sayFirst(
-    unread.map((name) => `: ${name} could not be read: the job is told without it.`),
+    unread.map((name) => `: ${name} could not be read: the job is reported without it.`),
     file,
     terminal,
   );

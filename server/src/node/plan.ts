@@ -58,7 +58,7 @@ async function planOne(file: Found, workspace: Workspace, terminal: Terminal, ga
     say(
       checked.part.body
         ? `cannot be planned: ${checked.shop.name} has no vise.`
-        : 'cannot be planned: its body could not be understood (scribeline check tells why).',
+        : 'cannot be planned: its body could not be understood (scribeline check shows why).',
     );
     return 2;
   }

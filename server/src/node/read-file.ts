@@ -57,7 +57,7 @@ export function decoded(bytes: Buffer): string | Unread {
   if (isUtf8(bytes)) return bytes.toString('utf8');
   const { line, byte } = firstWrong(bytes);
   const shown = `0x${byte.toString(16).toUpperCase().padStart(2, '0')}`;
-  return { why: `is not UTF-8 (byte ${shown} in line ${line}; perhaps Latin-1 or Windows-1252): save it as UTF-8` };
+  return { why: `is not UTF-8 (byte ${shown} in line ${line}; it may be Latin-1 or Windows-1252): save it as UTF-8` };
 }
 
 /** By its byte order mark; without one by the zeros, which no text in UTF-8 has, on one side of each pair. */

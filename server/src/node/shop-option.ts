@@ -26,7 +26,7 @@ export async function judgeFor(
   const read =
     kindOf(shop) === 'shop' ? await host.read(shop) : { why: 'is no shop file: its name ends in .shop.yaml' };
   if (typeof read === 'string') return { host, set: { shop } };
-  terminal.say(`the shop ${named} ${read?.why ?? NOT_THERE}. Correct --shop; nothing was judged by another shop.`);
+  terminal.say(`the shop ${named} ${read?.why ?? NOT_THERE}. Correct --shop; nothing was checked by another shop.`);
   return undefined;
 }
 

@@ -84,7 +84,7 @@ function* hoursOver({ hours }: Job, pieces: readonly JobPiece[]): Generator<Find
   const guessed = rough.length > 0 ? ` Estimated without set-ups: ${rough.join(', ')}.` : '';
   yield said(overHours, {
     severity: low > hours.value ? 'warning' : 'hint',
-    message: `All parts together need ${low.toFixed(1)} to ${high.toFixed(1)} h at the machine; the job has ${Number(hours.value.toFixed(1))} h.${guessed} Use fewer set-ups for the longest: ${longest.map((p) => `${p.entry.name} (${spanText(p.minutes!)})`).join(', ')}.`,
+    message: `All parts together need ${low.toFixed(1)} to ${high.toFixed(1)} h at the machine; the job has ${Number(hours.value.toFixed(1))} h.${guessed} Use fewer set-ups. The longest are ${longest.map((p) => `${p.entry.name} (${spanText(p.minutes!)})`).join(', ')}.`,
     of: [],
     span: hours.span,
     related: longest.map((p) => ({ span: p.entry.span, message: `${p.quantity} pieces` })),
@@ -106,7 +106,7 @@ function* barOver(job: Job, pieces: readonly JobPiece[]): Generator<Finding> {
     const whole = bar.pieceMm <= longest + ROUNDING;
     yield said(barTooShort, {
       severity: whole ? 'warning' : 'error',
-      message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long, and the saw takes ${length(lost)}. The longest bar of its section in the shop is ${length(longest)}. ${whole ? 'Use it with one end as bought, or buy a longer bar' : 'Buy a longer bar, or make it of two'}.`,
+      message: `A piece for ${entry.name} is ${length(bar.pieceMm)} long, and the saw cuts ${length(lost)} away. The longest bar of its section in the shop is ${length(longest)}. ${whole ? 'Use it with one end as bought, or buy a longer bar' : 'Buy a longer bar, or make it of two'}.`,
       of: [],
       span: entry.spec.span,
       facts: { piece_mm: bar.pieceMm, kerf_mm: kerfMm, longest_mm: longest },

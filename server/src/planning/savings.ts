@@ -193,14 +193,14 @@ function findingOf(s: Saving, checked: CheckedPart, spares: boolean, lesser: Sav
   const range = rangeText(minutes);
   const takes = timeTaken(change.of, before);
   const names = change.of.join(', ');
-  const already = lesser ? ` (or ${lesser.change.words}: ${rangeText(lesser.minutes)})` : '';
+  const already = lesser ? `. Or use ${lesser.change.words}: saves ${rangeText(lesser.minutes)}` : '';
   const less = before.toolChanges - s.after.toolChanges;
   const fewer = less > 0 ? ` and ${less} tool change${less === 1 ? '' : 's'}` : '';
   const all = cuttingOf(before);
   const share = takes[1] > 0.99 * all[1] ? 'all of the cutting' : `of ${rangeText(all)} of cutting`;
   const message = spares
     ? `Tool ${spared.join(', ')} ${spared.length === 1 ? 'is' : 'are'} used for ${names} only. Use ${change.words}: saves ${range}${first}${already}.`
-    : `Feature ${names} takes ${rangeText(takes)}${share.startsWith('all') ? ', ' : ' '}${share}. Use ${change.words}: saves ${range}${first}${fewer}${already}.`;
+    : `Feature ${names} needs ${rangeText(takes)}${share.startsWith('all') ? ', ' : ' '}${share}. Use ${change.words}: saves ${range}${first}${fewer}${already}.`;
   const told = said(spares ? toolChanges : slowFeature, {
     message,
     of: change.of,

@@ -41,7 +41,7 @@ export const GRADES = [
     value: 11,
     unit: 'count',
     what: 'ISO 286 grade that a slitting saw holds on the width of its slit: it wobbles on its arbor',
-    source: 'common practice, no source: a slit of 1 to 3 mm comes out up to 0.06 mm wider than the saw, which is IT11',
+    source: 'common practice, no source: a slit of 1 to 3 mm is up to 0.06 mm wider than the saw (IT11)',
   },
   {
     name: 'care',
@@ -56,7 +56,7 @@ export const GRADES = [
     unit: 'count',
     what: 'ISO 286 grade that a stiff plastic holds whatever cuts it: it springs back, and grows with heat',
     source:
-      'a Swiss works recommendation for cut plastics (SN 56570, public page): no IT6, 7 or 8; expands 8 to 10 times as metal does',
+      'a Swiss works recommendation for cut plastics (SN 56570, public page): no IT6, 7 or 8. Plastics expand 8 to 10 times as metal does',
   },
   {
     name: 'soft-plastic',
@@ -64,7 +64,7 @@ export const GRADES = [
     unit: 'count',
     what: 'The same of a soft plastic, or one that swells with moisture: polyamide, polyethylene, PTFE',
     source:
-      'the same page has them as a class of their own, with wider grades; two grades wider is common practice, no source',
+      'the same page has them as a class of their own, with wider grades; two grades wider: common practice, no source',
   },
 ] as const;
 

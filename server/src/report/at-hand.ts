@@ -77,17 +77,17 @@ export function figuresAtHand(checked: ReadPart): readonly Figure[] {
     const bought = stockVolumeMm3(part);
     if (bought > 0)
       found.push({
-        name: 'to chips',
+        name: 'cut away',
         value: `${Math.round((1 - volume_mm3 / bought) * 100)} %`,
-        how: 'what the stock has more than the part; the kerf and the vise’s end of the bar are not in it',
+        how: 'stock that is not in the part; the saw’s kerf and the end of the bar are not counted',
       });
   }
   const wall = leastWall(checked);
   found.push({
-    name: 'least wall',
+    name: 'thinnest wall',
     value: wall ? formatLength(wall.thicknessMm, units) : `over ${formatLength(LOOKED_FOR_MM, units)}`,
     how: wall
-      ? `the shortest line through material between two removed volumes, or one and the outside, after everything is cut; a ${wall.type} here`
+      ? `the shortest way through the finished part between two cuts, or from a cut to the outside; a ${wall.type} here`
       : `no wall or floor thinner than ${formatLength(LOOKED_FOR_MM, units)} was found; thicker ones are not looked for`,
   });
   return [...found, ...timeAndCost(checked), ...leftOut(checked)];
@@ -101,7 +101,7 @@ function leftOut(checked: ReadPart): readonly Figure[] {
     {
       name: 'without',
       value: names.replaceAll('`', ''),
-      how: 'it stands in the text and could not be read: none of the figures has it in it. Mend what is found there first',
+      how: 'it stands in the text and could not be read: none of the figures has it in it. Correct what is found there first',
     },
   ];
 }

@@ -38,6 +38,6 @@ function sideLines(
   const [worst, likely] = [worstMm(links), likelyMm(links)];
   return [
     ...links.map((l) => `${how}: ${l.what} ±${length(l.halfMm)} (${l.source})`),
-    `${how}: likely ±${length(likely)}, ${verdict(likely)} the ±${length(of.allowedMm)} allowed; at worst ±${length(worst)}, ${verdict(worst)}; judged ${adding === 'worst' ? 'at worst' : 'by what is likely'}`,
+    `${how}: likely ±${length(likely)}, ${verdict(likely)} the ±${length(of.allowedMm)} allowed; at worst ±${length(worst)}, ${verdict(worst)}; checked ${adding === 'worst' ? 'at worst' : 'by what is likely'}`,
   ];
 }

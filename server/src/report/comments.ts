@@ -43,7 +43,7 @@ export function reportComments(reviewed: readonly Reviewed[], unread: readonly s
   const { error, warning, hint } = countOf(reviewed.map((r) => r.file));
   const head = `${reviewed.length} ${reviewed.length === 1 ? 'file' : 'files'} checked: ${error} errors, ${warning} warnings, ${hint} hints.`;
   const rest = elsewhere.length > 0 ? ['', 'On lines that this change does not touch:', '', ...elsewhere] : [];
-  const missing = unread.map((why) => `- not judged: ${messageMarkdown(why)}`);
+  const missing = unread.map((why) => `- not checked: ${messageMarkdown(why)}`);
   const body = [head, ...rest, ...(missing.length > 0 ? ['', ...missing] : [])].join('\n');
   return `${json({ body, comments })}\n`;
 }
@@ -55,7 +55,7 @@ function commentOn({ path, text, changed }: Reviewed, found: ReportedFinding): C
   const suggestion = suggestionOf(text, found, changed);
   const [first, last] = suggestion?.lines ?? own;
   const others = found.fixes.slice(suggestion ? 1 : 0).map((fix) => `- ${messageMarkdown(fix.title)}`);
-  const also = others.length > 0 ? ['', suggestion ? 'Or:' : 'What would do:', ...others] : [];
+  const also = others.length > 0 ? ['', suggestion ? 'Or:' : 'What to change:', ...others] : [];
   const block = suggestion ? ['', messageMarkdown(`${suggestion.title}:`), ...suggestion.block] : [];
   return {
     path,

@@ -17,7 +17,7 @@ import { minutesText } from './cuts';
 export const ORDER_TEXT: Readonly<Record<Order, string>> = {
   written: 'as its set-ups say',
   planned: 'as planned',
-  rough: 'in a rough order, a set-up for each face that must look up: no set-ups are written',
+  rough: 'in a rough order, a set-up for each face that must be up: no set-ups are written',
 };
 
 /** `12.40 to 31.00 EUR`; one number where both ends are the same. */
@@ -57,7 +57,7 @@ export function notIn({ machine }: PieceTime, { part, solid }: ReadPart): readon
   const cut = new Set(machine.setups.flatMap((s) => s.cuts.map((c) => c.name)));
   const uncut = part.features.map((f) => f.name).filter((name) => !cut.has(name) && solid.voidsOf(name).length > 0);
   return [
-    ...(lacking.length > 0 ? [`not in it: what no tool on hand cuts of ${lacking.join(', ')}`] : []),
+    ...(lacking.length > 0 ? [`not in it: what no tool in the shop cuts of ${lacking.join(', ')}`] : []),
     ...(uncut.length > 0 ? [`not in it: ${uncut.join(', ')}, which no set-up cuts`] : []),
     ...(part.broken.size > 0 ? [`not in it: ${[...part.broken].join(', ')}, not understood`] : []),
   ];
@@ -144,7 +144,7 @@ function unpricedLine({ part, shop }: ReadPart, cost: Cost): readonly string[] {
   return [
     rackFor(part, shop)
       ? 'not in the sum: the rack gives no price for a metre of it'
-      : `not in the sum: nothing of its section and material is on the rack (stock: ${part.stock.form})`,
+      : `not in the sum: no bar of its section and material is in the shop (stock: ${part.stock.form})`,
   ];
 }
 
@@ -170,7 +170,7 @@ export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency:
     const price = (money: number) => (priced ? ` ${moneyText([money, money], currency)}` : '');
     const sawn = cutsText(bar, units);
     const spare = left.filter((l) => l.mm > 0).map((l) => each(l.bars, l.mm));
-    const ends = spare.length > 0 ? `${spare.join(', ')} left` : 'nothing to spare';
+    const ends = spare.length > 0 ? `${spare.join(', ')} left` : 'nothing left over';
     const short = left.some((l) => l.mm > 0.5 && l.mm < SAW_GRIP_MM)
       ? `; under ${length(SAW_GRIP_MM)} the saw’s vise has too little to hold: the last cut is made with the piece held`
       : '';

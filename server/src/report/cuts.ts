@@ -75,7 +75,7 @@ const ENTERS = {
 /** One line a cut: `drill with dr-4.2: 4615 rpm, 388 mm/min, 0.2 to 0.3 min`. */
 export function cutLine(priced: Priced, units: 'mm' | 'in', machine?: Machine): string {
   const { operation: o, conditions: c } = priced;
-  if (o.does === 'missing') return `nothing on hand: ${lengthsIn(o.wanted, units)}`;
+  if (o.does === 'missing') return `nothing in the shop: ${lengthsIn(o.wanted, units)}`;
   const wrench = `by hand: started square, turned with a wrench, ${newtonMetres(priced.torqueNm ?? 0)}`;
   return [
     doing(o),
@@ -173,7 +173,7 @@ const LIMIT = {
   torque: 'the spindle’s torque',
   holder: 'what its holder keeps from slipping',
   tool: 'what the tool bears',
-  unasked: 'its highest speed, which the shop does not say (`rpm`)',
+  unasked: 'its highest speed, which the shop does not give (`rpm`)',
   finish: 'the roughness that is asked',
   step: 'the spindle’s steps',
   deflection: 'how far the cutter may bend',

@@ -9,6 +9,7 @@ import type { CheckedPart } from '../rules/checked-part';
 import { sourceText } from '../rules/page';
 import { RULES } from '../rules/registry';
 import { formatLength } from '../text/format';
+import { leadingPath } from '../text/shown';
 import { chainLines, chainTitle, partChains } from './chains';
 import { costLines, timeLines } from './costs';
 import { formulaeOf } from './cut-formulae';
@@ -35,7 +36,7 @@ export function factsLines(path: string, checked: CheckedPart): readonly string[
     ...defaultLines(checked),
     ...limitLines(checked),
   ];
-  return [path, ...lines.map(sourceText), ''];
+  return [leadingPath(path), ...lines.map(sourceText), ''];
 }
 
 function figureLines(checked: CheckedPart): string[] {

@@ -23,7 +23,7 @@ export function heldText(hold: Hold, length: (mm: number) => string): string {
     case 'clamps':
       return `${hold.clamps!.length} clamps on ${on}, at ${placesText(hold, length)}`;
     case 'tabs':
-      return `in its stock by ${hold.tabs!.count} tabs ${length(hold.tabs!.width.mm)} wide and ${length(hold.tabs!.height.mm)} high, the frame clamped to ${on}; they are cut and filed off afterwards`;
+      return `in its stock by ${hold.tabs!.count} tabs ${length(hold.tabs!.width.mm)} wide and ${length(hold.tabs!.height.mm)} high, the frame clamped to ${on}. Cut the tabs and file them off at the end`;
     case 'v-block':
       return `round, lying in ${hold.vBlock?.name} on ${on}, ${clampsText(hold, length)} over them${hold.stop ? `, stop at ${hold.stop.name}` : ''}`;
     case 'angle-plate':
@@ -31,7 +31,7 @@ export function heldText(hold: Hold, length: (mm: number) => string): string {
     case 'vise':
     case 'soft-jaws':
     case 'angle': {
-      const vise = hold.type === 'soft-jaws' ? `soft jaws milled to the work, in ${hold.vise?.name}` : hold.vise?.name;
+      const vise = hold.type === 'soft-jaws' ? `soft jaws milled to the part, in ${hold.vise?.name}` : hold.vise?.name;
       const tilt = hold.tilt ? `, tilted ${trimmed(hold.tilt.angle.deg, 2)}° about ${hold.tilt.about ?? '?'}` : '';
       const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the vise bed';
       const two = hold.apart ? ` and another in line, ${length(hold.apart.mm)} from middle to middle` : '';

@@ -46,9 +46,9 @@ export function toolToBuy(
   return { what: cure.what, cures, parts: cure.cured.map((c) => pieces[c.of]!.entry.name) };
 }
 
-/** `One tool that is not on hand would cure 3 findings in yoke and rail: end mill of 3 mm reaching 20 mm` */
+/** `One tool that is not in the shop would fix 3 findings in yoke and rail: end mill of 3 mm reaching 20 mm` */
 export function toolLine({ what, cures, parts }: ToolToBuy): string {
-  return `One tool that is not on hand would cure ${cures} finding${cures === 1 ? '' : 's'} in ${parts.join(', ')}: ${what}`;
+  return `One tool that is not in the shop would fix ${cures} finding${cures === 1 ? '' : 's'} in ${parts.join(', ')}: ${what}`;
 }
 
 export function jobFigures(job: Job, pieces: readonly JobPiece[]): JobFigures {

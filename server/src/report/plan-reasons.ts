@@ -32,26 +32,27 @@ function reasonLines({ setup, up, items, without, changes, halved, short }: Reas
     const here = halved.filter((i) => i.halvedFor === why);
     if (here.length > 0)
       lines.push(
-        `${listed(here)} ${namesOf(here).length === 1 ? 'is' : 'are'} cut half from each side: from one alone ${why ? 'the jaws are in the way' : 'no tool on hand gets to the bottom'}.`,
+        `${listed(here)} ${namesOf(here).length === 1 ? 'is' : 'are'} cut half from each side: from one alone ${why ? 'the jaws are in the way' : 'no tool in the shop reaches the floor'}.`,
       );
   }
   if (short.length > 0)
     lines.push(
-      `${listed(short)} ${namesOf(short).length === 1 ? 'opens' : 'open'} to another face that is up as well, but no tool on hand is long enough from there.`,
+      `${listed(short)} ${namesOf(short).length === 1 ? 'opens' : 'open'} to another face that is also up, but no tool in the shop is long enough there.`,
     );
   return lines;
 }
 
 /** Each was planned: so many set-ups it takes then. */
 function changeText({ type, items, faces, setups }: Change, up: string): string {
-  const do_ = `${number(setups)} would do`;
+  const enough = setups === 1 ? 'one set-up is enough' : `${number(setups)} set-ups are enough`;
+  const it = namesOf(items).length === 1 ? 'it' : 'them';
   switch (type) {
     case 'by-hand':
-      return `Broken by hand after the others, ${do_}.`;
+      return `Break ${it} by hand after the others, and ${enough}.`;
     case 'through':
-      return `Taken through, to be cut with ${either(faces)} up, ${do_}.`;
+      return `Make ${it} go through, cut with ${either(faces)} up, and ${enough}.`;
     case 'other-face':
-      return `Without ${namesOf(items).length === 1 ? 'it' : 'them'} ${do_}: could ${listed(items)} be on ${either(faces)} instead of ${up}?`;
+      return `Could ${listed(items)} be on ${either(faces)} instead of ${up}? Then ${enough}.`;
     default:
       return type satisfies never;
   }
@@ -69,8 +70,8 @@ export function blockedLine({ left, blocked }: Plan): readonly string[] {
 
 function uncutText({ item, why, up, waits }: Uncut): string {
   if (waits) return `it comes after ${waits.name}, which is not cut`;
-  if (item.from === 0) return 'no straight tool gets to it from any of the six faces (it leans)';
-  if (!why) return 'no way to hold the work for it was found before the attempts ran out';
+  if (item.from === 0) return 'no straight tool gets to it from any of the six faces (it is tilted)';
+  if (!why) return 'no way to hold the workpiece for it was found before the attempts ran out';
   // The set-up that was tried is in no plan: its name says nothing.
   const message = why.message
     .replace(/^Set-up \S+(?: \(\w+ up\))?: /, '')

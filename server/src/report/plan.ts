@@ -101,17 +101,17 @@ export function alternativesLines(checked: CheckedPart, plan: Plan): readonly st
   if (compared) lines.push(comparisonText(compared));
   for (const { face, extraMm, plan: other } of thickerStock(checked, plan).slice(0, 2))
     lines.push(
-      `With ${formatLength(extraMm, part.units)} of stock on ${face}, to hold it by, ${other.setups.length} set-ups would do: ${other.setups.map((s) => s.setup.up?.name).join(', ')} up.`,
+      `With ${formatLength(extraMm, part.units)} of stock on ${face} to grip, ${other.setups.length} set-ups are enough: ${other.setups.map((s) => s.setup.up?.name).join(', ')} up.`,
     );
   const laid = withoutVises(checked, plan);
   if (laid)
     lines.push(
-      `Not only in vises ${laid.setups.length} set-up${laid.setups.length === 1 ? '' : 's'} would do: ${laid.setups.map(({ setup }) => `${setup.up?.name} up ${WAYS[setup.hold!.type]}`).join(', ')}.`,
+      `Not only in vises, ${laid.setups.length} set-up${laid.setups.length === 1 ? ' is' : 's are'} enough: ${laid.setups.map(({ setup }) => `${setup.up?.name} up ${WAYS[setup.hold!.type]}`).join(', ')}.`,
     );
   const cure = missingTool(checked);
   if (cure)
     lines.push(
-      `One tool that is not on hand would cure ${cure.cured.length} finding${cure.cured.length === 1 ? '' : 's'}: ${cure.what}.`,
+      `One tool that is not in the shop would fix ${cure.cured.length} finding${cure.cured.length === 1 ? '' : 's'}: ${cure.what}.`,
     );
   lines.push(...machineLines(checked, plan), ...viseLines(checked));
   return lines;
@@ -195,7 +195,7 @@ function cutText({ name, depth }: CutEntry, length: (mm: number) => string): str
 /** `About 35 to 80 min for the first piece, 9 to 15 for each after it. Tools are put in 14 times.` */
 function timeLine(time: PlanTime, quantity: number): string {
   const { firstPiece, eachFurther, toolChanges } = time;
-  const all = quantity > 1 ? ` All ${quantity} take ${minutesText(batchMinutes(time, quantity))}.` : '';
+  const all = quantity > 1 ? ` All ${quantity} need ${minutesText(batchMinutes(time, quantity))}.` : '';
   return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it.${all} Tools are put in ${toolChanges} times. The speeds are starting values: follow your shop’s rules.`;
 }
 
@@ -226,7 +226,7 @@ function zeroLines({ time }: Plan, { quantity }: Part): readonly string[] {
     ];
   return anew.map(
     ({ setup, zeroAnew }) =>
-      `In ${setup.name} ${zeroAnew.join(' and ')} must be found anew on each of ${quantity} pieces: nothing that stays where it is places the work there.`,
+      `In ${setup.name} ${zeroAnew.join(' and ')} must be set anew on each of ${quantity} pieces: nothing that stays locates the workpiece there.`,
   );
 }
 

@@ -71,7 +71,7 @@ export function recessLines(hole: Hole, recess: 'counterbore' | 'countersink'): 
   if (!screw || !head) return [];
   const made = hole[recess]!.diameter;
   const lines = [
-    `${screw} ${head.type === 'cap' ? 'cap' : 'flat'} head: ${mm(head.diameterMm)} across${head.type === 'flat' ? ' its sharp edge' : ''}, ${mm(head.heightMm, 2)} high (${head.source}). ${made.from}: ${mm(made.mm)}.`,
+    `${screw} ${head.type === 'cap' ? 'cap' : 'flat'} head: diameter ${mm(head.diameterMm)}${head.type === 'flat' ? ' at its sharp edge' : ''}, ${mm(head.heightMm, 2)} high (${head.source}). ${made.from}: ${mm(made.mm)}.`,
   ];
   const older = recess === 'countersink' ? din74CountersinkMm(screw) : undefined;
   const sharp = older === undefined ? undefined : countersinkFor(screw);

@@ -6,7 +6,7 @@
 import { partsOf } from '../rules/kit/parts';
 import type { Severity } from '../rules/kit/rule';
 import { andMore } from '../rules/shown-few';
-import { line as shown } from '../text/shown';
+import { leadingPath, line as shown } from '../text/shown';
 import { jobLine, toolLine } from './job-figures';
 import type { Line } from './line';
 import type { Reported, ReportedFinding } from './reported';
@@ -24,11 +24,11 @@ export function reportLines(files: readonly Reported[], complete = true): readon
   const jobs = files.flatMap(({ path, job }) => {
     const line = job && jobLine(job);
     const said = [...(line === undefined ? [] : [line]), ...(job?.tool_to_buy ? [toolLine(job.tool_to_buy)] : [])];
-    return said.flatMap((words) => [`${path}: ${words}.`, '']);
+    return said.flatMap((words) => [`${leadingPath(path)}: ${words}.`, '']);
   });
   const more = files.flatMap(({ path, leftOut = [], untried }) => [
-    ...leftOut.flatMap((l) => [`${path}: ${andMore(l)}.`, '']),
-    ...(untried ? [`${path}: the fixes of ${untried} findings were not tried: that would take too long.`, ''] : []),
+    ...leftOut.flatMap((l) => [`${leadingPath(path)}: ${andMore(l)}.`, '']),
+    ...(untried ? [`${leadingPath(path)}: the fixes of ${untried} findings were not tested: too many.`, ''] : []),
   ]);
   return [...findings, ...jobs, ...more, summary(files, complete)];
 }
@@ -38,7 +38,10 @@ function findingLines(file: Reported, reported: ReportedFinding): readonly Line[
   const { start, end } = range;
   const { severity } = finding;
   const faint = (words: string) => ({ ink: 'faint', words }) as const;
-  const place = { ink: 'strong', words: `${file.path}:${start.line + 1}:${start.character + 1}:` } as const;
+  const place = {
+    ink: 'strong',
+    words: `${leadingPath(file.path)}:${start.line + 1}:${start.character + 1}:`,
+  } as const;
   const number = `  ${start.line + 1}  `;
   const { says, has, needs, change } = partsOf(finding);
   const last = end.line === start.line ? end.character : undefined;

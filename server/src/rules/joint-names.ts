@@ -48,7 +48,7 @@ function* named(
   const found = featureOf(meeting, pieces);
   if (!found.ok) yield* notThere(joint, meeting, found);
   else if (!fits(found))
-    yield wrongKind(joint, meeting, `is ${article(found.feature.kind)}, and this joint wants ${what}`);
+    yield wrongKind(joint, meeting, `is ${article(found.feature.kind)}, and this joint needs ${what}`);
 }
 
 function* notThere(

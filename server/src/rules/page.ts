@@ -1,15 +1,17 @@
-/** A rule's page in Markdown: one text for the rules' pages, hover and `scribeline why`. */
+/** A rule's page in Markdown: what the rules' pages and the hover say alike. `scribeline why` prints the page. */
 import { firstRule } from '../text/renamed';
 import { lines as shownLines } from '../text/shown';
-import type { Limit, Rule } from './kit/rule';
+import { factWords } from './fact-words';
+import { partsOf, sidesOf } from './kit/parts';
+import type { Finding, Limit, Rule } from './kit/rule';
 
 /** `schemas/rules/wall/thin.md`, below the repository's root. */
 export function pagePath(rule: Rule): string {
   return `schemas/rules/${rule.name}.md`;
 }
 
-/** The whole page. */
-export function rulePage(rule: Rule): string {
+/** The whole page. `example` is what is found in its bad example: the page works it out with these numbers. */
+export function rulePage(rule: Rule, example?: Finding): string {
   return [
     `# ${rule.name}`,
     '',
@@ -19,8 +21,14 @@ export function rulePage(rule: Rule): string {
     '## Why',
     '',
     rule.why,
-    ...(rule.formula ? ['', '## How it is worked out', '', rule.formula] : []),
-    ...(rule.limits.length > 0 ? ['', '## Limits', '', ...limitTable(rule), '', settingText(rule)] : []),
+    '',
+    '## How it is worked out',
+    '',
+    ...(rule.formula ? [rule.formula, ''] : []),
+    ...(example ? [...workedText(example), ''] : []),
+    '## Limits',
+    '',
+    ...(rule.limits.length > 0 ? [...limitTable(rule), '', settingText(rule)] : [unlimitedText(rule)]),
     ...(rule.bad ? ['', '## Reported for', '', fenced(rule.bad)] : []),
     ...(rule.shop ? ['', 'in this shop:', '', fenced(rule.shop)] : []),
     '',
@@ -28,12 +36,42 @@ export function rulePage(rule: Rule): string {
     '',
     '## What to change',
     '',
-    rule.mends ??
-      (rule.mend ? 'A fix is offered where one was tried on the text and takes the finding away.' : 'By hand.'),
+    ...changeText(rule, example),
     '',
     acceptText(rule),
     '',
   ].join('\n');
+}
+
+/** What the example is told, in the words of the report, and its numbers. */
+function workedText(example: Finding): readonly string[] {
+  const { says } = partsOf(example);
+  const sides = sidesOf(example);
+  const facts = Object.entries(example.facts).map(([key, value]) => factWords(key, value));
+  return [
+    'In the example below:',
+    '',
+    `> ${says}`,
+    ...(sides.length > 0 ? ['', `It ${sides.join(' and ')}.`] : []),
+    ...(facts.length > 0 ? ['', `Its numbers: ${facts.join(', ')}.`] : []),
+  ];
+}
+
+function unlimitedText({ name, when }: Rule): string {
+  if (when === 'job')
+    return 'It has no number to set. Its limits are those of the job, of its parts, and of the tables named above.';
+  return name.startsWith('form/')
+    ? 'It has no number to set: it follows the format (`schemas/FORMAT.md`).'
+    : 'It has no number to set: it compares the part with the shop file, and with the tables named above.';
+}
+
+function changeText({ mends, mend }: Rule, example?: Finding): readonly string[] {
+  const { change } = example ? partsOf(example) : {};
+  const fixes = mends ?? (mend ? 'A fix is offered where one was tested on the text.' : undefined);
+  return [
+    ...(change === undefined ? [] : ['In the example:', '', `> ${change}`, '']),
+    fixes ?? 'No fix is offered: change it by hand.',
+  ];
 }
 
 /** The rule table: a section for each topic, a row for each rule. `to` makes a rule's link. */

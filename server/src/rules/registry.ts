@@ -50,7 +50,7 @@ export const TOPICS: ReadonlyMap<string, string> = new Map([
   ['tol', 'what the process can hold'],
   ['stock', 'the bar it is cut from'],
   ['machine', 'what the machine can do'],
-  ['cost', 'what makes it dear'],
+  ['cost', 'what makes it expensive'],
   ['joint', 'the parts of a job meet'],
   ['safety', 'what can hurt'],
 ]);

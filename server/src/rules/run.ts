@@ -11,6 +11,7 @@ import type { Span, TextProblem, TextTree } from '../text/tree';
 import { checkerFailed } from './form/checker-failed';
 import { inQuotes } from './form/hash-comment';
 import { said } from './kit/define';
+import { inPlace } from './kit/in-place';
 import { isPlastic } from './kit/message';
 import type { Finding, Fix, Rule, RuleContext, When } from './kit/rule';
 import { RULE_NAMES, ruleByName } from './registry';
@@ -83,7 +84,7 @@ export function failed(what: string, failure: unknown, span: Span, facts: Findin
 /** Problems of the text as findings. */
 export function fromTextProblem({ code, message, span }: TextProblem, tree: TextTree): Finding {
   const finding = said(readingRule(code === 'swallowed-comment' ? 'form/hash-comment' : 'form/schema'), {
-    message,
+    ...inPlace(message, span, tree),
     of: [],
     span,
   });
@@ -93,7 +94,7 @@ export function fromTextProblem({ code, message, span }: TextProblem, tree: Text
 
 export function fromSpecProblem({ rule, message, of, span, facts, fixes }: SpecProblem, tree: TextTree): Finding {
   return {
-    ...said(readingRule(rule), { message, of: of ? [of] : [], span, facts }),
+    ...said(readingRule(rule), { ...inPlace(message, span, tree), of: of ? [of] : [], span, facts }),
     ...(fixes && { fixes: fixes.map((fix) => fixFrom(fix, tree)) }),
   };
 }

@@ -33,7 +33,7 @@ export function kitFindings(shop: Shop): readonly Finding[] {
     return [
       said(schema, {
         severity: 'hint',
-        message: `${tool.name} ${need.what}, and nothing on hand is from ${length(need.fromMm)} to ${length(need.toMm)}.`,
+        message: `Tool ${tool.name} ${need.what}, and the shop has no drill for it. Add one of ${length(need.fromMm)} to ${length(need.toMm)}.`,
         of: [],
         span: named?.span ?? tool.span,
         facts: { tool: tool.name, from_mm: need.fromMm, to_mm: need.toMm },
@@ -52,7 +52,7 @@ function needOf(tool: Tool, shop: Shop): Need | undefined {
       const pitchMm = findThread(tool.thread)?.pitchMm;
       if (pitchMm === undefined) return undefined;
       const full = THREAD.fullP * pitchMm;
-      return lacking(shop, d - THREAD.most * full, d - THREAD.least * full, 'wants a hole drilled for it');
+      return lacking(shop, d - THREAD.most * full, d - THREAD.least * full, 'needs a hole drilled for it');
     }
     case 'boring-head': {
       // A mill that goes in opens it as well.
@@ -62,7 +62,7 @@ function needOf(tool: Tool, shop: Shop): Need | undefined {
     case 'counterbore-cutter':
       return tool.pilotMm === undefined
         ? undefined
-        : lacking(shop, tool.pilotMm, tool.pilotMm + REAM_MM[1], 'is led by a hole for its pilot');
+        : lacking(shop, tool.pilotMm, tool.pilotMm + REAM_MM[1], 'needs a hole for its pilot');
     case 'end-mill':
     case 'face-mill':
     case 'corner-rounder':

@@ -32,7 +32,7 @@ export class Asker {
     onGone(() => errand.cancel());
     const answer = await errand.reply;
     if (answer === undefined)
-      throw new Unanswered('This could not be worked out: the thread was lost twice over it. The log tells why.');
+      throw new Unanswered('This could not be computed: its thread ended twice. The log shows why.');
     return answer;
   }
 

@@ -14,7 +14,7 @@ import { facingsOf } from '../report/facings';
 import { setUpNotes } from '../report/set-up-notes';
 import { standsOutOf } from '../report/stands-out';
 import { factWords, withFactWords } from '../rules/fact-words';
-import { partsOf } from '../rules/kit/parts';
+import { partsOf, sidesOf } from '../rules/kit/parts';
 import type { Finding } from '../rules/kit/rule';
 import { severityLine, sourceText } from '../rules/page';
 import { ruleByName } from '../rules/registry';
@@ -104,9 +104,10 @@ function ruleText(snapshot: Snapshot, name: string, findings: readonly Finding[]
   const lines = [`**${title}**`];
   if (rule) {
     lines.push(severityLine({ ...rule, summary: messageMarkdown(rule.summary) }));
-    lines.push(messageMarkdown(rule.why));
   }
+  // The answer comes before the reasons.
   for (const finding of findings) lines.push(...numbersOf(finding, findings.length > 1));
+  if (rule) lines.push(messageMarkdown(rule.why));
   if (rule) {
     if (rule.formula) lines.push(`*How it is worked out:* ${messageMarkdown(withFactWords(rule.formula))}`);
     const limits = snapshot.kind === 'part' ? snapshot.checked.shop.limits.get(rule.name) : undefined;
@@ -123,9 +124,9 @@ function ruleText(snapshot: Snapshot, name: string, findings: readonly Finding[]
 
 /** What this one has and needs, as the terminal has it, then the rest of its numbers. */
 function numbersOf(finding: Finding, named: boolean): readonly string[] {
-  const { thing, has, needs } = partsOf(finding);
+  const { thing } = partsOf(finding);
   const facts = Object.entries(finding.facts).map(([key, value]) => escapeMarkdown(factWords(key, value)));
-  const sides = [...(has === undefined ? [] : [`has ${has}`]), ...(needs === undefined ? [] : [`needs ${needs}`])];
+  const sides = sidesOf(finding);
   const lines = [
     ...(sides.length > 0 ? [`**${escapeMarkdown(sides.join(', '))}**`] : []),
     ...(facts.length > 0 ? [facts.join(', ')] : []),
@@ -242,7 +243,7 @@ function cutsList(
       ...formulae.map(({ what, how }) => `  - *${what}* ${escapeMarkdown(how)}`),
     ];
   });
-  const from = [...sources].map(([what, all]) => `- *${what}* ${escapeMarkdown([...all].join('; '))}`);
+  const from = [...sources].map(([what, all]) => `- *${what}* ${escapeMarkdown(sourceText([...all].join('; ')))}`);
   return [
     [...lines, ...not].join('\n'),
     ...(from.length > 0 ? [`Sources:\n\n${from.join('\n')}`] : []),

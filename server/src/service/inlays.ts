@@ -106,11 +106,11 @@ function* derived(feature: Feature, part: Part, shop: Shop): Generator<readonly 
     yield [clearance.span, `${size(feature.diameter.mm)}, ${fitText({ ...clearance, class: clearance.fit })}`];
   const over = clearance && !own ? `, hole ${size(feature.diameter.mm)}` : '';
   if (counterbore?.screw)
-    yield [counterbore.span, `${size(counterbore.diameter.mm)} across, ${size(counterbore.depth.mm)} deep${over}`];
+    yield [counterbore.span, `diameter ${size(counterbore.diameter.mm)}, ${size(counterbore.depth.mm)} deep${over}`];
   if (countersink?.screw)
     yield [
       countersink.span,
-      `${size(countersink.diameter.mm)} across, ${short(countersink.angle.deg)}°${counterbore?.screw ? '' : over}`,
+      `diameter ${size(countersink.diameter.mm)}, ${short(countersink.angle.deg)}°${counterbore?.screw ? '' : over}`,
     ];
 }
 

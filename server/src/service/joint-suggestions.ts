@@ -63,7 +63,7 @@ export function jointSuggestions(snapshot: Snapshot, names: OfJoint, path: reado
 function screws(): readonly Suggestion[] {
   const metric = clearanceSizes().filter((size) => size.startsWith('M'));
   return [
-    ...metric.map((size) => value(size, 'the length that does is told')),
+    ...metric.map((size) => value(size, 'the check gives the length')),
     ...Object.entries(SCREW_STANDARDS).map(([name, head]) => value(`${name} M5x16`, `${head} head`)),
   ];
 }

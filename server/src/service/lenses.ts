@@ -33,9 +33,9 @@ export async function lensesOf(
 /** `90 g  ·  balances at …`: words for a line, not a table. */
 function partTitle(checked: CheckedPart, figures: readonly Figure[]): string | undefined {
   const words: Readonly<Record<string, (value: string) => string>> = {
-    'least wall': (v) => `least wall ${v}`,
+    'thinnest wall': (v) => `thinnest wall ${v}`,
     time: (v) => `${v} at the machine`,
-    'to chips': (v) => `${v} to chips`,
+    'cut away': (v) => `${v} cut away`,
     stock: (v) => `cut from ${v}`,
     balance: (v) => `balances at ${v}`,
     cost: (v) => v,

@@ -84,7 +84,7 @@ export function starterRecord({ checked }: PartSnapshot, file: string, mark: str
     `record: ${file}`,
     ...(part.units === 'in' ? ['units: in'] : []),
     ...(lines.length > 0
-      ? ['# Fill in what was measured, and take the mark before the line away.', 'measured:', ...lines]
+      ? ['# Fill in what was measured, and delete the mark before the line.', 'measured:', ...lines]
       : []),
     '',
   ].join('\n');

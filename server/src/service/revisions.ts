@@ -2,7 +2,7 @@
 import type { RevisionsAnswer, RevisionsParams } from './compare-protocol';
 import type { Host } from './host';
 
-export const UNTRUSTED = 'Git is not asked in a folder that nobody has trusted. Trust the folder first.';
+export const UNTRUSTED = 'Git is not asked in a folder that is not trusted. Trust the folder first.';
 export const NO_GIT = 'No revisions can be had here: the file is not on this machine’s disk.';
 
 export async function revisionsAnswer(host: Host, { uri, trusted }: RevisionsParams): Promise<RevisionsAnswer> {

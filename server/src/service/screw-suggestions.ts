@@ -30,7 +30,7 @@ export function threadSuggestions(shop: Shop | undefined): Suggestion[] {
       const share = formOf(t).name === 'cone' ? '' : ` (${Math.round(threadPercent(t, t.tapDrillMm))} % of thread)`;
       return value(
         t.designation,
-        `pitch ${Number(t.pitchMm.toFixed(3))} mm, tap drill ${Number(t.tapDrillMm.toFixed(3))} mm${share}${tap ? `, tap on hand: ${tap}` : ', no tap on hand'}`,
+        `pitch ${Number(t.pitchMm.toFixed(3))} mm, tap drill ${Number(t.tapDrillMm.toFixed(3))} mm${share}${tap ? `, tap in the shop: ${tap}` : ', no tap in the shop'}`,
       );
     });
 }
@@ -55,7 +55,7 @@ export function recessSuggestions(type: 'cap' | 'flat', units: Units): Suggestio
   return ofUnits(screwSizes(), units).flatMap((screw) => {
     const bore = type === 'cap' ? counterboreFor(screw) : undefined;
     const sink = type === 'flat' ? countersinkFor(screw) : undefined;
-    if (bore) return [value(written(screw), `${size(bore.diameterMm)} across, ${size(bore.depthMm)} deep`)];
-    return sink ? [value(written(screw), `${size(sink.diameterMm)} across, ${sink.angleDeg}°`)] : [];
+    if (bore) return [value(written(screw), `diameter ${size(bore.diameterMm)}, ${size(bore.depthMm)} deep`)];
+    return sink ? [value(written(screw), `diameter ${size(sink.diameterMm)}, ${sink.angleDeg}°`)] : [];
   });
 }

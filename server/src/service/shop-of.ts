@@ -38,7 +38,7 @@ export interface Shelf {
 }
 
 export const NOT_THERE = 'is not there';
-const MEANWHILE = 'Until then only what needs no shop is judged.';
+const MEANWHILE = 'Until then only what needs no shop is checked.';
 
 export async function shopOf(path: string, read: Reading, shelf: Shelf): Promise<FoundShop> {
   if (shelf.set !== undefined) return setShop(shelf.set, shelf);
@@ -89,7 +89,7 @@ export async function setShop(path: string, shelf: Shelf): Promise<FoundShop> {
 async function nearShop(path: string, name: string, shelf: Shelf): Promise<FoundShop> {
   const known = await shelf.shop(path);
   if (typeof known !== 'string') return had(known);
-  return without(name, known, `The nearest shop file, ${path}, ${known}. Mend it, or name another with \`shop\`.`);
+  return without(name, known, `The nearest shop file, ${path}, ${known}. Correct it, or name another with \`shop\`.`);
 }
 
 const NO_SHOP_FILE = 'is not a shop file';
@@ -115,14 +115,14 @@ export function shopTrouble({ tree, part }: Reading, { trouble, known, unseen, s
   const found: Finding[] = [];
   if (unseen) {
     const judge = shop.builtIn ? 'the built-in shop' : shop.name;
-    const message = `Whether a nearer shop file lies in ${unseen.folder} is not known: it ${unseen.why}. Until then ${judge} judges. Open that folder for reading, or name the shop with \`shop\`.`;
+    const message = `Whether a nearer shop file lies in ${unseen.folder} is not known: it ${unseen.why}. Until then ${judge} is used. Open that folder for reading, or name the shop with \`shop\`.`;
     found.push(finding('warning', message, span));
   }
   if (trouble) return [finding('error', trouble, span), ...found];
   const errors = known?.findings.filter((f) => f.severity === 'error').length ?? 0;
   if (errors === 0) return found;
   const count = errors === 1 ? 'an error' : `${errors} errors`;
-  const message = `The shop file ${known!.path} has ${count} of its own: what it could not say is missing here.`;
+  const message = `The shop file ${known!.path} has ${count} of its own: what could not be read there is missing here.`;
   return [...found, finding('hint', message, span)];
 }
 

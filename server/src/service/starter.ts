@@ -1,8 +1,8 @@
 /** The part a newcomer starts from: small, sound, and with every line explained; and a job of the parts that are there. */
 
 export function starterPart(name: string): string {
-  return `# A part for Scribeline. Every length is in \`units\`; the origin is the left-front-bottom corner
-# of the finished body: x to the right, y to the back, z up. What stands after a # is a remark.
+  return `# A part for Scribeline. Every length is in \`units\`. The origin is the left-front-bottom corner
+# of the finished body: x to the right, y to the back, z up. Text after a # is a remark.
 part: ${name}
 title: ${name.replaceAll('-', ' ')}
 revision: A

@@ -118,7 +118,7 @@ function ofShop(
     case 'angle-plate':
       return shop.anglePlates.map((p) => reference(p.name, `${p.widthMm} wide, ${p.heightMm} high`));
     case 'machine':
-      return shop.machines.map((m) => reference(m.name, `travel ${m.travelMm.join(' × ')}, to ${m.rpm[1]} rev/min`));
+      return shop.machines.map((m) => reference(m.name, `travel ${m.travelMm.join(' × ')}, to ${m.rpm[1]} rpm`));
     case 'holder':
       return shop.holders.map((h) => reference(h.name, `${h.diameterMm} mm wide, ${h.lengthMm} mm long`));
     default:
@@ -161,7 +161,7 @@ function materials(shop: Shop | undefined): Suggestion[] {
   return [...(shop?.materials?.values() ?? []), ...MATERIALS.filter((m) => !shop?.materials?.has(m.name))]
     .sort((a, b) => Number(onRack.has(b.name)) - Number(onRack.has(a.name)))
     .map((m) =>
-      value(m.name, `${m.title}, ${m.densityGPerCm3} g/cm³${onRack.has(m.name) ? ', bars on the rack' : ''}`),
+      value(m.name, `${m.title}, ${m.densityGPerCm3} g/cm³${onRack.has(m.name) ? ', bars in the shop' : ''}`),
     );
 }
 
@@ -189,7 +189,7 @@ function lengths(part: Part, shop: Shop | undefined, path: readonly string[]): S
         found.push(
           value(
             units === 'mm' ? String(tool.diameterMm) : `${tool.diameterMm} mm`,
-            `${tool.kind} on hand: ${tool.name}`,
+            `${tool.kind} in the shop: ${tool.name}`,
           ),
         );
     }

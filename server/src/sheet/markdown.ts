@@ -49,7 +49,7 @@ interface Lines {
 export function sheetLines(request: SheetRequest, language: Language): Lines {
   const made = sheetPartOf(request.checked, request.quantity === undefined ? {} : { quantity: request.quantity });
   if (made.source === 'none')
-    throw new ExportError('it has no set-ups, and no plan cuts all of it; `scribeline plan` tells what is left');
+    throw new ExportError('it has no set-ups, and no plan cuts all of it; `scribeline plan` shows what is left');
   const { read } = made;
   const words: Told = { ...wordsOf(language), units: read.part.units };
   const passes = passesOfPart({ part: read.part, solid: read.solid, shop: read.shop });

@@ -45,7 +45,7 @@ function setupsOf(checked: CheckedPart, plan: boolean): Pick<SheetPart, 'source'
 
 /** What the user should know of a sheet: a sentence each. */
 export function notesOn({ source }: SheetPart): readonly string[] {
-  if (source === 'planned') return ['its set-ups are not written in the part: the sheet goes by those planned.'];
+  if (source === 'planned') return ['its set-ups are not written in the part: the sheet uses the planned ones.'];
   if (source === 'none') return ['it has no set-ups, and no whole plan was found: the sheet shows the part alone.'];
   return [];
 }

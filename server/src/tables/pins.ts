@@ -28,7 +28,7 @@ export function readPin(text: string): ReadPin {
     /^(?:(ISO|DIN)\s*(?:EN\s*)?(?:ISO\s*)?(\d+)\s*[-–]?\s+)?(\d+(?:\.\d+)?)\s*(?:([a-wyz])(\d{1,2}))?\s*(?:x\s*(\d+(?:\.\d+)?))?$/i.exec(
       plain,
     );
-  if (!found) return { ok: false, why: 'is no pin. It is written like `4x16` or `ISO 8734 4x16`' };
+  if (!found) return { ok: false, why: 'is not a pin. Write it like `4x16` or `ISO 8734 4x16`' };
   const standard = found[2] === undefined ? 'ISO 8734' : `${found[1]!.toUpperCase()} ${found[2]}`;
   if (!(standard in PIN_STANDARDS))
     return { ok: false, why: `names no standard that is known: ${Object.keys(PIN_STANDARDS).join(' or ')}` };

@@ -45,7 +45,11 @@ function parseAnew(source: string): ParsedDimension {
   }
   try {
     if (source.length > MOST_CHARACTERS) {
-      throw new GrammarError('This is far too long for a dimension.', 0, source.length);
+      throw new GrammarError(
+        'This is far too long for a dimension. Write it shorter, or with parameters like `wall * 2`.',
+        0,
+        source.length,
+      );
     }
     const { end, tolerance } = cutTolerance(source);
     const parser = new Parser(source, end);
@@ -77,7 +81,8 @@ class Parser {
 
   whole(): Expression {
     this.space();
-    if (this.at >= this.end) throw new GrammarError('A value is missing here.', 0, Math.max(1, this.source.length));
+    if (this.at >= this.end)
+      throw new GrammarError('A value is missing here. Write it, like `12 mm`.', 0, Math.max(1, this.source.length));
     const expression = this.sum();
     if (this.at < this.end) throw whyNot(this.source, this.at, this.end);
     return expression;
@@ -113,7 +118,7 @@ class Parser {
     const dashed = this.peek(DASHED_MIXED);
     if (dashed && !/[\d.]/.test(this.source[from - 1] ?? '')) {
       const [whole, rest] = [dashed[0].slice(0, dashed[0].indexOf('-')), dashed[0].slice(dashed[0].indexOf('-') + 1)];
-      const message = `Is this ${whole} and ${rest}, or a subtraction? Write \`${whole} ${rest}\` or \`${whole} - ${rest}\`.`;
+      const message = `This can be ${whole} and ${rest}, or a subtraction. Write \`${whole} ${rest}\` or \`${whole} - ${rest}\`.`;
       throw new GrammarError(message, from, from + dashed[0].length);
     }
     const mixed = this.take(MIXED);
@@ -134,12 +139,13 @@ class Parser {
 
   private fraction(parts: readonly string[], at: number, from: number): Expression {
     const [whole, over, under] = parts.slice(at).map(Number);
-    if (under === 0) throw new GrammarError('This divides by zero.', from, this.at);
+    if (under === 0) throw new GrammarError('This divides by zero. Write another number below the `/`.', from, this.at);
     return this.number(whole! + over! / under!, from);
   }
 
   private number(value: number, from: number): Expression {
-    if (!Number.isFinite(value)) throw new GrammarError('This number is too large.', from, this.at);
+    if (!Number.isFinite(value))
+      throw new GrammarError('This number is too large. Check its digits and its unit.', from, this.at);
     const unit = this.unit();
     const to = this.at;
     this.space();
@@ -169,7 +175,7 @@ class Parser {
 
   private call(name: string, from: number, to: number): Expression {
     if (!(FUNCTIONS as readonly string[]).includes(name)) {
-      const message = `There is no function \`${name}\`. Known are ${FUNCTIONS.join(', ')}; to multiply, write \`*\`.`;
+      const message = `There is no function \`${name}\`. Write \`*\` to multiply, or a function like \`max(a, b)\`.`;
       throw new GrammarError(message, from, to);
     }
     return this.nested(from, () => {
@@ -185,7 +191,11 @@ class Parser {
       const end = this.at;
       this.space();
       if (given.length > 1 && name !== 'min' && name !== 'max') {
-        throw new GrammarError(`\`${name}\` takes one value. (Decimals are written with a point.)`, from, end);
+        throw new GrammarError(
+          `\`${name}\` needs one value. Write one, with a point for decimals, like \`${name}(2.5)\`.`,
+          from,
+          end,
+        );
       }
       return { type: 'call', name: name as FunctionName, arguments: given, from, to: end };
     });
@@ -194,11 +204,16 @@ class Parser {
   private close(open: number): void {
     if (this.at < this.end && this.source[this.at] === ')') this.at++;
     else if (this.at < this.end) throw whyNot(this.source, this.at, this.end);
-    else throw new GrammarError('This bracket is not closed: add `)`.', open, open + 1);
+    else throw new GrammarError('This bracket is not closed. Add `)`.', open, open + 1);
   }
 
   private nested(from: number, read: () => Expression): Expression {
-    if (++this.depth > MOST_NESTED) throw new GrammarError('Too many brackets inside each other.', from, this.end);
+    if (++this.depth > MOST_NESTED)
+      throw new GrammarError(
+        'There are too many brackets inside each other. Write it in parts, with parameters like `wall * 2`.',
+        from,
+        this.end,
+      );
     const expression = read();
     this.depth--;
     return expression;

@@ -70,7 +70,11 @@ export function evaluate(expression: Expression, scope: Scope): Evaluated {
   try {
     const { power, angle, value } = work(expression, scope);
     const dimension = angle === 0 ? DIMENSION_OF_POWER[power] : power === 0 && angle === 1 ? 'angle' : undefined;
-    if (!dimension) throw new Trouble(`This works out to ${nameOf(power, angle)}, which is no size.`, expression);
+    if (!dimension)
+      throw new Trouble(
+        `This works out to ${nameOf(power, angle)}, which is not a size. Write a length, like \`12 mm\`.`,
+        expression,
+      );
     if (dimension === 'length' && Math.abs(value) > MOST_MM) throw new Trouble(absurd(value), expression);
     return { ok: true, value: { dimension, value: value === 0 ? 0 : value } };
   } catch (error) {
@@ -130,7 +134,8 @@ function nameOf(power: number, angle: number): string {
 
 function work(e: Expression, scope: Scope): Working {
   const result = step(e, scope);
-  if (!Number.isFinite(result.value)) throw new Trouble('This does not work out to a finite number.', e);
+  if (!Number.isFinite(result.value))
+    throw new Trouble('This does not work out to a number. Check each value and sign.', e);
   return result;
 }
 
@@ -159,7 +164,8 @@ function step(e: Expression, scope: Scope): Working {
 
 function named(e: Extract<Expression, { type: 'name' }>, scope: Scope): Working {
   const found = scope.lookup(e.name);
-  if (found === 'broken') throw new Trouble(`\`${e.name}\` has no value: see there.`, e, { broken: e.name });
+  if (found === 'broken')
+    throw new Trouble(`\`${e.name}\` has no value. Correct it where it is defined.`, e, { broken: e.name });
   if (found !== 'unknown') {
     return {
       power: found.dimension === 'length' ? 1 : 0,
@@ -169,7 +175,7 @@ function named(e: Extract<Expression, { type: 'name' }>, scope: Scope): Working 
   }
   const apart = subtraction(e.name, scope);
   const message = apart
-    ? `\`${e.name}\` is one name, and there is no such parameter. To subtract, put spaces around the minus: \`${apart}\`.`
+    ? `\`${e.name}\` is one name, and there is no such parameter. Put spaces around the minus to subtract: \`${apart}\`.`
     : `There is no parameter \`${e.name}\`. Add it under \`parameters\`, or correct the name.`;
   throw new Trouble(message, e, { unknown: e.name });
 }
@@ -191,7 +197,8 @@ function subtraction(name: string, scope: Scope): string | undefined {
 
 function binary(operator: Operator, left: Working, right: Working, e: Expression, scope: Scope): Working {
   if (operator === '*') {
-    if (left.angle + right.angle > 1) throw new Trouble('An angle times an angle has no meaning here.', e);
+    if (left.angle + right.angle > 1)
+      throw new Trouble('An angle is multiplied by an angle. Make one of them a plain number, like `2`.', e);
     return {
       power: left.power + right.power,
       angle: left.angle + right.angle,
@@ -199,8 +206,9 @@ function binary(operator: Operator, left: Working, right: Working, e: Expression
     };
   }
   if (operator === '/') {
-    if (right.value === 0) throw new Trouble('This divides by zero.', e);
-    if (right.angle > left.angle) throw new Trouble('Nothing but an angle can be divided by an angle here.', e);
+    if (right.value === 0) throw new Trouble('This divides by zero. Write another number below the `/`.', e);
+    if (right.angle > left.angle)
+      throw new Trouble('Something else is divided by an angle. Make it a plain number, like `2`.', e);
     return {
       power: left.power - right.power,
       angle: left.angle - right.angle,
@@ -217,7 +225,10 @@ function alike(a: Working, b: Working, e: Expression, scope: Scope, verb: string
   if (isBare(a)) return [{ ...b, value: a.value * scope.unitMm ** b.power }, b];
   if (isBare(b)) return [a, { ...a, value: b.value * scope.unitMm ** a.power }];
   const [x, y] = [nameOf(b.power, b.angle), nameOf(a.power, a.angle)];
-  throw new Trouble(`${x[0]!.toUpperCase()}${x.slice(1)} cannot be ${verb} ${y}.`, e);
+  throw new Trouble(
+    `${x[0]!.toUpperCase()}${x.slice(1)} cannot be ${verb} ${y}. Make both the same, like \`12 mm\` and \`3 mm\`.`,
+    e,
+  );
 }
 
 function isBare(a: Working): boolean {
@@ -229,7 +240,7 @@ const RADIANS = Math.PI / 180;
 function call(e: Extract<Expression, { type: 'call' }>, scope: Scope): Working {
   const values = e.arguments.map((argument) => work(argument, scope));
   const [first] = values;
-  if (!first) throw new Trouble(`\`${e.name}\` needs a value in its brackets.`, e);
+  if (!first) throw new Trouble(`\`${e.name}\` needs a value in its brackets. Write it like \`${e.name}(5)\`.`, e);
   switch (e.name) {
     case 'min':
     case 'max':
@@ -240,15 +251,23 @@ function call(e: Extract<Expression, { type: 'call' }>, scope: Scope): Working {
     case 'abs':
       return { ...first, value: Math.abs(first.value) };
     case 'sqrt':
-      if (first.value < 0) throw new Trouble('There is no square root of a negative number.', e);
+      if (first.value < 0)
+        throw new Trouble('There is no square root of a negative number. Check the sign in the brackets.', e);
       if (first.angle !== 0 || first.power % 2 !== 0) {
-        throw new Trouble(`There is no square root of ${nameOf(first.power, first.angle)}.`, e);
+        throw new Trouble(
+          `There is no square root of ${nameOf(first.power, first.angle)}. Write an area or a number, like \`sqrt(a * a)\`.`,
+          e,
+        );
       }
       return { power: first.power / 2, angle: 0, value: Math.sqrt(first.value) };
     case 'sin':
     case 'cos':
     case 'tan':
-      if (first.power !== 0) throw new Trouble(`\`${e.name}\` wants an angle, not ${nameOf(first.power, 0)}.`, e);
+      if (first.power !== 0)
+        throw new Trouble(
+          `\`${e.name}\` needs an angle, not ${nameOf(first.power, 0)}. Write it like \`${e.name}(30 deg)\`.`,
+          e,
+        );
       return { power: 0, angle: 0, value: trigonometric(e.name, first.value, e) };
     default:
       return e.name satisfies never;
@@ -267,7 +286,7 @@ function trigonometric(name: 'sin' | 'cos' | 'tan', degrees: number, e: Expressi
     ][quarter / 90]!;
     if (name === 'sin') return sine!;
     if (name === 'cos') return cosine!;
-    if (cosine === 0) throw new Trouble(`tan(${degrees}°) is infinite.`, e);
+    if (cosine === 0) throw new Trouble(`tan(${degrees}°) is infinite. Use another angle, like \`45 deg\`.`, e);
     return 0;
   }
   return Math[name](degrees * RADIANS);

@@ -85,6 +85,14 @@ export function terminalLine(text: string): string {
   return shown.replace(/^(\s*):(?=:)/, `$1${byCode(':')}`).replace(/##(?=\w*\[)/g, (c) => `#${byCode(c[1]!)}`);
 }
 
+/**
+ * A path at the start of a line of an answer. One that begins with a number, as the verdict does (`3 files checked`), is
+ * told from the folder it is in: the same file, and no other line.
+ */
+export function leadingPath(path: string): string {
+  return /^\d+ /.test(path) ? `./${path}` : path;
+}
+
 /** A word beside the text, in a list, in the status bar: an editor turns `$(name)` into a picture there. */
 export function label(text: string): string {
   const shown = line(text);

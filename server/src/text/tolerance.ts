@@ -38,7 +38,7 @@ export function toleranceLimits(
   const values: number[] = [];
   for (const { value, unit } of [tolerance.upper, tolerance.lower]) {
     if (unit && UNITS[unit].dimension !== dimension) {
-      const message = `The tolerance is in ${unit}, but the dimension is ${dimension === 'length' ? 'a length' : 'an angle'}.`;
+      const message = `The tolerance is in ${unit}, but the dimension is ${dimension === 'length' ? 'a length' : 'an angle'}. Write both alike, like \`${dimension === 'length' ? '40 ±0.05' : '30 ±0.5 deg'}\`.`;
       return { ok: false, message };
     }
     values.push(value * (unit ? UNITS[unit].factor : dimension === 'length' ? unitMm : 1));
@@ -69,7 +69,7 @@ export function cutTolerance(source: string): { readonly end: number; readonly t
   if (!found) return { end: source.trimEnd().length };
   const end = source.slice(0, found.from).trimEnd().length;
   if (limits(source.slice(0, end)) ?? fitClass(source.slice(0, end))) {
-    throw new GrammarError('There are two tolerances here. Keep one of them.', found.from, found.to);
+    throw new GrammarError('There are two tolerances here. Keep one of them, like `±0.05`.', found.from, found.to);
   }
   return { end, tolerance: found };
 }
@@ -91,7 +91,7 @@ function limits(source: string): ParsedTolerance | undefined {
   const apart = NO_SLASH.exec(source);
   if (apart) {
     const [, plus, , minus] = apart;
-    const message = `Is this a tolerance, or a sum? Write \`+${plus}/-${minus}\` or \`+ ${plus} - ${minus}\`.`;
+    const message = `This can be a tolerance or a sum. Write \`+${plus}/-${minus}\` or \`+ ${plus} - ${minus}\`.`;
     throw new GrammarError(message, apart.index, source.trimEnd().length);
   }
   return undefined;
@@ -100,7 +100,7 @@ function limits(source: string): ParsedTolerance | undefined {
 function fitClass(source: string): ParsedTolerance | undefined {
   const two = TWO_CLASSES.exec(source);
   if (two) {
-    const message = 'One part has one of the two classes of a fit. Write only the one that this part is made to.';
+    const message = 'Two tolerance classes are here, and one part has one. Write only this part’s own, like `H7`.';
     throw new GrammarError(message, two.index, source.trimEnd().length);
   }
   const match = CLASS.exec(source);

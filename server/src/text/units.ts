@@ -42,24 +42,30 @@ export class GrammarError extends Error {
   }
 }
 
+const MULTIPLY = 'This sign does not multiply here. Write `*` to multiply.';
 const SIGNS: Readonly<Record<string, string>> = {
-  ',': 'Decimals are written with a point: `3.5`.',
-  '^': 'There is no power sign: write `a * a`.',
-  '×': 'Write `*` to multiply.',
-  '·': 'Write `*` to multiply.',
-  x: 'Write `*` to multiply.',
-  '÷': 'Write `/` to divide.',
-  ø: 'Leave the diameter sign out: the key says that it is a diameter.',
-  '⌀': 'Leave the diameter sign out: the key says that it is a diameter.',
-  '=': 'A dimension has no equals sign: write only the value.',
-  '%': 'Per cent is not a unit here: write the fraction, like `0.25 * depth`.',
-  '±': 'A tolerance is `±` and one number at the very end, like `40 ±0.05`.',
-  ')': 'This bracket was not opened.',
+  ',': 'A comma is in this number. Write decimals with a point, like `3.5`.',
+  '^': 'There is no power sign here. Write `a * a`.',
+  '×': MULTIPLY,
+  '·': MULTIPLY,
+  x: MULTIPLY,
+  '÷': 'This sign does not divide here. Write `/` to divide.',
+  ø: 'The key already means a diameter. Delete the diameter sign.',
+  '⌀': 'The key already means a diameter. Delete the diameter sign.',
+  '=': 'A dimension has no equals sign. Write only the value, like `12`.',
+  '%': 'Per cent is not a unit here. Write the fraction, like `0.25 * depth`.',
+  '±': 'This `±` is not at the end. Write the tolerance last, as `±` and one number, like `40 ±0.05`.',
+  ')': 'This bracket was not opened. Delete it, or add `(` before.',
 };
 
 /** The best explanation of why the text cannot go on at `at`. */
 export function whyNot(source: string, at: number, end: number): GrammarError {
-  if (at >= end) return new GrammarError('A value is missing at the end.', Math.max(0, end - 1), Math.max(1, end));
+  if (at >= end)
+    return new GrammarError(
+      'A value is missing at the end. Write it, like `12 mm`.',
+      Math.max(0, end - 1),
+      Math.max(1, end),
+    );
   const sign = source[at]!;
   const word = /^[^\s()+*/,]+/.exec(source.slice(at, end))?.[0] ?? sign;
   const to = at + word.length;
@@ -69,18 +75,36 @@ export function whyNot(source: string, at: number, end: number): GrammarError {
   if (hint && (sign.toLowerCase() !== 'x' || (afterValue && /^x\s*\d/i.test(source.slice(at))))) {
     return new GrammarError(hint, at, at + 1);
   }
-  if (/^[*/+)]/.test(sign)) return new GrammarError(`A value is missing before \`${sign}\`.`, at, at + 1);
+  if (/^[*/+)]/.test(sign))
+    return new GrammarError(
+      `A value is missing before \`${sign}\`. Write it, like \`12 ${sign} 3\`, or delete the sign.`,
+      at,
+      at + 1,
+    );
   if (afterValue && /^[A-Za-z]{1,2}\d{1,2}$/.test(word)) {
-    const message = `\`${word}\` is no tolerance class of ISO 286 or ANSI B4.1. Hole classes look like \`H7\` or \`RC4\`, shaft classes like \`g6\` or \`rc4\`.`;
+    const message = `\`${word}\` is not a tolerance class of ISO 286 or ANSI B4.1. Write one like \`H7\` or \`RC4\` for a hole, \`g6\` or \`rc4\` for a shaft.`;
     return new GrammarError(message, at, to);
   }
   if (afterValue && /\d$/.test(before) && /^[A-Za-zµ°'"]+$/.test(word)) {
-    const message = `\`${word}\` is no unit. Lengths are in mm, cm, m, µm or in; angles in deg. To multiply, write \`*\`.`;
+    const message = `\`${word}\` is not a unit. Write mm, cm, m, µm or in for a length, and deg for an angle. Write \`*\` to multiply.`;
     return new GrammarError(message, at, to);
   }
   if (afterValue && /^[a-z0-9.(]/.test(word)) {
-    return new GrammarError(`An operator is missing before \`${word}\`: \`+\`, \`-\`, \`*\` or \`/\`.`, at, to);
+    return new GrammarError(
+      `A sign is missing before \`${word}\`. Write \`+\`, \`-\`, \`*\` or \`/\` between the two.`,
+      at,
+      to,
+    );
   }
-  if (/^[A-Z]/.test(word)) return new GrammarError(`\`${word}\` is no name: names are in lower case.`, at, to);
-  return new GrammarError(`\`${word}\` cannot be read as part of a dimension.`, at, to);
+  if (/^[A-Z]/.test(word))
+    return new GrammarError(
+      `\`${word}\` is not a name here. Write names in small letters, like \`${word.toLowerCase()}\`.`,
+      at,
+      to,
+    );
+  return new GrammarError(
+    `\`${word}\` cannot be read in a dimension. Write a value and its unit, like \`12 mm\`.`,
+    at,
+    to,
+  );
 }

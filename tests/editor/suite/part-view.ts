@@ -257,7 +257,7 @@ describe('the part view', function () {
     );
   });
 
-  it('tells mass, least wall and chips in the status bar, which opens it', async () => {
+  it('tells mass, thinnest wall and what is cut away in the status bar, which opens it', async () => {
     await show('bearing-block.part.yaml');
     // 60·40·16 less π/4·22²·7 and twice π/4·5.5²·16, at 2.70 g/cm³; between seat and screw (44 − 22 − 5.5)/2 = 8.25,
     // from screw to the end of the block (60 − 44 − 5.5)/2 = 5.25.

@@ -15,7 +15,7 @@ const TERMS: readonly (readonly [not: RegExp, use: string])[] = [
   [/\benvelope\b/i, 'body'],
   [/\bdrawn face|as it came\b/i, 'face as supplied'],
   [/\bleans?\b|\bleaning\b(?!`)/i, 'is sloped, or is tilted'],
-  [/\b(mm|in|drilled|it|part) across\b|\bacross it\b/i, 'diameter, width or thickness'],
+  [/\b(mm|in|drilled|it|part|\d) across\b|\bacross it\b/i, 'diameter, width or thickness'],
   [/\bstands? out\b/i, 'stick-out'],
   [/\blaying-down\b|\bturn(ed|ing)? over\b/i, 'set-up'],
   [/\bclamped height\b|\b[Hh]old it by\b/, 'grip'],
@@ -32,7 +32,7 @@ const TERMS: readonly (readonly [not: RegExp, use: string])[] = [
   [/\bleast wall\b|\brev\/min\b/i, 'thinnest wall; rpm'],
   [/\bperhaps\b|\bmostly\b|\bhardly\b/i, 'nothing, or Did you mean'],
   [/\bsings?\b|\bpatience\b|\bnobody\b|\bit walks\b|\bdrums\b/i, 'vibrates, wanders, breaks'],
-  [/\bwants?\b|\bserves?\b/i, 'needs'],
+  [/\bwants?\b|\bserves\b/i, 'needs'],
 ];
 
 function sentencesOf(text: string): readonly string[] {
@@ -89,4 +89,25 @@ export function faultsOfTitle(written: string): readonly string[] {
 export function faultsOfPage({ summary, why, formula = '', mends = '', limits }: Rule): readonly string[] {
   const texts = [summary, why, formula, mends, ...limits.map((l) => l.what)];
   return texts.flatMap((text) => faultsOfText(text).map((f) => `page ${f}`));
+}
+
+/** Seven and more things in a row, which nobody reads. */
+const MANY = /(?:(?:`[^`]*`|\b[\w-]+), ){6}/;
+/** Where nothing is to be written there is nothing to show. */
+const NO_EXAMPLE = /^(?:Delete|Rename|Check|Split|Move|Indent|Close|Use|Make|Correct|Did you mean|Keep|Replace|Give)\b/;
+
+/** Of what is told while a text is read: besides the rest it shows how to write what is meant. */
+export function faultsOfReading(finding: Finding): readonly string[] {
+  const { message, thing } = finding;
+  const { change = '', says } = partsOf(finding);
+  const name = thing?.replace(/^(?:angle plate|\S+) /, '');
+  return [
+    ...faultsOfText(name ? message.replaceAll(name, 'x') : message),
+    ...(wordsOf(message) > MOST_WORDS ? [`words: ${wordsOf(message)}: ${message}`] : []),
+    ...(change === '' ? [`command: ${message}`] : []),
+    ...(says === '' ? [`thing: ${message}`] : []),
+    ...(name !== undefined && !message.includes(name) ? [`name: ${message}`] : []),
+    ...(MANY.test(message) ? [`many: ${message}`] : []),
+    ...(change !== '' && !change.includes('`') && !NO_EXAMPLE.test(change) ? [`example: ${message}`] : []),
+  ];
 }

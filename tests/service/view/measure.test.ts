@@ -75,7 +75,7 @@ describe('measures', () => {
     );
     assert.equal(
       measure('wall of pin', 'wall of pin', [50, 34, 15], [48, 36, 12]).text,
-      'on one axis, both 4 mm across',
+      'on one axis, both of diameter 4 mm',
     );
     const skew = measure('wall of bore', 'wall of cross', [52, 20, 8], [10, 6, 6.5]);
     assert.equal(skew.text, 'axes 38 mm apart, at 90°');
@@ -94,7 +94,10 @@ describe('measures', () => {
       [48, 20, 8],
       [60, 20, 8],
     ]);
-    assert.equal(measure('top', 'wall of bore', [0, 0, 20], [52, 20, 8]).text, 'axis square to the plane, 8 mm across');
+    assert.equal(
+      measure('top', 'wall of bore', [0, 0, 20], [52, 20, 8]).text,
+      'axis square to the plane, diameter 8 mm',
+    );
   });
 
   it('the touched point is brought onto the face before it is measured', () => {

@@ -52,11 +52,11 @@ describe('what is touched', () => {
   });
 
   it('a rim is a circle with its diameter, of a countersink as well', () => {
-    assert.match(alone(stretchOf(taken, 'top', 'wall of bore'))!.text, /^circle, 16 mm across$/);
-    assert.match(alone(stretchOf(taken, 'floor of bore', 'wall of bore'))!.text, /^circle, 16 mm across$/);
-    assert.match(alone(stretchOf(taken, 'top', 'countersink of sunk'))!.text, /^circle, 10 mm across$/);
+    assert.match(alone(stretchOf(taken, 'top', 'wall of bore'))!.text, /^circle, diameter 16 mm$/);
+    assert.match(alone(stretchOf(taken, 'floor of bore', 'wall of bore'))!.text, /^circle, diameter 16 mm$/);
+    assert.match(alone(stretchOf(taken, 'top', 'countersink of sunk'))!.text, /^circle, diameter 10 mm$/);
     const rim = alone(stretchOf(taken, 'countersink of sunk', 'wall of sunk'))!;
-    assert.match(rim.text, /^circle, 6 mm across$/);
+    assert.match(rim.text, /^circle, diameter 6 mm$/);
     // Through the axis.
     const [p, q] = rim.at!;
     assert.ok(Math.abs((p[0] + q[0]) / 2 - 45) < 1e-6 && Math.abs((p[1] + q[1]) / 2 - 28) < 1e-6);
@@ -91,10 +91,10 @@ describe('what is touched', () => {
       return measure({ a, b: a, atA: p, atB: p })!;
     };
     assert.match(at('floor of bore', [20, 20, 8]).text, /^8 mm of material behind it$/);
-    assert.match(at('wall of bore', [28, 20, 14]).text, /^16 mm across, /);
+    assert.match(at('wall of bore', [28, 20, 14]).text, /^diameter 16 mm, /);
     // From the bore to the front at y = 0: 20 less its radius.
     const wall = at('wall of bore', [20, 12, 14]);
-    assert.match(wall.text, /^16 mm across, 12 mm of material behind it$/);
+    assert.match(wall.text, /^diameter 16 mm, 12 mm of material behind it$/);
     assert.ok(Math.abs(wall.distanceMm! - 12) < 1e-9);
     // Off the triangles by a chord: the answer is the exact one.
     assert.equal(at('wall of bore', [20, 12.02, 14]).text, wall.text);

@@ -117,7 +117,7 @@ function screwReading(e: MapEntry, { kind, screw, given }: Looked, word: string)
   const ways = screw.filter((to) => !given.has(to));
   if (!bare || ways.length === 0) return undefined;
   const texts = ways.map((to) => `${to}: ${bare.name}`);
-  const many = bare.count > 1 ? ` For ${bare.count} of them it takes a \`pattern\`.` : '';
+  const many = bare.count > 1 ? ` For ${bare.count} of them write a \`pattern\`.` : '';
   const which =
     ways.length === 2 ? 'is the size of a screw that is screwed in, or goes through' : 'is the size of a screw';
   return written(e, texts, ways, `${quote(bare.name)} ${which}`, many);
@@ -164,7 +164,7 @@ function squareOrRound(e: MapEntry, { kind, face }: Looked): Reading | undefined
 /** The whole entry written anew, in one of several ways. */
 function written(e: MapEntry, texts: readonly string[], gives: readonly string[], why: string, more = ''): Reading {
   return {
-    message: `${why}: write ${texts.map((t) => `\`${t}\``).join(' or ')}.${more}`,
+    message: `${why}. Write ${texts.map((t) => `\`${t}\``).join(' or ')}.${more}`,
     entries: [e],
     gives,
     fixes: texts.map((text) => ({
@@ -179,7 +179,7 @@ function written(e: MapEntry, texts: readonly string[], gives: readonly string[]
 function wrapped(e: MapEntry, value: MapNode): Reading {
   const says = `\`pattern: { ${keyOf(e)}: … }\``;
   return {
-    message: `\`${keyOf(e)}\` belongs inside \`pattern\`: write ${says}.`,
+    message: `\`${keyOf(e)}\` belongs inside \`pattern\`. Write ${says}.`,
     entries: [e],
     gives: ['pattern'],
     fixes: [

@@ -22,12 +22,12 @@ export function everydayKind(map: MapNode): { readonly kind: FeatureKind; readon
   const what = `${/^[aeiou]/.test(like) ? 'an' : 'a'} ${like}`;
   const isOther = plain !== undefined && nearest(String(found.value.value).toLowerCase(), [plain]) === undefined;
   const said = isOther
-    ? `${quote(found.value.source)} is ${what} here: write \`kind: ${like}\`.`
+    ? `${quote(found.value.source)} is ${what} here. Write \`kind: ${like}\`.`
     : meant?.means
       ? `${quote(found.value.source)} is ${what} here, ${meant.means}.`
       : own
         ? `${quote(found.value.source)} is no kind of feature. Did you mean \`${like}\`?`
-        : `What a feature is stands in \`kind\`: write \`kind: ${like}\`.`;
+        : `The kind of this feature is missing. Write \`kind: ${like}\`.`;
   const reading = {
     message: said,
     entries: [found],

@@ -15,7 +15,7 @@ export function* together(map: MapNode, kind: FeatureKind, face: Face): Generato
   if (first && second && !at(map, 'at') && isDimension(first) && isDimension(second)) {
     const text = `at: ${mapText([u, v], [sourceOf(first), sourceOf(second)])}`;
     yield {
-      message: `The place of a feature is one field: write \`${text}\`.`,
+      message: `The place of a feature is one field. Write \`${text}\`.`,
       entries: [first, second],
       gives: ['at'],
       fixes: [joined([first, second], map, text)],
@@ -42,7 +42,7 @@ function* rectangle(map: MapNode, [u, v]: readonly [string, string]): Generator<
         ];
   const texts = ways.map((way) => `size: ${mapText([u, v], way)}`);
   yield {
-    message: `The \`size\` of a rectangle is said along the part’s axes: ${texts.map((t) => `\`${t}\``).join(' or ')}.`,
+    message: `The \`size\` of a rectangle is given along the part’s axes: ${texts.map((t) => `\`${t}\``).join(' or ')}.`,
     entries: sides,
     gives: ['size'],
     fixes: texts.map((text) => ({ ...joined(sides, map, text), ...(texts.length > 1 && { equal: true as const }) })),
@@ -92,7 +92,7 @@ function* fitted(map: MapNode): Generator<Reading> {
   const read = parseDimension(written);
   if (!read.ok || !read.dimension.tolerance) return;
   yield {
-    message: `A tolerance stands behind the value that it is of: \`diameter: ${written}\`.`,
+    message: `A tolerance comes after its value: \`diameter: ${written}\`.`,
     entries: [fit],
     gives: [],
     fixes: [

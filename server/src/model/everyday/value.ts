@@ -109,7 +109,7 @@ export function bareThread(source: string): { readonly name: string; readonly co
 }
 
 function wantsPattern(count = 1): string {
-  return count > 1 ? `For ${count} of them the feature takes a \`pattern\`.` : '';
+  return count > 1 ? `For ${count} of them write a \`pattern\`.` : '';
 }
 
 function text(written: string | undefined, why: string): ValueText | undefined {

@@ -27,11 +27,11 @@ const schema = map(
     paths: optional(list(path('One boss.'), 'Several outlines that stay: several bosses.')),
     ...outline,
     diameter: circle('a round boss'),
-    depth: depth('How deep everything outside goes, or `through`.'),
+    depth: depth('How deep everything outside is cut away, or `through`.'),
     'floor-radius': floorRadius,
     ...what,
   },
-  'Everything outside the outline goes, down to the depth: an outside profile, or bosses.',
+  'Cuts away everything outside the outline, down to the depth. The inside stays: a part’s outline, or bosses.',
   { one: [['path', 'paths', 'size', 'diameter']] },
 );
 
@@ -43,7 +43,8 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Contour | undefine
   const shapes: (Shape | undefined)[] = several
     ? itemsOf(several).map((item) => (item.type === 'list' ? pathShape(work, item, base.face) : undefined))
     : [shapeOf(work, map, base.face, head.span)];
-  if (shapes.length === 0) work.fail('`paths` is empty: give at least one outline.', several!.span);
+  if (shapes.length === 0)
+    work.fail('`paths` is empty. Write at least one outline, like `[[{ x: 0, y: 0 }, …]]`.', several!.span);
   const floorRadius = floorRadiusOf(work, map, head);
   if (!depth || !floorRadius || work.broken) return undefined;
   return { ...base, kind: 'contour', shapes: shapes as Shape[], depth, floorRadius };
@@ -62,7 +63,7 @@ export const contour: FeatureKindHome<Contour, 'outside'> = {
   snippets: [
     [
       'contour',
-      'what stays; everything outside it goes',
+      'what stays; everything outside it is cut away',
       [
         'kind: contour',
         'face: ${2:top}',

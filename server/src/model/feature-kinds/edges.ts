@@ -18,7 +18,7 @@ const rim = map(
   'The rim of a feature.',
   { example: '{ rim: bearing-seat }' },
 );
-const aFace = face('A face: all its outer edges.');
+const aFace = face('All outer edges of this face.');
 const edge = noted(z.union([aFace, rim, list(face('A face.'), 'Two faces that meet: the edge between them.')]), {
   description: 'A face, a pair of faces that meet, or a rim.',
   names: 'face',
@@ -32,7 +32,7 @@ export const edges = noted(
   ]),
   {
     description:
-      'Which edges: a face (all its outer edges), a pair of faces that meet (the edge between them), `{ rim: FEATURE }`, or a list of these. Two opposite faces are each a face.',
+      'Which edges: a face, two faces that meet, `{ rim: FEATURE }`, or a list of these. A face is all its outer edges; two opposite faces are the outer edges of both.',
     names: 'face',
     example: '[top, left]',
   },
@@ -52,7 +52,10 @@ export function edgeBase(work: Evaluation, head: Head, map: MapNode) {
   const faceNode = scalarAt(map, 'face');
   const face = faceOf(faceNode);
   if (face && faceNode && !choices.some((c) => facesOf(c.choice, c.face).includes(face))) {
-    return work.fail(`None of these edges belongs to ${face}.`, faceNode.span);
+    return work.fail(
+      `None of these edges belongs to ${face}. Name one that does in \`edges\`, or another \`face\`.`,
+      faceNode.span,
+    );
   }
   return {
     ...head,
@@ -80,7 +83,7 @@ function edgesOf(work: Evaluation, node: TextNode): readonly Chosen[] | undefine
     const one = edgeOf(work, node);
     return one && [one];
   }
-  if (node.items.length === 0) return work.fail('No edges are named.', node.span);
+  if (node.items.length === 0) return work.fail('No edges are named. Write them like `[top, left]`.', node.span);
   const pair = pairOf(node);
   if (pair) return [{ choice: { type: 'edge', faces: pair, span: node.span }, face: pair[0] }];
   const chosen = node.items.map((item) => edgeOf(work, item));
@@ -102,17 +105,20 @@ function edgeOf(work: Evaluation, node: TextNode): Chosen | undefined {
   if (node.type === 'list') {
     const pair = pairOf(node);
     if (pair) return { choice: { type: 'edge', faces: pair, span: node.span }, face: pair[0] };
-    return work.fail('An edge lies between two faces that meet, for example `[top, left]`.', node.span);
+    return work.fail(
+      'These two faces have no edge between them. Write two faces that meet, like `[top, left]`.',
+      node.span,
+    );
   }
   const rim = scalarAt(node, 'rim')!;
   const found = work.feature(rim);
   if (!found) {
     if (work.circle === undefined) return undefined;
-    return work.fail('The rim of a feature that itself needs this one: a circle.', rim.span);
+    return work.fail('This rim belongs to a feature that itself needs this one. Name another feature.', rim.span);
   }
   if (!found.stands.rim) {
     const { name, kind } = found.feature;
-    const message = `\`${name}\` is a ${kind} and has no rim. Holes, pockets, slots, contours and ring grooves have one; for others name the two faces of the edge.`;
+    const message = `\`${name}\` is a ${kind} and has no rim. Name the two faces of the edge, like \`[top, left]\`.`;
     return work.fail(message, rim.span);
   }
   return { choice: { type: 'rim', feature: found.named, span: node.span }, face: found.feature.face };

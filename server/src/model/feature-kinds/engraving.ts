@@ -24,7 +24,7 @@ const schema = map(
     ...where,
     at: place('Where the middle of the text is.'),
     pattern: optional(pattern),
-    text: text('What it says.', { example: 'YOKE 2' }),
+    text: text('The text.', { example: 'YOKE 2' }),
     height: length('Height of a capital letter.', { example: '4' }),
     depth: depth('How deep; 0.2 to 0.4 mm is usual.', { example: '0.3' }),
     stroke: optional(
@@ -43,8 +43,9 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Engraving | undefi
   const height = work.length(map, 'height');
   const depth = depthOf(work, map, base);
   const text = textOf(scalarAt(map, 'text')!);
-  if (text.trim() === '') work.fail('There is nothing to engrave.', scalarAt(map, 'text')!.span);
-  if (depth?.through) work.fail('Text is engraved to a depth, not through.', depth.span);
+  if (text.trim() === '')
+    work.fail('There is nothing to engrave. Write it like `text: A1`.', scalarAt(map, 'text')!.span);
+  if (depth?.through) work.fail('Text is engraved to a depth, not through. Write it like `depth: 0.3`.', depth.span);
   const stroke = at(map, 'stroke')
     ? work.length(map, 'stroke')
     : height && unwritten(height.mm / 8, head.span, 'no `stroke` is given: an eighth of the height');

@@ -4,7 +4,7 @@ import { angle, face, length, name, noted, number, optional, text } from '../sch
 import { position, size, tilt } from '../schema/places';
 
 export const what = {
-  note: optional(text('A remark for whoever makes it; goes on the setup sheet.')),
+  note: optional(text('A remark for whoever makes it; printed on the set-up sheet.')),
   finish: optional(number('Surface finish wanted, Ra in µm.', { example: '1.6' })),
 };
 export const where = {
@@ -21,7 +21,7 @@ export const kind = <K extends string>(word: K, description: string) =>
   noted(z.literal(word), { description, values: { [word]: description } });
 export const at = (description: string) => optional(position(description));
 export const CENTRE = 'Where its centre is, in part axes or by distance from faces.';
-export const SHIFT = 'Shifts everything drawn for this feature; left out, the corners stand where they are given.';
+export const SHIFT = 'Shifts everything drawn for this feature. Left out: the corners are where they are given.';
 export const floorRadius = optional(
   length('Fillet between wall and floor: needs a bull-nose or ball cutter.', {
     example: '1',

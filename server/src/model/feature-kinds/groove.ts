@@ -48,11 +48,14 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Groove | undefined
   const below = entry(map, 'below');
   if (below)
     return work.fail(
-      '`below` is for a groove inside a hole: name the hole with `in`, or leave it out.',
+      '`below` is for a groove inside a hole. Name the hole with `in`, as `in: bore`, or delete `below`.',
       below.key.span,
     );
   if (!at(map, 'depth'))
-    work.fail('A groove on a face needs `depth`; one inside a hole needs `in` and `below`.', head.nameSpan);
+    work.fail(
+      'A groove on a face needs `depth`. Write it like `depth: 1.5`; one inside a hole needs `in` and `below`.',
+      head.nameSpan,
+    );
   const base = baseOf(work, head, map);
   const depth = depthOf(work, map, base);
   return base && diameter && width && depth && { ...base, kind: 'groove', diameter, width, depth };
@@ -61,20 +64,30 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Groove | undefined
 function inHole(work: Evaluation, head: Head, map: MapNode, diameter?: Length, width?: Length): Groove | undefined {
   for (const key of ['face', 'from', 'at', 'pattern', 'depth', 'tilt']) {
     const odd = entry(map, key);
-    if (odd) work.remark(`A groove inside a hole is where the hole is: leave \`${key}\` out.`, odd.key.span);
+    if (odd) work.remark(`A groove inside a hole is where the hole is. Delete \`${key}\`.`, odd.key.span);
   }
   const node = scalarAt(map, 'in')!;
   if (!at(map, 'below'))
-    work.fail('A groove inside a hole needs `below`: how far under the face it begins.', head.nameSpan);
+    work.fail(
+      'A groove inside a hole needs `below`: how far under the face it begins. Write it like `below: 3`.',
+      head.nameSpan,
+    );
   const below = work.length(map, 'below', 'from-zero');
   const finish = finishOf(work, map);
   const found = work.feature(node);
-  if (!found) return work.circle === undefined ? undefined : work.fail('A groove cannot be inside itself.', node.span);
+  if (!found)
+    return work.circle === undefined
+      ? undefined
+      : work.fail('A groove cannot be inside itself. Name a hole in `in`.', node.span);
   const { boreMm } = found.stands;
   if (boreMm === undefined)
-    return work.fail(`\`${found.named.name}\` is no round hole: a groove inside it cannot be turned round.`, node.span);
+    return work.fail(
+      `\`${found.named.name}\` is not a round hole, and a ring is cut only in one. Name a hole in \`in\`.`,
+      node.span,
+    );
   if (!diameter || !width || !below) return undefined;
-  if (diameter.mm <= boreMm) return work.fail('The groove must be wider than the hole it is in.', diameter.span);
+  if (diameter.mm <= boreMm)
+    return work.fail('The groove is not wider than the hole it is in. Make its `diameter` larger.', diameter.span);
   const { face, startMm, places, tilt, pattern } = found.feature;
   const where = { face, faceSpan: node.span, startMm, places, ...(tilt && { tilt }), ...(pattern && { pattern }) };
   return { ...head, ...finish, ...where, kind: 'groove', diameter, width, in: found.named, below };

@@ -72,7 +72,7 @@ function noClearance(
   const like = nearest(text, wrong === 'fit' ? FIT_WORDS : clearanceSizes());
   const written = textOf(node);
   const fixed = like && written.replace(text, like);
-  const rest = like ? `. Did you mean \`${like}\`?` : '. It is written like `M5`, `M5 close` or `1/4 loose`.';
+  const rest = like ? `. Did you mean \`${like}\`?` : '. Write it like `M5`, `M5 close` or `1/4 loose`.';
   const message =
     wrong === 'fit'
       ? `There is no fit ${quote(text)}${rest}`
@@ -135,7 +135,10 @@ export function countersinkOf(
 function narrow(work: Evaluation, mm: number, hole: Length | undefined, node: ScalarNode, what: string): void {
   if (!hole || mm > hole.mm) return;
   const length = (value: number) => writeLength(value, work.doc.units);
-  work.remark(`The ${what} (${length(mm)}) is no wider than the hole (${length(hole.mm)}).`, node.span);
+  work.remark(
+    `The ${what} (${length(mm)}) is not wider than the hole (${length(hole.mm)}). Make it wider, or the hole smaller.`,
+    node.span,
+  );
 }
 
 function noScrew(work: Evaluation, node: ScalarNode, what: string, own: string): undefined {

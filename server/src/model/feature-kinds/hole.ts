@@ -62,14 +62,14 @@ const schema = map(
     clearance: optional(
       name(
         'clearance',
-        'The screw that passes through, instead of a diameter: ISO 273 or ASME B18.2.8; with `close` or `loose` where the normal fit is not meant.',
+        'The screw that passes through, instead of a diameter (ISO 273 or ASME B18.2.8). Add `close` or `loose` for another fit than the normal one.',
         { example: 'M5 close' },
       ),
     ),
     thread: optional(
       name(
         'thread',
-        'Thread designation: metric coarse or fine (ISO 261), UNC, UNF, UN (ASME B1.1), pipe (`G1/4`, `Rp1/8`, `Rc1/8`, `1/8-27 NPT`), trapezoidal (`Tr20x4`), `EG M5` for a wire thread insert; with `-LH` left-hand.',
+        'Thread designation: metric (ISO 261), UNC, UNF, UN (ASME B1.1), pipe (`G1/4`, `Rp1/8`, `Rc1/8`, `1/8-27 NPT`), trapezoidal (`Tr20x4`). Write `EG M5` for a wire thread insert, and `-LH` for left-hand.',
         { example: 'M5' },
       ),
     ),
@@ -79,8 +79,7 @@ const schema = map(
     'thread-depth': optional(
       length('Depth of full thread.', {
         example: '10',
-        fallback:
-          'all of a through hole; in a blind one, as deep as a plug tap can go (four pitches short of the bottom)',
+        fallback: 'through hole: its whole depth; blind hole: its depth minus four pitches, for a plug tap',
       }),
     ),
     counterbore: optional(
@@ -135,7 +134,8 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Hole | undefined {
     : { deg: POINT_DEG, text: String(POINT_DEG), span: head.span, from: 'the usual drill point' };
   const depth = depthOf(work, map, base);
   const written = work.length(map, 'thread-depth');
-  if (written && !thread) work.remark('`thread-depth` means nothing without a `thread`.', written.span);
+  if (written && !thread)
+    work.remark('`thread-depth` means nothing without a `thread`. Write `thread: M5`, or delete it.', written.span);
   const counterbore = counterboreOf(work, map, diameter);
   const countersink = countersinkOf(work, map, head, diameter);
   if (!base || !diameter || !point || !depth || work.broken) return undefined;
@@ -164,13 +164,13 @@ function judgeSizes(work: Evaluation, map: MapNode, head: Head): void {
   const clearance = scalarAt(map, 'clearance');
   if (clearance && said.length > 1) {
     const other = said[0]!;
-    const why = other === 'thread' ? 'a hole is tapped, or it lets the screw through' : 'both say how wide the hole is';
-    work.remark(`\`clearance\` beside \`${other}\` counts for nothing: ${why}. Leave one of them out.`, clearance.span);
+    const why = other === 'thread' ? 'a hole is tapped, or it lets the screw through' : 'both give the hole’s diameter';
+    work.remark(`\`clearance\` beside \`${other}\` counts for nothing: ${why}. Delete one of them.`, clearance.span);
   }
   if (said.length > 0 || scalarAt(map, 'counterbore') || scalarAt(map, 'countersink')) return;
   const recess = at(map, 'counterbore') ?? at(map, 'countersink');
   work.fail(
-    'A hole needs `diameter`, `thread` or `clearance`; only a counterbore or countersink that names a screw (`counterbore: M5`) says it too.',
+    'A hole needs `diameter`, `thread` or `clearance`, like `diameter: 5.5`. A counterbore or countersink named by its screw (`counterbore: M5`) gives it too.',
     recess?.span ?? head.span,
   );
 }

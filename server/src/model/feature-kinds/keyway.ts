@@ -50,7 +50,7 @@ const schema = map(
       example: '25',
     }),
     shaft: optional(
-      length('Diameter of the shaft, which width and depth go by.', {
+      length('Diameter of the shaft: it gives width and depth.', {
         example: '25',
         fallback: 'the diameter of a round body',
       }),
@@ -97,13 +97,13 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Keyway | undefined
   const hub = scalarAt(map, 'in');
   if (hub)
     return work.fail(
-      'A keyway in a hub is broached or slotted, not milled: leave it out here and say it in a `note` of the bore.',
+      'A keyway in a hub is broached or slotted, not milled. Delete it here, and write it in a `note` of the bore.',
       hub.span,
     );
   const ends = scalarAt(map, 'ends');
   if (ends?.value === 'woodruff')
     return work.fail(
-      'A keyway for a half-round key is not read; draw one with `ends: run-out` and its cutter, or leave it out.',
+      'A keyway for a half-round key is not read. Write one with `ends: run-out` and its `cutter`, or delete it.',
       ends.span,
     );
   const base = baseOf(work, head, map);
@@ -112,14 +112,15 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Keyway | undefined
   const standard = own.width && own.depth ? undefined : standardOf(work, head, map);
   const width = own.width ?? (standard && widthBy(work, standard, map, head.nameSpan));
   const depth = own.depth ?? (standard && depthBy(work, standard, head.nameSpan));
-  if (depth?.through) return work.fail('A keyway has a floor: give its depth.', depth.span);
+  if (depth?.through) return work.fail('A keyway has a floor. Write its depth, like `depth: 3.5`.', depth.span);
   const overall = work.length(map, 'length');
   const along = alongOf(work, map, base.face, head.nameSpan);
   if (!width || !depth || !overall || !along || work.broken) return undefined;
   const runOutMm = runOutOf(work, map, depth.mm);
   if (work.broken) return undefined;
   const half = (runOutMm === undefined ? overall.mm - width.mm : overall.mm) / 2;
-  if (half <= 0) return work.fail('With round ends a keyway is longer than it is wide.', overall.span);
+  if (half <= 0)
+    return work.fail('With round ends a keyway is longer than it is wide. Make its `length` larger.', overall.span);
   const corner = (d: number): PathCorner => ({
     u: along === FACE_PLANE[base.face][0] ? d : 0,
     v: along === FACE_PLANE[base.face][0] ? 0 : d,
@@ -144,14 +145,14 @@ function standardOf(work: Evaluation, head: Head, map: MapNode): ShaftKeyway | u
   const shaftMm = shaft?.mm ?? work.round()?.mm;
   if (shaftMm === undefined)
     return work.fail(
-      'A keyway goes by its `shaft`: give the diameter, or `width` and `depth` of its own.',
+      'A keyway needs the diameter of its `shaft`, or its own `width` and `depth`. Write it like `shaft: 20`.',
       head.nameSpan,
     );
   const found = keywayFor(shaftMm, standard);
   if (found) return found;
   const size = writeLength(shaftMm, work.doc.units);
   const span = shaft?.span ?? head.nameSpan;
-  return work.fail(`The tables have no keyway for a shaft of ${size}: give \`width\` and \`depth\`.`, span);
+  return work.fail(`The tables have no keyway for a shaft of ${size}. Write \`width\` and \`depth\`.`, span);
 }
 
 function widthBy(work: Evaluation, { widthMm, widthUpperMm, source }: ShaftKeyway, map: MapNode, whole: Span): Length {
@@ -179,21 +180,30 @@ function depthBy(work: Evaluation, { depthMm, depthUpperMm, source }: ShaftKeywa
 function alongOf(work: Evaluation, map: MapNode, face: FeatureBase['face'], whole: Span): Axis | undefined {
   const node = scalarAt(map, 'along');
   const along = (node?.value as Axis | undefined) ?? work.round()?.axis;
-  if (along === undefined) return work.fail('On a body that is not round a keyway needs `along`: x, y or z.', whole);
+  if (along === undefined)
+    return work.fail('On a body that is not round a keyway needs `along`. Write `x`, `y` or `z`.', whole);
   if (along !== FACE_AXIS[face].axis) return along;
-  return work.fail(`On ${face} a keyway runs along ${FACE_PLANE[face].join(' or ')}.`, node?.span ?? whole);
+  return work.fail(
+    `On ${face} a keyway cannot run along its depth. Write \`along: ${FACE_PLANE[face].join('` or `along: ')}\`.`,
+    node?.span ?? whole,
+  );
 }
 
 function runOutOf(work: Evaluation, map: MapNode, depthMm: number): number | undefined {
   const cutter = work.length(map, 'cutter');
   const runs = scalarAt(map, 'ends')?.value === 'run-out';
   if (!runs) {
-    if (cutter) work.remark('`cutter` is the disc of `ends: run-out`; without it it means nothing.', cutter.span);
+    if (cutter)
+      work.remark('`cutter` is the disc of `ends: run-out`; without it it means nothing. Delete it.', cutter.span);
     return undefined;
   }
   if (!cutter)
-    return work.fail('`ends: run-out` needs `cutter`: the diameter of the disc.', scalarAt(map, 'ends')!.span);
-  if (cutter.mm / 2 <= depthMm) return work.fail('A disc cuts less deep than its radius.', cutter.span);
+    return work.fail(
+      '`ends: run-out` needs `cutter`: the diameter of the disc. Write it like `cutter: 40`.',
+      scalarAt(map, 'ends')!.span,
+    );
+  if (cutter.mm / 2 <= depthMm)
+    return work.fail('The disc’s radius is not more than the keyway’s depth. Make `cutter` larger.', cutter.span);
   return cutter.mm / 2;
 }
 

@@ -22,18 +22,22 @@ export function reliefOf(work: Evaluation, map: MapNode, shape: Shape, floorRadi
   const given = work.length(map, 'relief-diameter');
   const key = entry(map, 'relief-diameter')?.key;
   if (!written) {
-    if (key) work.remark('`relief-diameter` is the size of a `relief`; without one it means nothing.', key.span);
+    if (key)
+      work.remark('`relief-diameter` is the size of a `relief`; without one it means nothing. Delete it.', key.span);
     return undefined;
   }
   if (key && !given) return undefined;
   if (!hasSquareCorner(shape)) {
-    work.remark('`relief` cuts into square corners, and this outline has none.', written.span);
+    work.remark('`relief` cuts into square corners, and this outline has none. Delete it.', written.span);
     return undefined;
   }
   const side = smallerSideMm(shape);
   if (given && given.mm > side * (1 + ROUNDING)) {
     const most = formatLength(side, work.doc.units);
-    return work.fail(`A relief of ${given.text} is wider than the pocket, which is ${most} across.`, given.span);
+    return work.fail(
+      `A relief of ${given.text} is wider than the pocket, which has a width of ${most} there. Make it smaller.`,
+      given.span,
+    );
   }
   const diameter = given ?? unwritten(reliefDiameterMm(side, floorRadiusMm), written.span, UNSAID);
   return { style: 'corner', diameter, span: written.span };

@@ -53,7 +53,7 @@ const island = map(
 
 const RELIEFS = {
   corner:
-    'a round cut through each square inside corner of the outline, its centre on the corner’s bisector, as deep as the pocket, so that a square mate can seat; a corner with a radius of its own keeps it',
+    'a round cut through each square inside corner, as deep as the pocket, so that a square mate can seat. Its centre is on the corner’s bisector. A corner with its own radius keeps it',
 } as const;
 
 const schema = map(
@@ -74,11 +74,11 @@ const schema = map(
     ),
     'relief-diameter': optional(
       length(
-        'Diameter of the round cuts of `relief`: as small as a cutter reaches the floor with, as each leaves a gap beside the mate.',
+        'Diameter of the round cuts of `relief`. Each leaves a gap beside the mate: choose the smallest cutter that reaches the floor.',
         {
           example: '4',
           fallback:
-            'a quarter of the outline’s smaller side, at most 6 mm; with a `floor-radius` at least twice that, at most half the smaller side',
+            'a quarter of the outline’s smaller side, at most 6 mm. With a `floor-radius`: at least twice the radius, at most half the smaller side',
         },
       ),
     ),
@@ -131,7 +131,7 @@ function islandOf(
   const where = mapAt(map, 'at');
   const origin: Place = { u: 0, v: 0, span: e.span };
   if (!where && shape?.type !== 'path' && shape) {
-    return work.fail('An island needs `at`: where its centre is.', e.key.span);
+    return work.fail('An island needs `at`: where its centre is. Write it like `at: { x: 30, y: 20 }`.', e.key.span);
   }
   const place = where ? positionOf(work, where, face) : origin;
   const height = at(map, 'height')
@@ -139,7 +139,7 @@ function islandOf(
     : unwritten(depthMm, e.span, 'no `height` is given: up to where the pocket starts');
   if (!shape || !place || !height) return undefined;
   if (height.mm > depthMm + ROUNDING)
-    return work.fail('An island cannot be higher than the pocket is deep.', height.span);
+    return work.fail('This island is higher than the pocket is deep. Make its `height` smaller.', height.span);
   return { name: String(e.key.value), span: e.key.span, shape, place: relativeTo(place, pocketPlace), height };
 }
 

@@ -22,16 +22,16 @@ export interface Slope extends FeatureBase {
 
 const schema = map(
   {
-    kind: kind('slope', 'A planar cut that leans to the body.'),
+    kind: kind('slope', 'A plane cut at an angle to the body.'),
     face: where.face,
     from: where.from,
     along: face('The side where it is deepest.', { example: 'front' }),
     angle: angle('Between the cut and the face.', { example: '15' }),
     width: optional(length('How far it reaches along the face, in from the side.', { example: '12' })),
-    depth: optional(length('How far it goes down the side.', { example: '4' })),
+    depth: optional(length('How far it reaches down the side.', { example: '4' })),
     ...what,
   },
-  'A plane that leans: given by its angle and its width or depth.',
+  'A sloped face: given by its angle and its width or depth.',
   { one: [['width', 'depth']] },
 );
 

@@ -35,7 +35,7 @@ const schema = map(
       }),
     ),
     path: optional(path('Corners of the centre line, open.')),
-    width: length('Width across the slot.', { example: '8' }),
+    width: length('Width of the slot.', { example: '8' }),
     depth: depth('How deep, or `through`.'),
     'floor-radius': floorRadius,
     tee: optional(
@@ -50,7 +50,7 @@ const schema = map(
     dovetail: optional(
       map(
         { angle: angle('Between the flank and the floor.', { example: '60' }) },
-        'Flanks that lean outward toward the floor, below the neck.',
+        'Sloped flanks, wider toward the floor, below the neck.',
       ),
     ),
     ...what,
@@ -69,10 +69,14 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Slot | undefined {
   const tee = teeOf(work, map);
   const dovetail = dovetailOf(work, map);
   if (!line || !width || !depth || !floorRadius || work.broken) return undefined;
-  if (tee && dovetail) return work.fail('A slot has a tee or a dovetail, not both.', dovetail.span);
-  if (tee && tee.width.mm <= width.mm) return work.fail('The tee must be wider than the slot’s neck.', tee.width.span);
+  if (tee && dovetail) return work.fail('A slot has a tee or a dovetail, not both. Delete one of them.', dovetail.span);
+  if (tee && tee.width.mm <= width.mm)
+    return work.fail('The tee is not wider than the slot’s neck. Make the tee’s `width` larger.', tee.width.span);
   if (tee && tee.height.mm >= depth.mm)
-    return work.fail('The tee must be lower than the slot is deep, so that a neck is left.', tee.height.span);
+    return work.fail(
+      'The tee is as high as the slot is deep, so no neck is left. Make the tee’s `height` smaller.',
+      tee.height.span,
+    );
   return { ...base, kind: 'slot', line, width, depth, floorRadius, ...(tee && { tee }), ...(dovetail && { dovetail }) };
 }
 
@@ -80,7 +84,10 @@ function lineOf(work: Evaluation, map: MapNode, face: Slot['face']): readonly Pa
   const ends = at(map, 'ends');
   if (ends?.type === 'list') {
     if (ends.items.length === 2) return cornersOf(work, ends, face, false);
-    return work.fail(`A slot has two ends; this gives ${ends.items.length}. A bent one takes \`path\`.`, ends.span);
+    return work.fail(
+      `A slot has two ends; this gives ${ends.items.length}. Write two, or \`path\` for a bent slot.`,
+      ends.span,
+    );
   }
   const path = at(map, 'path');
   return path?.type === 'list' ? cornersOf(work, path, face, false) : undefined;

@@ -69,11 +69,20 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Step | undefined {
   for (const side of along) beside(work, side.name, start.face, side.span);
   const [first, second] = along;
   if (along.length < 1 || along.length > 2) {
-    work.fail('A step runs along one side, or along two that meet in a corner.', entry(map, 'along')!.key.span);
+    work.fail(
+      'A step runs along one side, or along two that meet in a corner. Write one or two, like `[left, front]`.',
+      entry(map, 'along')!.key.span,
+    );
   } else if (second && (first!.name === second.name || OPPOSITE[first!.name] === second.name)) {
-    work.fail(`${first!.name} and ${second.name} do not meet in a corner.`, second.span);
+    work.fail(
+      `${first!.name} and ${second.name} do not meet in a corner. Write two sides that meet, like \`[left, front]\`.`,
+      second.span,
+    );
   } else if (widths.length !== 1 && widths.length !== along.length) {
-    work.fail('Give one width, or one for each side of `along`.', at(map, 'width')!.span);
+    work.fail(
+      'The number of widths is not that of the sides. Write one `width`, or one for each side of `along`.',
+      at(map, 'width')!.span,
+    );
   }
   if (work.broken || !depth || !floorRadius) return undefined;
   return {

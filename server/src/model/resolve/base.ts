@@ -37,18 +37,22 @@ export function startOf(work: Evaluation, map: MapNode, head: Head): Start | und
   const fromNode = scalarAt(map, 'from');
   if (!fromNode) {
     if (face) return { face, faceSpan: faceNode!.span, startMm: 0 };
-    return work.fail('This feature needs `face`: the face it is cut from, for example `face: top`.', head.nameSpan);
+    return work.fail('This feature needs `face`: the face it is cut from. Write it like `face: top`.', head.nameSpan);
   }
-  if (fromNode.value === head.name) return work.fail('A feature cannot start on its own floor.', fromNode.span);
+  if (fromNode.value === head.name)
+    return work.fail('A feature cannot start on its own floor. Name another in `from`, or delete it.', fromNode.span);
   const found = work.feature(fromNode);
   if (!found) {
     if (work.circle === undefined) return undefined;
     const way = work.doc.circle(`features/${work.circle}`);
-    return work.fail(`\`from\` goes in a circle: ${way}. One of them must start on its face.`, fromNode.span);
+    return work.fail(
+      `\`from\` goes in a circle: ${way}. Delete one \`from\`, so that its feature starts on the face.`,
+      fromNode.span,
+    );
   }
   const below = found.feature;
   if (face && face !== below.face) {
-    const message = `\`${below.name}\` is cut from ${below.face}, this feature from ${face}: it can only start on a floor of its own face.`;
+    const message = `\`${below.name}\` is cut from ${below.face}, this feature from ${face}. Name a feature of its own face in \`from\`, or delete it.`;
     return work.fail(message, fromNode.span);
   }
   const floor = floorOf(found);
@@ -60,9 +64,10 @@ export function startOf(work: Evaluation, map: MapNode, head: Head): Start | und
 function floorOf({ feature: { name, kind, startMm }, stands: { floor } }: Standing): number | string {
   if (!floor) {
     const where = kind === 'groove' ? ' in a hole' : '';
-    return `\`${name}\` is ${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}${where}: it has no floor to start on.`;
+    return `\`${name}\` is ${/^[aeiou]/.test(kind) ? 'an' : 'a'} ${kind}${where}, which has no floor to start on. Name another in \`from\`, or delete it.`;
   }
-  if (floor.through) return `\`${name}\` goes through: it has no floor to start on.`;
+  if (floor.through)
+    return `\`${name}\` goes through, so it has no floor to start on. Name another in \`from\`, or delete it.`;
   return startMm + floor.mm;
 }
 
@@ -73,7 +78,7 @@ export function tiltOf(work: Evaluation, map: MapNode, face: Face): Pick<Feature
   const axis = about.value as Axis;
   if (axis === FACE_AXIS[face].axis) {
     work.fail(
-      `Turning about ${axis} spins a feature on ${face} instead of leaning it; lean it about one of the two other axes.`,
+      `A feature on ${face} cannot be tilted about ${axis}: that only spins it. Use another axis, like \`about: ${axis === 'z' ? 'x' : 'z'}\`.`,
       about.span,
     );
   }

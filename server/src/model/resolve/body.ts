@@ -8,12 +8,12 @@ import { bodySchema } from '../schema/places';
 import { shapeOf } from '../schema/shape';
 import { type Database, type Evaluation, itemsOf } from './evaluation';
 import { faceNamed } from './places';
-import { faultsOf } from './validate';
+import { faultsOf, wanted } from './validate';
 
 /** Reports what a node's schema finds wrong; true where it can still be understood. */
 export function sound(work: Evaluation, shape: Parameters<typeof faultsOf>[0], entry: MapEntry, what: string): boolean {
   if (!entry.value) {
-    work.fail(`${what} has no value: it takes sizes, \`{ x: 60, y: 40, z: 16 }\`.`, entry.key.span);
+    work.fail(`${what} has no value. Write ${wanted(shape)}.`, entry.key.span);
     return false;
   }
   for (const f of faultsOf(shape, entry.value, what, entry.key.span)) {
@@ -108,7 +108,7 @@ export function stockOf(work: Evaluation, entry: MapEntry, body: Body | undefine
       const odd = scalarAt(map, key);
       if (odd)
         work.remark(
-          `\`${key}\` belongs to round bar; a ${form} takes its sizes from the body and \`extra\`.`,
+          `\`${key}\` belongs to round bar; a ${form} has its sizes from the body and \`extra\`. Delete it.`,
           odd.span,
         );
     }
@@ -128,5 +128,5 @@ export function stockOf(work: Evaluation, entry: MapEntry, body: Body | undefine
 function roundDiameter(work: Evaluation, round: boolean, body: Body | undefined, entry: MapEntry): Length | undefined {
   if (!round || !body) return undefined;
   if (body.form === 'round') return { ...body.diameter, span: entry.span, from: 'the body’s own diameter' };
-  return work.fail('Round bar needs its `diameter`, for example `diameter: 40`.', entry.key.span);
+  return work.fail('Round bar needs its `diameter`. Write it like `diameter: 40`.', entry.key.span);
 }

@@ -75,10 +75,10 @@ function datumsOf(work: Evaluation, root: MapNode | undefined): Part['datums'] {
   for (const e of map.entries) {
     const letter = { name: String(e.key.value), span: e.key.span };
     if (!/^[A-Z]{1,2}$/.test(letter.name))
-      work.remark(`${quote(letter.name)} is no datum letter: A, B, C and so on.`, letter.span);
+      work.remark(`${quote(letter.name)} is not a datum letter. Write a capital letter like \`A\`.`, letter.span);
     if (e.value?.type !== 'scalar' || e.value.value === null) {
       work.remark(
-        `Datum ${letter.name} needs a face or a feature, for example \`${letter.name}: bottom\`.`,
+        `Datum ${letter.name} needs a face or a feature. Write it like \`${letter.name}: bottom\`.`,
         e.value?.span ?? letter.span,
       );
       continue;
@@ -102,9 +102,10 @@ function toleranceOf(work: Evaluation, node: TextNode, datums: Part['datums']): 
       work.unknown('datum', String(letter.value), letter.span, datums.keys(), ' Add it under `datums`.');
   }
   if (characteristic === 'distance') {
-    if (of.length !== 2) work.fail('A distance is between two: `of: [a, b]`.', at(node, 'of')!.span);
+    if (of.length !== 2)
+      work.fail('A distance is between two things. Write them like `of: [a, b]`.', at(node, 'of')!.span);
     if (value && !value.tolerance)
-      work.fail('A distance here needs its tolerance, for example `36 ±0.02`.', value.span);
+      work.fail('A distance here needs its tolerance. Write it like `36 ±0.02`.', value.span);
   }
   if (!value || work.broken) return undefined;
   const axis = scalarAt(node, 'axis')?.value as Axis | undefined;

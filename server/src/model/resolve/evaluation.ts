@@ -11,7 +11,7 @@ import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../
 import type { Angle, AnyFeature, Axis, Length, Named, SpecProblem, Stands, Tolerance, Units } from '../base';
 import { MIDDLE } from '../everyday/places';
 import type { Answers, Dependency, NamesDependency, Value, ValueDependency } from './dependencies';
-import { code, nearest, type ProblemRule, problem, quote, replace } from './problem';
+import { code, fewOf, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
 /** What a length may be: a size (over 0), 0 or more, or anything. */
 type Sign = 'size' | 'from-zero' | 'any';
@@ -75,7 +75,7 @@ export class Evaluation {
     const mm = read.value;
     if (sign !== 'any' && (mm < 0 || (sign === 'size' && mm === 0))) {
       const limit = sign === 'size' ? 'more than 0' : '0 or more';
-      return this.fail(`\`${key}\` must be ${limit}; this is ${formatLength(mm, this.doc.units)}.`, node.span);
+      return this.fail(`\`${key}\` is ${formatLength(mm, this.doc.units)}. Make it ${limit}, like \`5\`.`, node.span);
     }
     return { mm, text: node.source, span: node.span, ...(read.tolerance && { tolerance: read.tolerance }) };
   }
@@ -87,7 +87,10 @@ export class Evaluation {
     const read = this.quantity(node, 'angle');
     if (!read) return undefined;
     if (read.value <= over || read.value >= under) {
-      return this.fail(`\`${key}\` must be between ${over}° and ${under}°; this is ${round(read.value)}°.`, node.span);
+      return this.fail(
+        `\`${key}\` is ${round(read.value)}°. Make it between ${over}° and ${under}°, like \`${round((over + under + 60) / 2)} deg\`.`,
+        node.span,
+      );
     }
     return { deg: read.value, text: node.source, span: node.span };
   }
@@ -99,7 +102,7 @@ export class Evaluation {
     if (!node || value === undefined) return undefined;
     if (Number.isInteger(value) && value >= 1 && value <= most) return value;
     const why = value > most ? `at most ${most.toLocaleString('en')}` : 'a whole number, 1 or more';
-    return this.fail(`\`${key}\` must be ${why}; this is ${round(value)}.`, node.span);
+    return this.fail(`\`${key}\` is ${round(value)}. Make it ${why}, like \`${Math.min(4, most)}\`.`, node.span);
   }
 
   number(map: TextNode | undefined, key: string, over: number): number | undefined {
@@ -108,7 +111,7 @@ export class Evaluation {
     if (!node || value === undefined) return undefined;
     return value > over
       ? value
-      : this.fail(`\`${key}\` must be more than ${over}; this is ${round(value)}.`, node.span);
+      : this.fail(`\`${key}\` is ${round(value)}. Make it more than ${over}, like \`${over + 1}\`.`, node.span);
   }
 
   /** A coordinate: a length of any sign, in which `center` is the middle of the body along `axis`. */
@@ -153,7 +156,7 @@ export class Evaluation {
       const { dimension, value } = worked.value;
       if (dimension === 'number') return { value };
       return this.fail(
-        `${dimension === 'length' ? 'A length' : 'An angle'} is written where a bare number is needed. Write the number only.`,
+        `${dimension === 'length' ? 'A length' : 'An angle'} is written where a plain number is needed. Write the number only, like \`4\`.`,
         node.span,
         {},
         'form/unit',
@@ -166,7 +169,12 @@ export class Evaluation {
     const span = within(node, t.from, t.to);
     if (t.type === 'fit') {
       if (wanted === 'angle')
-        return this.fail('A tolerance class is for lengths; an angle takes `±`.', span, {}, 'form/unit');
+        return this.fail(
+          'A tolerance class is for lengths, not for angles. Write `±` and the angle, like `30 ±0.5 deg`.',
+          span,
+          {},
+          'form/unit',
+        );
       const limits = fitLimits(turned.value, t.letter, t.grade);
       const fit = { letter: t.letter, grade: t.grade };
       const sizes = limits && { upperMm: limits.upperMm, lowerMm: limits.lowerMm };
@@ -182,7 +190,7 @@ export class Evaluation {
     if (!parsed.ok) {
       // `{ y: max(a, 3) }`: the comma has ended the value before it came here.
       const comma = !node.quoted && parsed.message.startsWith('This bracket is not closed');
-      const hint = comma ? ' (Inside `{ }` or `[ ]` a comma ends the value: put the whole in quotes.)' : '';
+      const hint = comma ? ' Put it in quotes, like `"max(a, b)"`: inside `{ }` or `[ ]` a comma ends the value.' : '';
       return this.fail(parsed.message + hint, within(node, parsed.from, parsed.to), {}, 'form/unit');
     }
     const { expression, tolerance } = parsed.dimension;
@@ -237,7 +245,7 @@ export class Evaluation {
   unknown(what: string, name: string, span: Span, known: Iterable<string>, hint = ''): undefined {
     const names = [...known];
     const like = nearest(name, names);
-    const some = names.length > 0 && names.length <= 6 ? ` Known are ${code(names).join(', ')}.` : '';
+    const some = names.length > 0 ? ` Write ${fewOf(code(names))}.` : ' Correct the name, or delete it.';
     const rest = like ? `. Did you mean \`${like}\`?` : `.${hint || some}`;
     return this.fail(
       `There is no ${what} ${quote(name)}${rest}`,

@@ -7,16 +7,16 @@ import { FEATURE_KINDS, type Feature, type FeatureKind, KINDS } from '../feature
 import { shapeOf } from '../schema/shape';
 import { headOf } from './base';
 import type { Evaluation } from './evaluation';
-import { code, listed, nearest, quote, replace } from './problem';
+import { code, fewOf, nearest, quote, replace } from './problem';
 import { faultsOf } from './validate';
 
 /** Undefined where it could not be understood; then `work` says why. */
 export function featureOf(work: Evaluation, entry: MapEntry): Feature | undefined {
   const map = entry.value;
   if (map?.type !== 'map') {
-    const such = map ? '' : ' It has no value.';
+    const such = map ? 'has no entries' : 'has no value';
     return work.fail(
-      `A feature is a map that begins with its \`kind\`: ${listed(code(KINDS))}.${such}`,
+      `This feature ${such}. Write it like \`{ kind: hole, face: top, … }\`.`,
       map?.span ?? entry.key.span,
     );
   }
@@ -80,10 +80,15 @@ function covers({ entries, gives }: Reading, { span, missing }: ReturnType<typeo
 
 function noKind(work: Evaluation, entry: MapEntry, map: MapNode): undefined {
   const node = scalarAt(map, 'kind');
-  const kinds = listed(code(KINDS));
-  if (!node || node.value === null) return work.fail(`A feature needs its \`kind\`: ${kinds}.`, entry.key.span);
+  const kinds = fewOf(code(KINDS));
+  if (!node || node.value === null)
+    return work.fail(`A feature needs its \`kind\`. Write it like \`kind: hole\`: ${kinds}.`, entry.key.span);
   const word = String(node.value);
   const like = nearest(word, KINDS);
   const more = like ? { fixes: [replace(node.span, like)] } : {};
-  return work.fail(`${quote(word)} is not a kind of feature. The kinds are ${kinds}.`, node.span, more);
+  return work.fail(
+    `${quote(word)} is not a kind of feature. ${like ? `Did you mean \`${like}\`?` : `Write ${kinds}.`}`,
+    node.span,
+    more,
+  );
 }

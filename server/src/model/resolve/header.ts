@@ -33,7 +33,7 @@ export function headerOf(doc: CellDatabase, root: MapNode | undefined, whole: Sp
 function keysOf(work: Evaluation, root: MapNode | undefined, whole: Span, unread: boolean): void {
   if (!root && unread) return;
   if (!root) {
-    work.fail('This file is empty. A part begins with `part: NAME` and its `body: { x: …, y: …, z: … }`.', {
+    work.fail('This file is empty. Write `part: NAME` first, and its `body: { x: …, y: …, z: … }`.', {
       ...whole,
       to: whole.from,
     });
@@ -48,7 +48,7 @@ function keysOf(work: Evaluation, root: MapNode | undefined, whole: Span, unread
   for (const [key, { required, shape }] of PART.keys) {
     if (!required || given.has(key)) continue;
     const first = root.entries[0]?.key.span ?? whole;
-    work.fail(`A part needs \`${key}\`, for example \`${key}: ${shape.meta.example}\`.`, first);
+    work.fail(`A part needs \`${key}\`. Write it like \`${key}: ${shape.meta.example}\`.`, first);
   }
 }
 
@@ -58,7 +58,7 @@ function unknownKey(work: Evaluation, e: MapEntry, given: Set<string>): void {
   const free = [...PART.keys.keys()].filter((k) => !given.has(k));
   const everyday = everydayHeader(key, free);
   const like = everyday ?? nearest(key, free);
-  const rest = everyday ? `: here it is \`${like}\`.` : like ? `. Did you mean \`${like}\`?` : `.${alsoHas(free)}`;
+  const rest = everyday ? `. Write \`${like}\` here.` : like ? `. Did you mean \`${like}\`?` : `.${alsoHas(free)}`;
   const fixes = like ? { fixes: [replace(e.key.span, like)] } : {};
   work.fail(`A part has no field ${quote(key)}${rest}`, e.key.span, fixes);
   if (like) given.add(like);
@@ -68,23 +68,24 @@ function rightKind(work: Evaluation, { key, value }: MapEntry, shape: Shape): vo
   if (!value) return;
   const name = String(key.value);
   if (value.type !== 'scalar' && shape.type === 'scalar')
-    work.fail(`\`${name}\` takes ${wanted(shape)}, not a ${value.type}.`, value.span);
+    work.fail(`\`${name}\` is a ${value.type}. Write ${wanted(shape)}.`, value.span);
   else if (shape.type === 'record' && value.type !== 'map')
-    work.fail(`\`${name}\` takes names with their values, one a line.`, value.span);
+    work.fail(`\`${name}\` needs names with their values. Write one for each line: \`name: value\`.`, value.span);
   else if (shape.type === 'list' && value.type !== 'list')
-    work.fail(`\`${name}\` takes a list: one item a line, each beginning with \`-\`.`, value.span);
+    work.fail(`\`${name}\` needs a list. Write one item for each line, beginning with \`- \`.`, value.span);
 }
 
 function read(work: Evaluation, root: MapNode | undefined, whole: Span): Header {
   const name = written(root, 'part');
-  if (entry(root, 'part') && !at(root, 'part')) work.fail('The part needs a name.', entry(root, 'part')!.key.span);
+  if (entry(root, 'part') && !at(root, 'part'))
+    work.fail('The part needs a name. Write it like `part: bracket`.', entry(root, 'part')!.key.span);
   const title = written(root, 'title');
   const revision = written(root, 'revision');
   const shop = written(root, 'shop');
   const units = written(root, 'units');
   if (units && units.value !== 'mm' && units.value !== 'in') {
     const like = /^(inch|inches|imperial|")$/i.test(String(units.value)) ? 'in' : 'mm';
-    const message = `\`units\` is \`mm\` or \`in\`, not ${quote(units.source)}.`;
+    const message = `\`units\` cannot be ${quote(units.source)}. Write \`mm\` or \`in\`.`;
     work.fail(message, units.span, { fixes: [replace(units.span, like)] }, 'form/unit');
   }
   const quantity = scalarAt(root, 'quantity') ? work.count(root, 'quantity', MOST_PARTS) : undefined;
@@ -105,7 +106,9 @@ function materialIn(work: Evaluation, node: ScalarNode | undefined): { material?
   const name = String(node.value);
   if (!findMaterial(name)) {
     const like = nearestMaterial(name)?.name;
-    const rest = like ? `. Did you mean \`${like}\`?` : '. Nothing that depends on the material is judged.';
+    const rest = like
+      ? `. Did you mean \`${like}\`?`
+      : '. Write one like `aluminium-6061-t6`; what depends on it is not checked.';
     const more = like ? { fixes: [replace(node.span, like)] } : {};
     work.fail(`There is no material ${quote(name)} in the tables${rest}`, node.span, more, 'stock/unknown-material');
   }
@@ -116,9 +119,10 @@ function toleranceOf(work: Evaluation, node: ScalarNode | undefined): { toleranc
   if (!node) return {};
   const text = String(node.value);
   if (!parseGeneralTolerance(text)) {
-    const message = `${quote(text)} is no general tolerance. Write \`ISO 2768-\` and a class: f fine, m medium, c coarse, v very coarse.`;
+    const message = `${quote(text)} is not a general tolerance. Write \`ISO 2768-m\`, or another class: f fine, c coarse, v very coarse.`;
     const meant = generalText(text);
-    if (meant) work.fail(`${quote(text)} is \`${meant}\` here.`, node.span, { fixes: [replace(node.span, meant)] });
+    if (meant)
+      work.fail(`${quote(text)} is \`${meant}\` here. Write that.`, node.span, { fixes: [replace(node.span, meant)] });
     else work.fail(message, node.span);
     return {};
   }

@@ -35,14 +35,14 @@ export function checkName(work: Evaluation, key: ScalarNode, what: 'feature' | '
       .toLowerCase()
       .replace(/[^a-z0-9]+/g, '-')
       .replace(/^[^a-z]+|-+$/g, '');
-    const rule = 'a name is lower-case letters, digits and `-`, and begins with a letter';
+    const rule = 'small letters, digits and `-`, a letter first';
     const more = NAME.test(better) ? { fixes: [replace(key.span, better)] } : {};
     work.remark(
-      `${quote(name)} is no name for a ${what}: ${rule}${NAME.test(better) ? `, like \`${better}\`` : ''}.`,
+      `${quote(name)} is not a name for a ${what}. ${NAME.test(better) ? `Write \`${better}\`: ` : 'Use '}${rule}.`,
       key.span,
       more,
     );
   } else if ((what === 'parameter' ? TAKEN_IN_SUMS : TAKEN).has(name)) {
-    work.remark(`${quote(name)} has a meaning of its own here; give the ${what} another name.`, key.span);
+    work.remark(`${quote(name)} has a meaning of its own here. Give the ${what} another name.`, key.span);
   }
 }

@@ -19,7 +19,8 @@ export function shapeOf(work: Evaluation, map: MapNode, face: Face, whole: Span)
   if (size) return rectangle(work, map, size, face, whole);
   for (const key of ['corner-radius', 'rotate'] as const) {
     const odd = entry(map, key);
-    if (odd) work.remark(`\`${key}\` belongs to an outline with a \`size\`; here it means nothing.`, odd.key.span);
+    if (odd)
+      work.remark(`\`${key}\` belongs to an outline with a \`size\`; here it means nothing. Delete it.`, odd.key.span);
   }
   if (at(map, 'diameter')) {
     const diameter = work.length(map, 'diameter');
@@ -45,7 +46,8 @@ function rectangle(work: Evaluation, map: MapNode, size: MapNode, face: Face, wh
       deep.key.span,
     );
   for (const axis of [first, second]) {
-    if (!at(size, axis)) work.fail(`The size on ${face} needs \`${axis}\` too.`, size.span);
+    if (!at(size, axis))
+      work.fail(`The size on ${face} needs \`${axis}\` too. Write it like \`${axis}: 20\`.`, size.span);
   }
   const u = work.length(size, first);
   const v = work.length(size, second);
@@ -56,7 +58,7 @@ function rectangle(work: Evaluation, map: MapNode, size: MapNode, face: Face, wh
   if (!u || !v || !cornerRadius || !rotate) return undefined;
   const most = Math.min(u.mm, v.mm) / 2;
   if (cornerRadius.mm > most * (1 + ROUNDING)) {
-    const message = `\`corner-radius\` ${cornerRadius.text} is more than half the shorter side: ${number(most / work.doc.unitMm)} is the most.`;
+    const message = `\`corner-radius\` ${cornerRadius.text} is more than half the shorter side. Make it \`${number(most / work.doc.unitMm)}\` or less.`;
     return work.fail(message, cornerRadius.span);
   }
   return { type: 'rectangle', u, v, cornerRadius, rotateDeg: rotate.deg, span: size.span };
@@ -81,7 +83,10 @@ export function cornersOf(work: Evaluation, path: ListNode, face: Face, closed: 
   const least = closed && !curved ? 3 : 2;
   if (corners.length < least) {
     const kind = closed ? 'A closed path' : 'A centre line';
-    return work.fail(`${kind} needs at least ${least} corners; this has ${corners.length}.`, path.span);
+    return work.fail(
+      `${kind} needs at least ${least} corners; this has ${corners.length}. Add corners like \`{ x: 40, y: 0 }\`.`,
+      path.span,
+    );
   }
   return checkPath(work, corners, closed) ? corners : undefined;
 }

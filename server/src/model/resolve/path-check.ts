@@ -19,8 +19,8 @@ export function checkPath(work: Evaluation, corners: readonly PathCorner[], clos
     }
     const closing = closed && i === corners.length - 1;
     const why = closing
-      ? 'This corner is the first one again: a closed path closes by itself, so leave it out.'
-      : 'This corner is in the same place as the one before it.';
+      ? 'This corner is the first one again. A closed path closes by itself. Delete this corner.'
+      : 'This corner is in the same place as the one before it. Delete it, or move it.';
     work.fail(why, closing ? a.span : b.span);
   }
   if (!work.broken) cornersFit(work, corners, closed);
@@ -33,7 +33,10 @@ function arcIsOne(work: Evaluation, a: PathCorner, b: PathCorner): void {
   const m = a.arc!;
   const cross = (b.u - a.u) * (m.v - a.v) - (b.v - a.v) * (m.u - a.u);
   if (Math.abs(cross) > SAME * distance(a, b)) return;
-  work.fail('This point lies on the straight line between the two corners, so there is no arc through it.', m.span);
+  work.fail(
+    'This point is on the straight line between the two corners, so there is no arc. Move it off the line, or delete `arc`.',
+    m.span,
+  );
 }
 
 /** How far a rounding or bevel reaches along the straight sides of its corner. Beside an arc it is geometry's question. */
@@ -65,9 +68,9 @@ function cornersFit(work: Evaluation, corners: readonly PathCorner[], closed: bo
     told.add(worst);
     const word = corners[worst]!.round ? 'rounding' : 'bevel';
     const length = (mm: number) => writeLength(mm, work.doc.units);
-    const takes = `it takes ${length(Math.max(a, b))} of a side that is ${length(side)} long`;
-    const other = Math.min(a, b) > 0 ? `, and the corner beside it takes ${length(Math.min(a, b))}` : '';
-    work.fail(`This ${word} does not fit: ${takes}${other}.`, by.span);
+    const takes = `It needs ${length(Math.max(a, b))} of a side that is ${length(side)} long`;
+    const other = Math.min(a, b) > 0 ? `; the corner beside it needs ${length(Math.min(a, b))}` : '';
+    work.fail(`This ${word} does not fit. ${takes}${other}. Make it smaller.`, by.span);
   }
 }
 

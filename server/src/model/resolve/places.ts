@@ -34,7 +34,7 @@ export function positionOf(work: Evaluation, node: MapNode, face: Face): Place |
   for (const key of [normal, ...FACES_OF[normal]]) {
     const wrong = entry(node, key);
     if (!wrong) continue;
-    const message = `A place on ${face} is given in ${first} and ${second}; \`${key}\` runs along its depth.`;
+    const message = `A place on ${face} is given in ${first} and ${second}; \`${key}\` runs along its depth. Delete it, or write \`${first}\` or \`${second}\`.`;
     return work.fail(message, wrong.key.span);
   }
   const u = coordinate(work, node, first, face);
@@ -53,7 +53,10 @@ function coordinate(work: Evaluation, node: MapNode, axis: Axis, face: Face): Pl
   const given = ([axis, low, high] as const).filter((key) => at(node, key));
   if (given.length === 0) {
     const ways = listed(code([axis, low, high]));
-    return work.fail(`This place on ${face} needs ${ways}: where it is along ${axis}.`, node.span);
+    return work.fail(
+      `This place on ${face} needs ${ways}: where it is along ${axis}. Write it like \`${axis}: center\`.`,
+      node.span,
+    );
   }
   if (given.length > 1) {
     const message = `\`${given[0]}\` and \`${given[1]}\` both say where it is along ${axis}. Keep one of them.`;
@@ -83,16 +86,20 @@ export function placesOf(work: Evaluation, map: MapNode, face: Face, whole: Span
   const each = pattern && at(pattern, 'places');
   if (each) {
     if (written)
-      work.remark('`at` means nothing beside `places`, which say where each one is.', entry(map, 'at')!.key.span);
+      work.remark(
+        '`at` means nothing beside `places`, which say where each one is. Delete `at`.',
+        entry(map, 'at')!.key.span,
+      );
     const items = itemsOf(each);
-    if (items.length === 0) return work.fail('`places` is empty: give at least one place.', each.span);
+    if (items.length === 0)
+      return work.fail('`places` is empty. Write at least one place, like `{ x: 10, y: 10 }`.', each.span);
     if (items.length > MOST) return tooMany(work, items.length, each.span);
     const places = items.map((item) => positionOf(work, item as MapNode, face));
     return work.broken ? undefined : { places: places as Place[], pattern: { type: 'places', span: pattern.span } };
   }
   const [first, second] = FACE_PLANE[face];
   if (!written && !origin) {
-    const message = `This feature needs \`at\`: where it is on ${face}, for example \`at: { ${first}: center, ${second}: center }\`.`;
+    const message = `This feature needs \`at\`: where it is on ${face}. Write it like \`at: { ${first}: center, ${second}: center }\`.`;
     return work.fail(message, whole);
   }
   const centre: Place | undefined = written ? positionOf(work, written, face) : { u: 0, v: 0, span: origin! };
@@ -151,7 +158,10 @@ function gridOf(work: Evaluation, grid: MapNode, face: Face): Offsets | undefine
   }) as [number[], number[]];
   if (work.broken) return undefined;
   if (grid.entries.length === 0)
-    return work.fail('A grid needs a pitch and a count along at least one axis.', grid.span);
+    return work.fail(
+      'A grid needs a pitch and a count along an axis. Write them like `{ pitch: { x: 20 }, count: { x: 3 } }`.',
+      grid.span,
+    );
   if (us.length * vs.length > MOST) return tooMany(work, us.length * vs.length, grid.span);
   return { type: 'grid', pitch: pitches, offsets: vs.flatMap((v) => us.map((u) => [u, v] as const)) };
 }
@@ -173,7 +183,10 @@ function offPlane(work: Evaluation, map: MapNode, face: Face): boolean {
   const wrong = entry(map, normal);
   if (!wrong) return false;
   const [first, second] = FACE_PLANE[face];
-  work.fail(`A pattern on ${face} runs along ${first} or ${second}; ${normal} is its depth.`, wrong.key.span);
+  work.fail(
+    `A pattern on ${face} runs along ${first} or ${second}; ${normal} is its depth. Write \`${first}\` or \`${second}\`.`,
+    wrong.key.span,
+  );
   return true;
 }
 
@@ -214,7 +227,10 @@ export function depthOf(
   const size = work.sizeOf(FACE_AXIS[face].axis);
   if (size === undefined) return undefined;
   if (size - startMm <= 0)
-    return work.fail('Nothing is left below the floor it starts on: the floor is past the body’s far side.', node.span);
+    return work.fail(
+      'The floor it starts on is past the body’s far side: nothing is left below. Name another feature in `from`.',
+      node.span,
+    );
   return { through: true, mm: size - startMm, span: node.span };
 }
 
@@ -231,5 +247,5 @@ export function faceNamed(node: unknown): Named & { readonly name: Face } {
 export function beside(work: Evaluation, side: Face, face: Face, span: ScalarNode['span']): void {
   if (FACE_AXIS[side].axis !== FACE_AXIS[face].axis) return;
   const sides = Object.entries(FACE_AXIS).filter(([, a]) => a.axis !== FACE_AXIS[face].axis);
-  work.fail(`${side} is no side of ${face}: its sides are ${sides.map(([f]) => f).join(', ')}.`, span);
+  work.fail(`${side} is not a side of ${face}. Write ${listed(code(sides.map(([f]) => f)))}.`, span);
 }

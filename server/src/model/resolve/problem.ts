@@ -25,6 +25,14 @@ export function listed(words: readonly string[], joint = 'or'): string {
   return `${words.slice(0, -1).join(', ')} ${joint} ${words.at(-1)}`;
 }
 
+const MOST_LISTED = 6;
+
+/** The same, of which only the first few are named. */
+export function fewOf(words: readonly string[], joint = 'or'): string {
+  if (words.length <= MOST_LISTED) return listed(words, joint);
+  return `${words.slice(0, MOST_LISTED - 1).join(', ')} ${joint} another of ${words.length}`;
+}
+
 /** A word of the text in a message: never longer than a line. */
 export function quote(word: unknown): string {
   const text = String(word).replace(/\s+/g, ' ').replaceAll('`', '’');

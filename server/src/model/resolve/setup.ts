@@ -29,7 +29,7 @@ import { cutNamed } from './cut-named';
 import { type Evaluation, itemsOf, namedOf } from './evaluation';
 import { checkName } from './names';
 import { faceNamed, positionOf } from './places';
-import { quote } from './problem';
+import { code, listed, quote } from './problem';
 
 const SETUP = shapeOf(setupSchema);
 
@@ -94,13 +94,14 @@ function sawnOffOf(
   const node = entries[at];
   if (!node) return undefined;
   const next = entries[at + 1];
-  if (next) work.remark('After the saw nothing holds the work: what is sawn off comes last in its set-up.', next.span);
+  if (next)
+    work.remark('After the saw nothing holds the workpiece. Move the sawn face to the end of `cuts`.', next.span);
   const named = scalarAt(node, 'cut');
   const of = named && cutNamed(work, named);
   if (!named || !of) return undefined;
   const face = FACES.find((f) => f === of.name);
   if (!face) {
-    work.remark(`A saw cuts off a face, not ${quote(of.name)}: one of ${FACES.join(', ')}.`, named.span);
+    work.remark(`A saw cuts off a face, not ${quote(of.name)}. Write ${listed(code(FACES))}.`, named.span);
     return undefined;
   }
   const leave = work.length(node as MapNode, 'leave', 'from-zero');
@@ -113,7 +114,7 @@ function cutEntryOf(work: Evaluation, node: TextNode): CutEntry | undefined {
   const named = scalarAt(node, 'cut');
   const of = named && cutNamed(work, named);
   const left = scalarAt(node, 'leave');
-  if (left) work.remark('`leave` is what a saw leaves: it goes with `by: saw`.', left.span);
+  if (left) work.remark('`leave` is what a saw leaves. Write `by: saw` beside it, or delete it.', left.span);
   const deep = scalarAt(node, 'depth');
   const depth = deep?.value === 'half' ? 'half' : deep && work.lengthOf(deep, 'depth');
   return of && { ...of, ...(depth && { depth }), whole: node.span };
@@ -179,7 +180,10 @@ function againstOf(work: Evaluation, hold: MapNode, up: Face | undefined): Hold[
   const node = scalarAt(hold, 'against');
   const face = node && faceNamed(node);
   if (face && up && FACE_AXIS[face.name].axis === FACE_AXIS[up].axis)
-    return work.fail(`${up} is up, so ${face.name} cannot stand against the plate: name a side.`, node.span);
+    return work.fail(
+      `${up} is up, so ${face.name} cannot be against the plate. Name a side of the part in \`against\`.`,
+      node.span,
+    );
   return face;
 }
 
@@ -190,13 +194,21 @@ function jawsOf(work: Evaluation, hold: MapNode, up: Face | undefined): Hold['ja
   const [a, b] = jaws;
   const fail = (message: string, span = node.span) => work.fail(message, span);
   if (jaws.length !== 2) {
-    return fail(`A vise has two jaws, fixed and moving; this names ${jaws.length}.`);
+    return fail(
+      `A vise has two jaws, fixed and moving; this names ${jaws.length}. Write two opposite faces, like \`jaws: [front, back]\`.`,
+    );
   }
   if (OPPOSITE[a!.name] !== b!.name) {
-    return fail(`Jaws clamp two opposite faces: opposite ${a!.name} is ${OPPOSITE[a!.name]}, not ${b!.name}.`, b!.span);
+    return fail(
+      `Jaws grip two opposite faces; opposite ${a!.name} is not ${b!.name}. Write \`${OPPOSITE[a!.name]}\`.`,
+      b!.span,
+    );
   }
   if (up && (a!.name === up || b!.name === up)) {
-    return fail(`${up} is up, so no jaw can be on it or on the face below.`, entry(hold, 'jaws')!.key.span);
+    return fail(
+      `${up} is up, so no jaw can be on it or on the face below. Name two other faces in \`jaws\`.`,
+      entry(hold, 'jaws')!.key.span,
+    );
   }
   return jaws;
 }
@@ -210,10 +222,16 @@ function overhangOf(
   if (!map || map.entries.length === 0) return undefined;
   const [first, second] = map.entries;
   if (second)
-    return work.fail('One end is enough: jaws are as wide as they are, and the other end follows.', second.key.span);
+    return work.fail(
+      'Both ends are given, and one is enough: the jaws have their width. Delete one of them.',
+      second.key.span,
+    );
   const face = String(first!.key.value) as Face;
   if (taken.some((t) => t === face || (t && OPPOSITE[t] === face)))
-    return work.fail(`The work stands out at an end of the jaws, and ${face} is none of the two.`, first!.key.span);
+    return work.fail(
+      `The workpiece overhangs at an end of the jaws, and ${face} is neither of them. Write one of the two.`,
+      first!.key.span,
+    );
   const by = work.length(map, face, 'from-zero');
   return by && { face, by };
 }

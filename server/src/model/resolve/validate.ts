@@ -8,7 +8,7 @@ import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
 import { everydayKey, everydayValue, everydayWord } from '../everyday/elsewhere';
 import { pick } from '../schema/pick';
 import type { MapShape, Shape } from '../schema/shape';
-import { code, listed, nearest, type ProblemFix, quote, replace } from './problem';
+import { code, fewOf, listed, nearest, type ProblemFix, quote, replace } from './problem';
 
 interface Fault {
   readonly message: string;
@@ -98,7 +98,7 @@ function otherType(shape: Shape, node: TextNode, what: string): Fault {
       breaks: true,
       fixes: [{ title: `Write \`${key}: ${text}\``, edits: [{ span: node.span, newText: text }] }],
     };
-  return { message: `${what} takes ${taken(shape)}, not ${found(node)}.`, span: node.span, breaks: true };
+  return { message: `${what} is ${found(node)}. Write ${wanted(shape)}.`, span: node.span, breaks: true };
 }
 
 function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readonly Issue[]): Generator<Fault> {
@@ -124,9 +124,9 @@ function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readon
   }
   for (const key of missing) {
     const says = shape.keys.get(key)!.shape.meta;
-    const eg = says.example ? ` For example \`${key}: ${says.example}\`.` : '';
+    const eg = ` Write it like \`${key}: ${says.example ?? '…'}\`.`;
     yield {
-      message: `${what} needs \`${key}\`: ${sentence(says.description)}${eg}`,
+      message: `${what} needs \`${key}\`: ${firstSentence(says.description)}${eg}`,
       span: whole,
       breaks: true,
       missing: [key],
@@ -150,39 +150,45 @@ function unknownKey(e: MapEntry, free: readonly string[], like: string | undefin
 function otherKey(e: MapEntry, key: string, value: string, what: string): Fault {
   const text = `${key}: ${value}`;
   return {
-    message: `${what} has no field ${quote(String(e.key.value))}: here it is \`${text}\`.`,
+    message: `${what} has no field ${quote(String(e.key.value))}. Write \`${text}\` here.`,
     span: e.key.span,
     breaks: true,
     fixes: [{ title: `Write \`${text}\``, edits: [{ span: e.span, newText: text }] }],
   };
 }
 
-const MOST_NAMED = 5;
+const MOST_NAMED = 3;
 /** What everything may have is named after what only this has. */
 const COMMON: ReadonlySet<string> = new Set(['kind', 'face', 'from', 'at', 'tilt', 'pattern', 'note', 'finish']);
 
 /** A few of the fields that are still free, its own before those that all have. */
 export function alsoHas(free: readonly string[]): string {
-  if (free.length === 0) return '';
+  if (free.length === 0) return ' Delete it.';
   const own = free.filter((key) => !COMMON.has(key));
   const named = [...own, ...free.filter((key) => COMMON.has(key))].slice(0, MOST_NAMED);
   const more = free.length > named.length;
-  return ` It may also have ${more ? `${code(named).join(', ')} and more` : listed(code(named), 'and')}.`;
+  return ` Delete it, or use ${more ? `another field, like ${listed(code(named))}` : listed(code(named))}.`;
 }
 
 function* groupFaults(
-  { meta: { one = [], some = [] } }: MapShape,
+  shape: MapShape,
   node: MapNode,
   given: ReadonlySet<string>,
   { what, whole }: Place,
 ): Generator<Fault> {
+  const { one = [], some = [] } = shape.meta;
   for (const group of [...one, ...some]) {
     const has = group.filter((k) => given.has(k));
     if (has.length === 0) {
-      yield { message: `${what} needs ${listed(code(group))}.`, span: whole, breaks: true, missing: group };
+      yield {
+        message: `${what} needs ${fewOf(code(group))}. Write it like \`${group[0]}: ${shape.keys.get(group[0]!)?.shape.meta.example ?? '…'}\`.`,
+        span: whole,
+        breaks: true,
+        missing: group,
+      };
     } else if (has.length > 1 && one.includes(group)) {
       const second = node.entries.find((e) => String(e.key.value) === has[1]);
-      const message = `${what} takes only one of ${listed(code(group), 'and')}; \`${has[0]}\` is given already.`;
+      const message = `${what} can have only one of ${fewOf(code(group), 'and')}. Delete \`${has[0]}\` or \`${has[1]}\`.`;
       yield { message, span: second?.key.span ?? whole, breaks: true };
     }
   }
@@ -193,34 +199,28 @@ function* valueFaults(shape: Shape, e: MapEntry, issues: readonly Issue[]): Gene
   const what = `\`${String(e.key.value)}\``;
   const { span } = e.key;
   if (!e.value || (e.value.type === 'scalar' && e.value.value === null)) {
-    const eg = shape.meta.example ? `, for example \`${shape.meta.example}\`` : '';
-    yield { message: `${what} has no value: it takes ${taken(shape)}${eg}.`, span, breaks: true };
+    yield { message: `${what} has no value. Write ${wanted(shape)}.`, span, breaks: true };
   } else yield* told(shape, e.value, { what, whole: span }, issues);
 }
 
 function scalarFault(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string): Fault {
   if (!shape.words)
     return {
-      message: `${what} takes ${taken(shape)}, not ${quote(typeof value === 'number' && !Number.isFinite(value) ? 'an endless number' : value)}.`,
+      message: `${what} cannot be ${quote(typeof value === 'number' && !Number.isFinite(value) ? 'an endless number' : value)}. Write ${wanted(shape)}.`,
       span,
       breaks: true,
     };
   const word = String(value);
   const like = everydayWord(word, shape.words) ?? nearest(word, shape.words);
-  const message = `${what} cannot be ${quote(word)}; it is ${listed(code(shape.words))}.`;
+  const message = `${what} cannot be ${quote(word)}. ${like ? `Did you mean \`${like}\`?` : `Write ${fewOf(code(shape.words))}.`}`;
   return { message, span, breaks: true, ...(like && { fixes: [replace(span, like)] }) };
 }
 
-/** In a message: nobody who writes a part thinks of maps. */
-function taken(shape: Shape): string {
-  return shape.type === 'record' ? 'names with their values' : wanted(shape);
-}
-
-/** More ways than these nobody reads at once. */
+/** More ways than these are not read at once. */
 const MOST_WANTED = 3;
 
-/** What a place takes, in words: `a length`, `entries such as { x: 14, y: 24 }`. */
-export function wanted(shape: Shape): string {
+/** What a place needs, in words: `a length`, `entries`. */
+export function formOf(shape: Shape): string {
   switch (shape.type) {
     case 'scalar':
       if (shape.words) return listed(code(shape.words));
@@ -231,22 +231,35 @@ export function wanted(shape: Shape): string {
       if (shape.meta.names) return 'a name';
       return shape.boolean ? 'a text' : 'a text or a number';
     case 'list':
-      return `a list${shape.meta.example ? ` such as \`${shape.meta.example}\`` : ''}`;
+      return 'a list';
     case 'record':
-      return 'a map of names';
+      return 'names with their values';
     case 'map':
-      return shape.meta.example
-        ? `entries such as \`${shape.meta.example}\``
-        : `entries such as \`{ ${[...shape.keys.keys()]
-            .slice(0, 2)
-            .map((k) => `${k}: …`)
-            .join(', ')} }\``;
+      return 'entries';
     case 'choice':
-      if (shape.meta.example?.startsWith('{')) return `entries such as \`${shape.meta.example}\``;
-      return listed([...new Set(shape.options.map(wanted))].slice(0, MOST_WANTED));
+      if (shape.meta.example?.startsWith('{')) return 'entries';
+      return listed([...new Set(shape.options.map(formOf))].slice(0, MOST_WANTED));
     default:
       return shape satisfies never;
   }
+}
+
+/** The same with what shows it: ``a length like `12` ``, ``a map like `{ x: 60 }` ``. */
+export function wanted(shape: Shape): string {
+  if (shape.type === 'scalar' && shape.words) return fewOf(code(shape.words));
+  const form = formOf(shape);
+  const example = shape.meta.example ?? stopgap(shape);
+  // A word that is an example stands there already.
+  return example === undefined || form.includes(`\`${example}\``) ? form : `${form} like \`${example}\``;
+}
+
+/** What shows a form that has no example of its own. */
+function stopgap(shape: Shape): string | undefined {
+  if (shape.type === 'list') return '[ … ]';
+  if (shape.type === 'record') return 'name: …';
+  if (shape.type === 'map') return `{ ${[...shape.keys.keys()][0]}: … }`;
+  if (shape.type === 'choice') return undefined;
+  return shape.meta.unit === undefined && shape.meta.names === undefined ? '"…"' : undefined;
 }
 
 function found(node: TextNode): string {
@@ -254,8 +267,10 @@ function found(node: TextNode): string {
   return node.type === 'map' ? 'a map' : quote(node.source);
 }
 
-function sentence(description = ''): string {
-  const first = description.slice(0, 1).toLowerCase() + description.slice(1);
+/** The first sentence of a description, to stand behind a colon. */
+function firstSentence(description = ''): string {
+  const [whole = ''] = /^.*?[.!?](?= |$)/.exec(description) ?? [description];
+  const first = lower(whole);
   return /[.!?]$/.test(first) ? first : `${first}.`;
 }
 

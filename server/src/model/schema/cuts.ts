@@ -25,14 +25,14 @@ const partOfACut = map(
       }),
     ),
   },
-  'Part of a cut: only so far down in this set-up; or, last, a face at which the part is sawn off its bar.',
+  'Part of a cut: only so far down in this set-up. Or, as the last cut, a face at which the part is sawn off its bar.',
   { one: [['depth', 'by']], example: '{ cut: window, depth: half }' },
 );
 
 export const cuts = list(
   noted(z.union([name('cut', 'A feature, or a face that is faced down to the body.'), partOfACut]), {
     description:
-      'A feature, or a face that is faced down to the body. A name alone is all of it that is left; where two set-ups with opposite faces up name it, each cuts half its depth.',
+      'A feature, or a face that is faced down to the body. A name alone means all of it that is left. Named in two set-ups with opposite faces up: each cuts half its depth.',
   }),
   'Features and faces in the order cut. Edges of 1 mm or less may be left out: they are broken with a file where no set-up breaks them.',
   {

@@ -41,7 +41,7 @@ export const jobSchema = map(
         fallback: 'no limit',
       }),
     ),
-    'saw-kerf': optional(length('What the saw turns into chips at each cut.', { example: '2', fallback: '2 mm' })),
+    'saw-kerf': optional(length('Width that the saw cuts away at each cut.', { example: '2', fallback: '2 mm' })),
     'saw-clamp': optional(
       length('The end of a bar that the saw holds: no piece comes out of it.', {
         example: '40',

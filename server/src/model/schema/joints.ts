@@ -94,7 +94,7 @@ const FITS = {
   transition: 'play or interference, as it comes out',
   interference: 'it is always pressed in',
 } as const;
-const fit = optional(words(FITS, 'What the fit is meant to be.', { example: 'clearance', fallback: 'not judged' }));
+const fit = optional(words(FITS, 'What the fit is meant to be.', { example: 'clearance', fallback: 'not checked' }));
 
 const seat = (what: string) =>
   name('meeting', `The opening that ${what} sits in: \`part.feature\`.`, { example: 'block.bearing-seat' });
@@ -154,7 +154,7 @@ const bought = map(
         map(
           {
             diameter: length('Outside diameter.', { example: '12 h9' }),
-            height: optional(length('Height, into its seat.', { example: '8', fallback: 'not judged' })),
+            height: optional(length('Height, into its seat.', { example: '8', fallback: 'not checked' })),
           },
           'A round thing.',
         ),
@@ -162,7 +162,7 @@ const bought = map(
           {
             length: length('Longer side.', { example: '20 ±0.1' }),
             width: length('Shorter side.', { example: '12 ±0.1' }),
-            height: optional(length('Height, into its seat.', { example: '4', fallback: 'not judged' })),
+            height: optional(length('Height, into its seat.', { example: '4', fallback: 'not checked' })),
             'corner-radius': optional(length('Of its own corners.', { example: '1', fallback: '0: sharp' })),
           },
           'A rectangular thing.',
@@ -183,7 +183,7 @@ const stacked = map(
     stack: list(
       name(
         'height',
-        'A height: `part.x`, `part.y`, `part.z`, the depth of `part.feature`, or a size; `-` before it takes it away.',
+        'A height: `part.x`, `part.y`, `part.z`, the depth of `part.feature`, or a size; `-` before it subtracts it.',
       ),
       'Heights that add up, each with its own limits or its part’s general tolerance.',
       { example: '[block.bearing-seat, -7 +0/-0.12]' },

@@ -102,8 +102,8 @@ export const tolerance = map(
 const jaws = list(face('A face that a jaw touches.'), 'The two opposite faces in the jaws: fixed, moving.', {
   example: '[front, back]',
 });
-const grip = length('Height of the work in the jaws.', { example: '6' });
-const parallels = length('Height of the parallels under the work.', {
+const grip = length('Height of the workpiece in the jaws.', { example: '6' });
+const parallels = length('Height of the parallels under the workpiece.', {
   example: '26',
   fallback: 'chosen from the shop',
 });
@@ -114,17 +114,16 @@ const vBlockInVise = name('v-block', 'A V-block of the shop between the moving j
   example: 'v-block-45',
   fallback: 'none',
 });
-const apart = length('Two such vises in line along the work, so far apart from middle to middle.', {
+const apart = length('Two such vises in line along the workpiece: distance from middle to middle.', {
   example: '200',
   fallback: 'one vise',
 });
 const overhangs = Object.fromEntries(
-  Object.keys(FACE_WORDS).map((f) => [f, optional(length(`How far it stands out on the ${f}.`, { example: '6' }))]),
+  Object.keys(FACE_WORDS).map((f) => [f, optional(length(`Overhang on the ${f}.`, { example: '6' }))]),
 ) as Record<keyof typeof FACE_WORDS, z.ZodMiniOptional<ReturnType<typeof length>>>;
-const overhang = map(overhangs, 'How far the work, as it is put in, stands out of the jaws at one of its ends.', {
+const overhang = map(overhangs, 'Overhang of the workpiece at one end of the jaws, as it is put in.', {
   example: '{ left: 6 }',
-  fallback:
-    'in the middle of the jaws; 3 mm beyond an end that is milled or cut back in the jaws, where the stop is not there',
+  fallback: 'the middle of the jaws. Without a stop: 3 mm at an end that is milled or cut back in the jaws',
 });
 const inJaws = {
   jaws: optional(jaws),
@@ -146,7 +145,7 @@ const HOLDS = {
           example: '[{ x: 20, y: center }, { x: 100, y: center }]',
         },
       ),
-      on: optional(words(BASES, 'What the V-blocks stand on.', { fallback: 'table' })),
+      on: optional(words(BASES, 'What the V-blocks are on.', { fallback: 'table' })),
       stop: optional(stop),
     },
     'Round work lying in a V-block or a pair of them, which stand under the outermost clamps.',
@@ -159,7 +158,7 @@ const HOLDS = {
         example: '[{ x: 20, z: 30 }, { x: 60, z: 30 }]',
       }),
       out: optional(
-        length('How far the work stands out above the plate.', {
+        length('Height of the workpiece above the plate.', {
           example: '12',
           fallback: 'as it stands on the table beside the plate’s foot',
         }),
@@ -219,12 +218,10 @@ const HOLDS = {
   angle: map(
     {
       angle: angle(
-        'How far the work is tilted, counted as the `tilt` of what is cut there: positive turns counter-clockwise seen against the axis.',
+        'How far the workpiece is tilted, counted as the `tilt` of what is cut there. Positive is counter-clockwise when the axis points at you.',
         { example: '20' },
       ),
-      about: optional(
-        axis('About which part axis; the one that the first leaning cut leans about, where it is left out.'),
-      ),
+      about: optional(axis('The part axis it is tilted about. Left out: the axis of the first tilted cut.')),
       vise: optional(vise),
       ...inJaws,
     },
@@ -244,7 +241,7 @@ const hold = noted(
   ]),
   {
     description:
-      'How the work is held: a vise, V-blocks, an angle plate, clamps, screws, tabs, soft jaws, or tilted at an angle.',
+      'How the workpiece is held: a vise, V-blocks, an angle plate, clamps, screws, tabs, soft jaws, or tilted.',
     example: '{ vise: mill-vise-100, jaws: [front, back], grip: 6, stop: left }',
   },
 );
@@ -265,7 +262,7 @@ const method = optional(
 
 export const setup = map(
   {
-    up: face('The face that looks at the spindle.'),
+    up: face('The face that is up, toward the spindle.'),
     hold: optional(hold),
     zero: optional(
       map({ x: zeroOf('x'), y: zeroOf('y'), z: zeroOf('z', PARALLELS), method }, 'What each axis is set from.', {
@@ -280,7 +277,7 @@ export const setup = map(
           pin: optional(name('feature', 'A hole with a pin in it, set level or against a jaw.', { example: 'cross' })),
           square: optional(name('cut', 'A feature or face that a square stands against.', { example: 'flat' })),
         },
-        'What places it in rotation, where no flat against the fixed jaw and no stop does: round stock, and what lies under clamps.',
+        'What locates it in rotation, where no flat at the fixed jaw and no stop does. For round stock, and under clamps.',
         { one: [['indicator', 'pin', 'square']], example: '{ indicator: key }' },
       ),
     ),
@@ -363,7 +360,7 @@ export const partSchema = map(
       ),
     ),
     tolerances: optional(list(tolerance, 'Geometric tolerances, and toleranced distances between features.')),
-    setups: optional(named(setup, 'How it is set up, in order. Left out: the checker looks for a plan.')),
+    setups: optional(named(setup, 'How it is set up, in order. Left out: the planner finds a plan.')),
     accept: optional(list(accept, 'Findings that are known and accepted.')),
   },
   'A part: its finished body, stock, features, tolerances, and how it is set up.',

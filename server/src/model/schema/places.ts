@@ -66,7 +66,7 @@ export const pattern = map(
           count: count('around the circle'),
           start: optional(
             angle(
-              'Where the first one is: from the first axis of the face (x, or y on left and right) toward the second.',
+              'Where the first one is: from the first axis of the face toward the second. The first is x, or y on left and right.',
               {
                 example: '45',
                 fallback: '0',
@@ -120,10 +120,10 @@ export const depth = (description: string, more: { example?: string } = {}) =>
 
 export const tilt = map(
   {
-    about: axis('The part axis it leans about.'),
-    angle: angle('How far it leans; positive turns counter-clockwise seen against the axis.', { example: '10' }),
+    about: axis('The part axis it is tilted about.'),
+    angle: angle('How far it is tilted. Positive is counter-clockwise when the axis points at you.', { example: '10' }),
   },
-  'The whole feature leans: it needs a tilted set-up or a fourth axis.',
+  'The whole feature is tilted: it needs a tilted set-up or a fourth axis.',
   { example: '{ about: y, angle: 10 }', title: 'tilt' },
 );
 
@@ -143,11 +143,11 @@ export const bodySchema = noted(
         length: length('Along its axis.', { example: '25' }),
         axis: optional(axis('Which way the axis lies.', { fallback: 'z' })),
       },
-      'A turned blank.',
+      'A round body.',
     ),
   ]),
   {
-    description: 'The finished envelope: `{ x, y, z }`, or `{ diameter, length, axis }` for a turned blank.',
+    description: 'The finished outside: `{ x, y, z }`, or `{ diameter, length, axis }` for a round body.',
     example: '{ x: 60, y: 40, z: 16 }',
   },
 );

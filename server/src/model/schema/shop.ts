@@ -48,8 +48,8 @@ const SHANK_GRIPS = {
 } as const;
 
 const PROJECTIONS = {
-  first: 'first angle (ISO 5456-2, its usual one): what is seen from above stands below',
-  third: 'third angle (ASME Y14.3): what is seen from above stands above',
+  first: 'first angle (ISO 5456-2, its usual one): the view from above is below',
+  third: 'third angle (ASME Y14.3): the view from above is above',
 } as const;
 
 const DIAL_UNITS = {
@@ -59,7 +59,7 @@ const DIAL_UNITS = {
 
 const JAW_FACES = {
   smooth: 'ground flat',
-  serrated: 'with teeth that bite: marks the work, holds on less height',
+  serrated: 'with teeth that bite: they mark the workpiece and hold on less height',
 } as const;
 
 /** Ways of finding zero, and how well each repeats in ordinary hands: common practice, no source. mm. */
@@ -96,7 +96,7 @@ export const machine = map(
         torque: optional(
           quantity('Greatest torque, in N·m, ft·lbf or in·lbf.', {
             example: '14 N·m',
-            fallback: 'not judged',
+            fallback: 'not checked',
           }),
         ),
         steps: optional(
@@ -113,7 +113,7 @@ export const machine = map(
     feed: optional(
       quantity('Fastest cutting feed: in mm/min, m/min or in/min.', {
         example: '3000 mm/min',
-        fallback: 'not judged; 400 mm/min where hands feed (common practice, no source)',
+        fallback: 'not checked; 400 mm/min where hands feed (rule of thumb)',
       }),
     ),
     control: optional(
@@ -128,7 +128,7 @@ export const machine = map(
           divisions: number('Marks round a dial.'),
           unit: optional(words(DIAL_UNITS, 'What the dials count in.', { fallback: 'the units of the shop file' })),
         },
-        'The hand wheels’ dials, for a machine without a read-out: a sheet then tells turns and marks.',
+        'The hand wheels’ dials, for a machine without a read-out: a sheet then has turns and marks.',
         { example: '{ turn: 4, divisions: 80 }' },
       ),
     ),
@@ -148,19 +148,19 @@ export const machine = map(
     daylight: optional(
       length('Greatest distance between the spindle’s nose and the table.', {
         example: '420',
-        fallback: 'not judged',
+        fallback: 'not checked',
       }),
     ),
     'table-load': optional(
       quantity('Greatest weight on the table, in kg or lb.', {
         example: '150 kg',
-        fallback: 'not judged',
+        fallback: 'not checked',
       }),
     ),
     stiffness: optional(
       quantity('Between spindle and table, under the force of a cut: in N/µm or lbf/in.', {
         example: '15 N/µm',
-        fallback: 'not judged',
+        fallback: 'not checked',
       }),
     ),
     'tool-change': optional(
@@ -179,7 +179,7 @@ export const vise = map(
   {
     jaw: map(
       {
-        width: length('Along the work.', { example: '100' }),
+        width: length('Along the workpiece.', { example: '100' }),
         height: length('From the bed up to the jaws’ top.', { example: '32' }),
       },
       'One jaw.',
@@ -287,12 +287,12 @@ export const rackItem = map(
       }),
     ),
     offcuts: optional(
-      list(length('One length.'), 'Lengths that lie on the rack, each as often as there are of it.', {
+      list(length('One length.'), 'Lengths in the shop, each as often as there are of it.', {
         example: '[320, 410, 410]',
         fallback: 'none',
       }),
     ),
-    note: optional(text('A remark: where it lies, who sells it.')),
+    note: optional(text('A remark: where it is, who sells it.')),
   },
   'A bar or plate that can be had.',
   {
@@ -334,7 +334,7 @@ export const times = map(
     'soft-jaws': range('A pair of soft jaws made for a set-up.', '[20, 40]'),
     'fixture-plate': range('A fixture plate made for a set-up: drilled and tapped.', '[15, 30]'),
   },
-  'What hands take besides cutting: a quick time and a slow one of each. Left out: common practice, no source.',
+  'What hands need besides cutting: a quick time and a slow one of each. Left out: rules of thumb.',
   { example: '{ set-up: [8 min, 20 min], load: [1, 3] }' },
 );
 
@@ -352,7 +352,7 @@ export const shopSchema = map(
     shop: text('Name of the shop.', { example: 'campus workshop' }),
     units: optional(units()),
     projection: optional(
-      words(PROJECTIONS, 'How views stand to each other on drawings.', {
+      words(PROJECTIONS, 'How views are arranged on drawings.', {
         fallback: 'first; third in a shop file in inches',
       }),
     ),
@@ -361,7 +361,7 @@ export const shopSchema = map(
     'v-blocks': optional(named(vBlock, 'The V-blocks, by name.')),
     'angle-plates': optional(named(anglePlate, 'The angle plates, by name.')),
     parallels: optional(
-      list(length('Height of a pair.'), 'Heights of the pairs of parallels on hand.', {
+      list(length('Height of a pair.'), 'Heights of the pairs of parallels in the shop.', {
         example: '[10, 14, 18, 22, 26, 30]',
       }),
     ),

@@ -40,7 +40,10 @@ export const boringHead: ToolKindHome<Boring> = {
   read,
   check: ({ diameterMm, largestMm }, tell, mm) => {
     if (largestMm < diameterMm - SAME)
-      tell('largest', `The largest bore, ${mm(largestMm)}, is under the smallest, ${mm(diameterMm)}.`);
+      tell(
+        'largest',
+        `The largest bore, ${mm(largestMm)}, is under the smallest, ${mm(diameterMm)}. Correct one of the two.`,
+      );
   },
   reachMm: byReach,
   body: ({ reachMm }) => ({ cutRadiusMm: 0, shankRadiusMm: 0, mostOutMm: reachMm }),

@@ -27,5 +27,6 @@ export function readCone<K extends ChamferMill['kind']>(
 }
 
 export function checkTip({ tipMm, diameterMm }: ChamferMill, tell: Tell, mm: InWords): void {
-  if (tipMm >= diameterMm) tell('tip', `Its tip, ${mm(tipMm)}, must be smaller than its diameter, ${mm(diameterMm)}.`);
+  if (tipMm >= diameterMm)
+    tell('tip', `Its tip, ${mm(tipMm)}, is not smaller than its diameter, ${mm(diameterMm)}. Make it smaller.`);
 }

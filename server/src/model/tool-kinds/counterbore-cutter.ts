@@ -31,7 +31,7 @@ export const counterboreCutter: ToolKindHome<ChamferMill & { readonly kind: 'cou
   read,
   check: ({ pilotMm, diameterMm }, tell, mm) => {
     if (pilotMm !== undefined && pilotMm >= diameterMm)
-      tell('pilot', `Its pilot, ${mm(pilotMm)}, must be smaller than its diameter, ${mm(diameterMm)}.`);
+      tell('pilot', `Its pilot, ${mm(pilotMm)}, is not smaller than its diameter, ${mm(diameterMm)}. Make it smaller.`);
   },
   reachMm: byReach,
   body: ({ diameterMm, reachMm }) => inChuck(diameterMm, reachMm),

@@ -41,7 +41,7 @@ export const dovetailCutter: ToolKindHome<UndercutMill & { readonly kind: 'dovet
     if (tool.neckMm <= topMm + 0.01) return;
     tell(
       'neck',
-      `At ${mm(tool.thicknessMm)} up, its cone is only ${mm(Math.max(0, topMm))} wide: a neck of ${mm(tool.neckMm)} does not fit above it.`,
+      `At ${mm(tool.thicknessMm)} up, its cone is only ${mm(Math.max(0, topMm))} wide, and its neck ${mm(tool.neckMm)}. Make \`neck\` ${mm(Math.max(0, topMm))} or less.`,
     );
   },
   reachMm: byReach,

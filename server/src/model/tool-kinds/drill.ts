@@ -34,7 +34,7 @@ export const drill: ToolKindHome<Drill & { readonly kind: 'drill' }> = {
     if (pointDeg >= 60 && pointDeg <= 180) return;
     tell(
       'point',
-      `A drill’s point of ${Number(pointDeg.toFixed(1))}° is not ground: 90° to 140° is usual (flat: \`flat-drill\`).`,
+      `A drill’s point of ${Number(pointDeg.toFixed(1))}° is not ground. Write 90° to 140°, or \`kind: flat-drill\` for a flat one.`,
     );
   },
   reachMm: byFlutes,

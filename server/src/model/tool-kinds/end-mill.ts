@@ -27,7 +27,7 @@ const schema = map(
     helix: optional(
       angle('Helix of its flutes: a steeper one cuts more softly and lifts more.', {
         example: '35°',
-        fallback: 'what is usual for what it is made of: each judgement takes the least favourable',
+        fallback: 'what is usual for what it is made of; each check uses the least favourable',
       }),
     ),
     'centre-cutting': optional(

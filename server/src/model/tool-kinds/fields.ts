@@ -30,11 +30,11 @@ export const gripped = (fallback: 'hss' | 'carbide') => ({
   holder: optional(
     name('holder', 'The holder it sits in.', {
       example: 'er20-short',
-      fallback: 'none: access to it is not judged',
+      fallback: 'none: access to it is not checked',
     }),
   ),
   stickout: optional(
-    length('How far it stands out of the holder.', {
+    length('Stick-out: its length out of the holder.', {
       example: '24',
       fallback: 'what the cut needs',
     }),
@@ -42,16 +42,16 @@ export const gripped = (fallback: 'hss' | 'carbide') => ({
   'largest-speed': optional(
     number('Turns a minute that it bears, as its maker marks it.', {
       example: '1000',
-      fallback: 'what the spindle turns; 1000 for a boring head (common practice, no source)',
+      fallback: 'what the spindle turns; 1000 for a boring head (rule of thumb)',
     }),
   ),
-  note: optional(text('A remark: where it lies, what it is kept for.')),
+  note: optional(text('A remark: where it is, what it is kept for.')),
 });
 
 /** Of what cuts with teeth on its way along. */
 export const toothed = {
   'feed-per-tooth': optional(
-    length('Feed that one tooth takes, by its maker or this shop; fed no more than that in any material.', {
+    length('Feed for each tooth, by its maker or this shop. It is the most in any material.', {
       example: '0.03',
       fallback: 'by material, size and kind of edge, from the tables',
     }),

@@ -56,7 +56,7 @@ export function checkFlutes(tool: Mill, tell: Tell, mm: InWords): void {
       : 'reach counts from the tip, past the flutes';
     tell(
       'reach',
-      `Its flutes, ${mm(fluteLengthMm)}, are longer than its reach, ${mm(reachMm)}: ${why}.`,
+      `Its flutes, ${mm(fluteLengthMm)}, are longer than its reach, ${mm(reachMm)}: ${why}. Correct one of the two.`,
       fluteLengthMm,
     );
   }

@@ -35,7 +35,7 @@ export class ToolReader {
     const near = nearbyThreads(scalar.source).map((t) => t.designation);
     const family = otherFamily(scalar.source);
     const message = family
-      ? `${quote(scalar.source)} is ${family}. No part asks for such a tap: leave it out here.`
+      ? `${quote(scalar.source)} is ${family}. No part asks for such a tap. Delete this tool.`
       : near.length > 0
         ? `The tables have no thread ${quote(scalar.source)}. Write ${listed(code(near))}, the nearest.`
         : `The tables have no thread ${quote(scalar.source)}. Write it like \`M5\`, \`M8x1\` or \`1/4-20 UNC\`.`;

@@ -37,7 +37,7 @@ export const reamer: ToolKindHome<Reamer> = {
   schema,
   read,
   check: ({ fit }, tell) => {
-    if (!parseFit(fit)) tell('fit', 'A reamer’s `fit` is a tolerance class such as `H7`.');
+    if (!parseFit(fit)) tell('fit', 'This `fit` is not a tolerance class. Write one like `H7`.');
   },
   reachMm: byReach,
   body: ({ diameterMm, reachMm }) => inChuck(diameterMm, reachMm),

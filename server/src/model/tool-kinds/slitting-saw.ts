@@ -14,7 +14,7 @@ export interface SlittingSaw extends ToolBase {
   readonly thicknessMm: number;
   /** Over arbor, flange, nut and screw head: what limits how deep it cuts. */
   readonly neckMm: number;
-  /** How far nut or screw stand out below the saw. */
+  /** How far nut or screw reach below the saw. */
   readonly belowMm: number;
   /** From its lower side to where something wider than the flange begins. */
   readonly reachMm: number;
@@ -33,7 +33,7 @@ const schema = map(
       }),
     ),
     below: optional(
-      length('How far nut or screw stand out below the saw.', {
+      length('How far nut or screw reach below the saw.', {
         example: '6',
         fallback: 'a quarter of the flange',
       }),
@@ -76,9 +76,12 @@ export const slittingSaw: ToolKindHome<SlittingSaw> = {
   read,
   check({ diameterMm, thicknessMm, neckMm, reachMm }, tell, mm) {
     if (neckMm >= diameterMm - SAME)
-      tell('flange', `Its flange, ${mm(neckMm)}, must be smaller than the saw, ${mm(diameterMm)}.`);
+      tell('flange', `Its flange, ${mm(neckMm)}, is not smaller than the saw, ${mm(diameterMm)}. Make it smaller.`);
     if (thicknessMm > reachMm + SAME)
-      tell('reach', `Its reach, ${mm(reachMm)}, is less than the saw’s own thickness, ${mm(thicknessMm)}.`);
+      tell(
+        'reach',
+        `Its reach, ${mm(reachMm)}, is less than the saw’s own thickness, ${mm(thicknessMm)}. Correct one of the two.`,
+      );
   },
   reachMm: ({ reachMm }) => reachMm,
   body: ({ diameterMm, shankMm, reachMm }) => ({

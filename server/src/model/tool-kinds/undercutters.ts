@@ -29,14 +29,20 @@ export function readUndercutter<K extends UndercutMill['kind']>(
 
 export function checkNeck(tool: UndercutMill, tell: Tell, mm: InWords): void {
   if (tool.neckMm >= tool.diameterMm - SAME) {
-    tell('neck', `Its neck, ${mm(tool.neckMm)}, must be thinner than its head, ${mm(tool.diameterMm)}.`);
+    tell(
+      'neck',
+      `Its neck, ${mm(tool.neckMm)}, is not thinner than its head, ${mm(tool.diameterMm)}. Make it thinner.`,
+    );
   }
 }
 
 export function checkHead(tool: UndercutMill, tell: Tell, mm: InWords): void {
   checkNeck(tool, tell, mm);
   if (tool.thicknessMm > tool.reachMm + SAME) {
-    tell('reach', `Its reach, ${mm(tool.reachMm)}, is less than the thickness of its head, ${mm(tool.thicknessMm)}.`);
+    tell(
+      'reach',
+      `Its reach, ${mm(tool.reachMm)}, is less than the thickness of its head, ${mm(tool.thicknessMm)}. Correct one of the two.`,
+    );
   }
 }
 

@@ -58,7 +58,7 @@ const REASONS: ByHoleWay<[Asked], Reason | undefined> = {
     return (
       reachReason(tool, depthMm) ??
       gradeReason(bore, gradeHeld(shop, 'boring'), 'a boring head') ??
-      same('works, but takes longer')
+      same('works, but is slower')
     );
   },
   round: (tool, { bore, depthMm, shop }) => {
@@ -67,7 +67,7 @@ const REASONS: ByHoleWay<[Asked], Reason | undefined> = {
     return (
       reachReason(tool, depthMm) ??
       gradeReason(bore, gradeHeld(shop, 'milling'), 'a mill') ??
-      same('works, but takes longer')
+      same('works, but is slower')
     );
   },
 };
@@ -105,7 +105,7 @@ function taps(hole: Hole, depthMm: number, shop: Shop, chosen: ReadonlySet<Tool>
     .filter((t) => !chosen.has(t))
     .map((tool) => ({
       tool,
-      ...(reachReason(tool, threadMm) ?? same(`${tool.chamfer}: another on hand comes first`)),
+      ...(reachReason(tool, threadMm) ?? same(`${tool.chamfer}: another in the shop comes first`)),
     }));
 }
 

@@ -52,7 +52,7 @@ function reasonFor(tool: Mill, m: MilledVoid, place: Place, ownDepth: boolean): 
       why: `reaches ${mm(tool.reachMm)}, and ${mm(neededMm)} are needed`,
       all: `too short: ${mm(neededMm)} are needed`,
     };
-  const all = 'works, but takes longer';
+  const all = 'works, but is slower';
   return { why: all, all };
 }
 

@@ -127,7 +127,7 @@ function belowZero(setup: number, axis: Axis, world: World): readonly Step[] {
 }
 
 function raw(face: Face): string {
-  return `${face} as it came`;
+  return `${face} as supplied`;
 }
 
 /** The links down both ways to where they meet first; through the bar, where they end on its two sides. */
@@ -144,7 +144,7 @@ function meeting(one: readonly Step[], other: readonly Step[], axis: Axis, world
 }
 
 function faceAsItCame(at: string): Face | undefined {
-  const name = at.replace(/ as it came$/, '');
+  const name = at.replace(/ as supplied$/, '');
   return name !== at && isFace(name) ? name : undefined;
 }
 

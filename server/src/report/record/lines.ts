@@ -14,11 +14,11 @@ export function recordLines(path: string, judged: JudgedRecord, record: PartReco
   return [
     `${path}: ${sizes.length} ${sizes.length === 1 ? 'size' : 'sizes'} measured, ${out.length} out of limits`,
     ...out.map((s) => `  out   ${sizeText(s, record.units)}`),
-    ...(older > 0 ? [`  ${older} made by an older text: not judged by today’s limits`] : []),
+    ...(older > 0 ? [`  ${older} made by an older text: not checked by today’s limits`] : []),
     ...(processes.length > 0 ? ['  what is held here', ...processes.map((p) => `    ${processText(p)}`)] : []),
     ...(times.length > 0
       ? [
-          '  what it takes here',
+          '  times in this shop',
           ...times.map(
             (t) => `    ${t.what}: ${rangeText(t.minutes)} min (${t.count === 1 ? 'once' : `${t.count} times`})`,
           ),
@@ -41,7 +41,7 @@ function processText({ process, spread }: JudgedRecord['processes'][number]): st
   const i = (x: number) => x.toFixed(1);
   const held =
     count < ENOUGH
-      ? `${ENOUGH - count} more before a grade can be told`
+      ? `${ENOUGH - count} more before a grade can be given`
       : grade === undefined
         ? 'wider than any grade'
         : `holds IT${grade}: 95 of 100 pieces, with 95 % confidence`;

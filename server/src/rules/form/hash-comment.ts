@@ -23,6 +23,7 @@ export const hashComment: Rule = defineRule({
   severity: 'error',
   summary: 'A value that begins with # is a comment in YAML, so it is not read.',
   why: 'Drawings name screws #10-24. In YAML everything from a # behind a space is a comment. The value is then missing, and the hole is made without its thread.',
+  formula: 'A key has no value, and a `#` follows it on the same line.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['    diameter: 3.8\n    thread: #10-24\n', '    thread: "#10-24 UNC"\n']),

@@ -25,6 +25,7 @@ export const noReason: Rule = defineRule({
   severity: 'warning',
   summary: 'A finding is accepted without a reason.',
   why: 'The next person who reads or mills the part does not know whether somebody thought about it. One line of reason makes an exception safe to hand on.',
+  formula: 'Each entry under `accept` needs words under `because`.',
   limits: [],
   bad: text(''),
   good: text(', because: only a cover'),

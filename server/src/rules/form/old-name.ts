@@ -35,6 +35,7 @@ export const oldName: Rule = defineRule({
   severity: 'hint',
   summary: 'A word has a new name. The old one is still read.',
   why: 'Some words of the format and some names of rules were hard to understand, so they have plainer ones. Files with the old words mean what they meant. The new word is what pages, messages and completion use.',
+  formula: 'Each word is compared with the list of words that have a new name.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['kind: incline', 'kind: slope']),

@@ -22,6 +22,8 @@ export const schema: Rule = defineRule({
   severity: 'error',
   summary: 'The text is not what a part file can say.',
   why: 'A field that is missing, misspelt or of the wrong kind leaves open what is made. Its feature is not checked until the text is corrected; everything else is.',
+  formula:
+    'Each field is compared with the format (`schemas/FORMAT.md`): its name and the kind of its value. Fields that must be there are looked for.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['dept', 'depth']),

@@ -37,9 +37,9 @@ function mentioned({ hold, machine, tools }: Setup, shop: Shop) {
 
 /** What is not judged for want of it, or what is taken in its place. */
 export const INSTEAD: Readonly<Record<NotInShop['what'], string>> = {
-  vise: 'How the work is held there was not judged.',
-  'V-block': 'How the work is held there was not judged.',
-  'angle plate': 'How the work is held there was not judged.',
-  machine: 'The first one of the shop was taken instead.',
+  vise: 'How the workpiece is held there was not checked.',
+  'V-block': 'How the workpiece is held there was not checked.',
+  'angle plate': 'How the workpiece is held there was not checked.',
+  machine: 'The first one of the shop was used instead.',
   tool: 'The tool was chosen from the shop instead.',
 };

@@ -27,6 +27,7 @@ export const unneededAccept: Rule = defineRule({
   severity: 'hint',
   summary: 'An accepted finding does not exist.',
   why: 'An `accept` entry that matches nothing hides the next finding of that kind. The part was corrected since, or the name is no longer right.',
+  formula: 'Each entry under `accept` is compared with the findings of its rule. One that matches none is reported.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['depth: 3', 'depth: 7.5']),

@@ -26,6 +26,7 @@ export const unusedParameter: Rule = defineRule({
   severity: 'hint',
   summary: 'No dimension uses a parameter.',
   why: 'Who changes it expects the part to change. A dimension was meant to use it and holds a bare number instead, or it is no longer needed.',
+  formula: 'Each parameter is looked for in every dimension and in the other parameters.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['  wall: 3\n', '']),

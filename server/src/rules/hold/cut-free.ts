@@ -144,7 +144,7 @@ function tellFreed(f: Freed, context: RuleContext): Told {
   return {
     message: faced
       ? stockMessage(setup, contour, faced, context)
-      : `Set-up ${setup.name}: contour ${contour.name} goes right through. ${held}: the part comes loose next to the cutter.${(context.counting ? '' : wouldDo([...heldDown(f, context)])) || ' Hold it by what stays, or leave tabs.'}`,
+      : `Set-up ${setup.name}: contour ${contour.name} goes right through. ${held}: the part comes loose next to the cutter.${(context.counting ? '' : wouldDo([...heldDown(f, context)])) || ' Grip what stays, or leave tabs.'}`,
     of: [contour.name],
     span: cut.span,
     related: [

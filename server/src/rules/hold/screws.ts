@@ -84,6 +84,8 @@ export const screws: Rule = defineRule({
   severity: 'error',
   summary: 'Screws go through holes that are not there yet, or one screw holds the part alone.',
   why: 'On a plate the workpiece is held by its own holes. They must be drilled before, go down through it, and be upright. About one screw alone a cut turns the workpiece.',
+  formula:
+    'Each screw of a set-up is compared with the cuts before it. Its hole must be there, go through, and point up. One screw alone, without clamp or stop, is reported.',
   limits: [],
   bad: sample('[pin, stud, seat]', '[tie]'),
   good: sample('[tie, pin, stud]', '[seat]'),

@@ -131,7 +131,7 @@ function noLength(joint: Screwed, found: Assembled, all: readonly Gripped[], con
     to < from
       ? `It needs ${round(from)}, and is stopped at ${round(to)}`
       : Number.isFinite(to)
-        ? `From ${round(from)} to ${round(to)} would do`
+        ? `From ${round(from)} to ${round(to)} is enough`
         : `It needs ${round(from)}`;
   return {
     severity: 'warning',

@@ -90,7 +90,7 @@ function apart(cut: Cut, feature: Feature, other: Feature, context: RuleContext)
   if (!approachesOf(other, part, solid).includes(up)) return undefined;
   const here = setups[cut.setup]!.setup.name;
   const told = {
-    message: `Set-up ${here} cuts ${feature.name} with ${up} up, and ${other.name} on the same axis was cut with ${from.up} up in ${from.setup.name}. They are in line only as well as zero is found again. Cut both in ${here}.`,
+    message: `Set-up ${here} cuts ${feature.name} with ${up} up, and ${other.name} on the same axis was cut with ${from.up} up in ${from.setup.name}. They are in line only as well as zero is set again. Cut both in ${here}.`,
     of: [other.name],
     span: first.span,
     related: [{ span: cut.span, message: `${feature.name} is cut here` }],

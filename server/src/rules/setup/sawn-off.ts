@@ -55,7 +55,7 @@ export const sawnOff: Rule = defineRule({
       name: 'kerf',
       value: 2,
       unit: 'mm',
-      what: 'What a saw turns into chips.',
+      what: 'Width that a saw cuts away.',
       source: 'common practice, no source: 1 to 3 mm, as `saw-kerf` of a job',
     },
   ],
@@ -67,7 +67,7 @@ export const sawnOff: Rule = defineRule({
     return {
       message: twice
         ? `${where}, and so does an earlier one. After that nothing is left to saw. Delete one of the two.`
-        : `${where}. Beyond the cut there is ${restMm > 0 ? `only ${length(restMm)} of` : 'no'} stock; a saw takes ${length(limit('kerf'))}. Leave more stock on ${face}, or face it instead.`,
+        : `${where}. Beyond the cut there is ${restMm > 0 ? `only ${length(restMm)} of` : 'no'} stock; a saw cuts ${length(limit('kerf'))}. Leave more stock on ${face}, or face it instead.`,
       ...(!twice && { has: length(restMm), needs: length(limit('kerf')) }),
       of: [face],
       span,

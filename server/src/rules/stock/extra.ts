@@ -138,12 +138,12 @@ function framesFor(face: Face, { part, shop, limit }: RuleContext): number {
 
 /** What so much stock could be for, where no set-up says it yet. */
 function orHoldBy(face: Face, mm: number, { part, limit }: RuleContext): string {
-  if (mm >= HELD_BY_MM) return ', or hold the work by it and saw it off last';
+  if (mm >= HELD_BY_MM) return ', or grip the workpiece by it and saw it off last';
   if (part.setups || mm < LEAST_GRIP_MM + limit('usual')) return '';
   const along = (f: Feature) => isThroughContour(f) && FACE_AXIS[f.face].axis !== FACE_AXIS[face].axis;
   return part.features.some(along)
     ? ', or keep it as the frame of tabs'
-    : ', or hold the work by it and face it off last';
+    : ', or grip the workpiece by it and face it off last';
 }
 
 /**

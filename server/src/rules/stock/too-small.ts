@@ -181,7 +181,7 @@ function* squareBar({ part, length }: RuleContext): Generator<Short> {
   if (Math.abs(a! - b!) < SAME) return;
   const told: Told = {
     severity: 'warning',
-    message: `This stock is a square bar, but with its extra it is ${length(a!)} × ${length(b!)} across ${axis}. Write the extra that makes it square, or \`form: flat-bar\`.`,
+    message: `This stock is a square bar, but with its extra it is ${length(a!)} × ${length(b!)} square to ${axis}. Write the extra that makes it square, or \`form: flat-bar\`.`,
     of: [],
     span: part.stock.span,
     facts: { a_mm: a, b_mm: b },

@@ -40,7 +40,7 @@ function tell(found: Tight, { length }: RuleContext): Told {
     return {
       ...base,
       severity: 'warning',
-      message: `Thread ${hole.name} (${screw}) has a position of ${zone}. A loose clearance hole of ${length(loosest.diameterMm)} in the other part leaves ${length(loosest.bothMm)} for both (ASME Y14.5), so nothing for the other part. Make it ${length(loosest.bothMm / 2)}: half for each.`,
+      message: `Thread ${hole.name} (${screw}) has a position of ${zone}. A loose clearance hole of ${length(loosest.diameterMm)} leaves ${length(loosest.bothMm)} for both parts (ASME Y14.5), so nothing for the other. Make it ${length(loosest.bothMm / 2)}: half for each.`,
       facts: {
         screw,
         zone_mm: tolerance.value.mm,

@@ -94,7 +94,7 @@ function tellCoarse(feature: Feature, s: Surface, raUm: number, { length, shop }
   const per = s.per === 'pass' ? 'from pass to pass' : `a ${s.per}`;
   const would = rubs
     ? `Use a cutter with a corner radius: the feed that reaches it, ${length(reaching)}, rubs instead of cutting.`
-    : `Use a feed of ${length(reaching)}; the cut then takes ${trimmed(s.feedMm / reaching, 1)} times as long.`;
+    : `Use a feed of ${length(reaching)}; the cut then needs ${trimmed(s.feedMm / reaching, 1)} times the time.`;
   return {
     severity: 'hint',
     message: `${capital(feature.kind)} ${feature.name} has a roughness of Ra ${raUm} µm. Tool ${s.tool} leaves its ${s.what} at about Ra ${trimmed(s.raUm, 2)} µm, with a feed of ${length(s.feedMm)} ${per}. ${would}`,

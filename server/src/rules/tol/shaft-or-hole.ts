@@ -31,7 +31,7 @@ export const shaftOrHole: Rule = defineRule({
   name: 'tol/shaft-or-hole',
   severity: 'warning',
   summary: 'A tolerance class for a shaft is on a hole, or one for a hole on a shaft.',
-  why: 'A capital letter is a hole and a small one a shaft, in ISO 286 and here in ANSI B4.1 too. H7 on a hole lets it be larger than its nominal size, h7 smaller. The pin that should slide in must then be pressed.',
+  why: 'A capital letter is a hole, a small one a shaft: in ISO 286, and here in ANSI B4.1. H7 on a hole lets it be larger than its nominal size, h7 smaller. The pin that should slide in must then be pressed.',
   formula:
     'Openings (holes, counterbores, pockets, slots) have capital letters; outside sizes (the body, contours, islands) have small ones.',
   limits: [],

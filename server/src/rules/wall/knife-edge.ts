@@ -205,7 +205,7 @@ function ofSlope(feature: Slope, { part, solid, limit, length }: RuleContext): T
   const angle = feature.angle.deg;
   const edge = solid.voidsOf(feature.name)[0];
   return {
-    message: `${subjectOf(part, feature.name)} comes down ${length(feature.depthMm)} in a body of ${length(bodyMm)}. It leaves a sharp edge of ${figure(angle, least)}° at the ${OPPOSITE[feature.face]} face; under ${least}° an edge burrs and chips (rule of thumb). Leave a land of ${length(LAND)}.`,
+    message: `${subjectOf(part, feature.name)} comes down ${length(feature.depthMm)} in a body of ${length(bodyMm)}. It leaves an edge of ${figure(angle, least)}° at the ${OPPOSITE[feature.face]} face; under ${least}° an edge burrs and chips (rule of thumb). Leave a land of ${length(LAND)}.`,
     has: `${figure(angle, least)}°`,
     needs: `${least}°`,
     of: [feature.name],

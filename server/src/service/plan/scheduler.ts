@@ -95,8 +95,7 @@ export class PlanSoon {
     const errand = this.#errand(snapshot, 'answer', 'asked');
     onGone(() => errand.cancel());
     const reply = await errand.reply;
-    if (!reply)
-      throw new Unanswered('The part could not be planned: the planner was lost twice over it. The log tells why.');
+    if (!reply) throw new Unanswered('The part could not be planned: the planner ended twice. The log shows why.');
     takePlan(checked, reply);
     return reply.answer ? answerFor(reply.answer, snapshot) : null;
   }

@@ -68,7 +68,11 @@ function axes({ line: la, shape: a, at: p }: Round, { line: lb, shape: b, at: q 
     const distanceMm = length(apart);
     if (distanceMm < SAME) {
       const between = radii ? Math.abs(ra - rb) : 0;
-      const told = !radii ? '' : between < SAME ? `, both ${mm(2 * ra)} across` : `, ${mm(between)} between the walls`;
+      const told = !radii
+        ? ''
+        : between < SAME
+          ? `, both of diameter ${mm(2 * ra)}`
+          : `, ${mm(between)} between the walls`;
       return { text: `on one axis${told}`, distanceMm: 0, angleDeg: 0, at: [from, footOn(lb, q)] };
     }
     const wall = radii ? distanceMm - ra - rb : 0;
@@ -100,7 +104,7 @@ function planeAndAxis(a: Plane, line: Line, b: ExactShape, q: Vec3, mm: Length):
     return { text: `axis ${mm(distanceMm)} from the plane${told}`, distanceMm, angleDeg: 0, at };
   }
   const angleDeg = acute(Math.asin(Math.min(1, lean)) * DEG);
-  const across = r === undefined ? '' : `, ${mm(2 * r)} across`;
+  const across = r === undefined ? '' : `, diameter ${mm(2 * r)}`;
   return {
     text:
       angleDeg > 90 - SAME ? `axis square to the plane${across}` : `axis at ${degrees(angleDeg)} to the plane${across}`,

@@ -75,7 +75,7 @@ function edgeAlone(edge: ExactEdge, mm: (x: number) => string): Measured {
   const { centre, axis, radiusMm } = edge;
   const side = across(axis);
   const ends = [add(centre, side, -radiusMm), add(centre, side, radiusMm)] as const;
-  return { text: `circle, ${mm(2 * radiusMm)} across`, distanceMm: 2 * radiusMm, at: ends };
+  return { text: `circle, diameter ${mm(2 * radiusMm)}`, distanceMm: 2 * radiusMm, at: ends };
 }
 
 /** Some direction square to an axis. */
@@ -86,7 +86,7 @@ function across(axis: Vec3): Vec3 {
 }
 
 function faceAlone(made: MadeMesh, surface: number, { shape, at }: Touched, mm: (x: number) => string): Measured {
-  const own = shape.type === 'cylinder' ? `${mm(2 * shape.radiusMm)} across` : undefined;
+  const own = shape.type === 'cylinder' ? `diameter ${mm(2 * shape.radiusMm)}` : undefined;
   const out = normalAt(shape, at);
   const hit = out && hitBehind(made, surface, at, scale(out, -1));
   const wall = hit && wallOf(shape, at, out, made.surfaces[hit.surface]!.shape);

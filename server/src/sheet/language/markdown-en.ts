@@ -8,7 +8,7 @@ export const MARKDOWN_EN = {
   from: (file: string, mark: string, date: string, creator: string) =>
     `From ${file}, mark **${mark}**, ${date}, ${creator}. If the spec changed, this paper is void.`,
   foot: (mark: string) =>
-    `Mark ${mark}: over part, shop and program. If the spec changed, this paper is void. Changed at the machine (speed, feed, trouble): write it down and tell the spec.`,
+    `Mark ${mark}: over part, shop and program. If the spec changed, this paper is void. Changed at the machine (speed, feed, trouble): write it down, and change the spec.`,
   setup: (index: number, count: number, name: string, face: string) =>
     `Set-up ${index} of ${count}: ${name}, ${face} up`,
   noMachine: 'no machine',
@@ -33,7 +33,7 @@ export const MARKDOWN_EN = {
   saw: (face: string, long: string, leaves: string | undefined) =>
     `out of the vise, saw it off at ${face}, ${long} long: ${leaves ? `${leaves} stays to be milled` : 'the face stays as sawn'}`,
   file: (of: string, mm: string, edges: string, setup: number) => `${of}: file ${mm} at ${edges} after set-up ${setup}`,
-  missing: (of: string, wanted: string) => `${of}: nothing on hand does it: ${wanted}`,
+  missing: (of: string, wanted: string) => `${of}: nothing in the shop does it: ${wanted}`,
   states: { sawn: 'sawn', raw: 'rough, with stock on it', supplied: 'as supplied', cut: 'cut' } as Readonly<
     Record<Side['state'], string>
   >,
@@ -72,7 +72,7 @@ export const MARKDOWN_EN = {
   and: 'and',
   off: (axis: string, mm: string) => `, ${axis} ${mm} off`,
   later: (axes: string, off: string) => `${axes} not set yet: touch the end with the cutter${off}; once set: `,
-  nowhere: (axes: string) => `${axes} cannot be set: nothing stands out to be touched; where it is known: `,
+  nowhere: (axes: string) => `${axes} cannot be set: nothing there can be touched; where it is known: `,
   nextWay: '; then ',
   over: (ways: string, step: string) => `all over within ${ways}, strokes ${step} apart`,
   alsoOver: '; and ',
