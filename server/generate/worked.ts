@@ -5,8 +5,10 @@ import { builtinShop } from '../src/model/builtin-shop';
 import { resolveShop } from '../src/model/shop';
 import { plannerFindings } from '../src/planning/findings';
 import { type JobPiece, jobFindings } from '../src/planning/job';
-import { checkJob, checkPart, checkShop } from '../src/rules/check';
+import { judgeRecord } from '../src/report/record/record';
+import { checkJob, checkPart, checkRecord, checkShop } from '../src/rules/check';
 import type { Finding, Rule } from '../src/rules/kit/rule';
+import { recordFindings } from '../src/service/record';
 import { readText } from '../src/text/read';
 
 /** The examples of rules on whole jobs are jobs of these parts. */
@@ -20,6 +22,7 @@ export function workedExample(rule: Rule): Finding | undefined {
 }
 
 function findingsOf(rule: Rule): readonly Finding[] {
+  if (rule.bad.startsWith('record:')) return ofRecord(rule.bad);
   if (rule.when === 'job') return ofJob(rule.bad);
   const shop = rule.shop === undefined ? builtinShop() : resolveShop(readText(rule.shop), 'example.shop.yaml');
   const checked = checkPart(rule.bad, shop);
@@ -34,4 +37,12 @@ function ofJob(text: string): readonly Finding[] {
     return { entry, checked, quantity: entry.quantity?.value ?? checked.part.quantity };
   });
   return [...findings, ...jobFindings(job, pieces, true)];
+}
+
+/** A record of one of its parts. */
+function ofRecord(text: string): readonly Finding[] {
+  const own = checkRecord(text);
+  const { shop } = checkShop(read('campus.shop.yaml'));
+  const checked = checkPart(read(`parts/${/^record: (\S+)/.exec(text)![1]}`), shop);
+  return recordFindings(own, judgeRecord(own.record, checked, ''));
 }

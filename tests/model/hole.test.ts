@@ -29,8 +29,8 @@ describe('a hole', () => {
     assert.deepEqual(limits('8 +0.1/-0'), [0, 0.1]);
     assert.deepEqual(limits('8 +0.1/+0.05'), [0.05, 0.1]);
     assert.deepEqual(limits('8'), [undefined, undefined]);
-    // A class that ISO 286 has but the tables here do not.
-    assert.deepEqual(limits('8 ZC11'), [undefined, undefined]);
+    // A class that has no limits at this size: ISO 286-2 begins t over 24 mm.
+    assert.deepEqual(limits('8 T7'), [undefined, undefined]);
   });
 
   it('ends in the cone of a 118° drill unless told', () => {

@@ -66,8 +66,8 @@ describe('a material of the shop’s own', () => {
     assert.match(told('{ like: steel-c45, foo: 3 }'), /no field `foo`/);
     assert.match(told('{ like: steel-c45, speed-hss: [30, 20] }'), /slow speed first: `\[20, 30\]`/);
     assert.match(told('{ like: steel-c45, speed-hss: [10, 20, 30] }'), /a slow speed and a fast one/);
-    assert.match(told('{ like: steel-c45, density: -1 }'), /must be/);
-    assert.match(told('heavy'), /takes a map/);
+    assert.match(told('{ like: steel-c45, density: -1 }'), /Make it/);
+    assert.match(told('heavy'), /has no entries/);
     const shop = shopOf('  odd: { like: nothing-like-it }\n  fine: { like: pom-c }\n');
     assert.deepEqual([...shop.materials!.keys()], ['fine']);
   });
