@@ -92,7 +92,7 @@ describe('screws beside the text', () => {
     assert.equal((await offered('countersink: ; depth: 9', 'countersink')).get('M5'), 'diameter 11.2 mm, 90°');
     assert.match(
       (await offered('thread: ; depth: 9', 'thread')).get('M5')!,
-      /tap drill 4\.2 mm \(77 % of thread\), tap on hand/,
+      /tap drill 4\.2 mm \(77 % of thread\), tap in the shop/,
     );
   });
 
