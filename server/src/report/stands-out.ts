@@ -24,7 +24,9 @@ export function standsOutOf({ part, solid, shop }: Pick<CheckedPart, 'part' | 's
         mm >= 0 ? `${told(mm)} out of them on the ${face}` : `${told(-mm)} inside them on the ${face}`,
       ),
     ];
-    return [{ setup: s.setup.name, text: `${told(x.gripMm)} in the jaws of ${x.h.vise.name}, ${sides.join(', ')}` }];
+    return [
+      { setup: s.setup.name, text: `${told(x.gripMm)} in the jaws of ${x.inVise.vise.name}, ${sides.join(', ')}` },
+    ];
   });
 }
 
@@ -34,7 +36,7 @@ interface End {
 }
 
 /** Along the jaws: how far the work stands out at each end; negative where the jaws are longer. */
-function endsOf({ h }: InJaws): readonly [End, End] {
+function endsOf({ inVise: h }: InJaws): readonly [End, End] {
   const at = (sign: number) =>
     FACES.find((f) => 'xyz'.indexOf(FACE_AXIS[f].axis) === h.alongAxis && FACE_AXIS[f].sign === sign)!;
   return [

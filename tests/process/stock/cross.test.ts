@@ -130,7 +130,7 @@ describe('sections of the workpiece', () => {
     const made = contactOf(
       { body: w.body, voids: [open] },
       seatingOf(one, part, shop)!,
-      heldOf({ part, solid, shop })[0]!.h,
+      heldOf({ part, solid, shop })[0]!.inVise,
     );
     assert.equal(made.known, false);
   });

@@ -44,13 +44,13 @@ describe('what the jaws touch', () => {
     const made = put({ features, before: '[a]' });
     near(made.contact.opposed.areaMm2, 600 - Math.PI * 9);
     const seating = made.seating;
-    const all = { body: made.s.before.body, voids: made.made.solid.voids };
-    near(contactOf(all, seating, made.h).opposed.areaMm2, 600 - both);
+    const all = { body: made.inTime.before.body, voids: made.made.solid.voids };
+    near(contactOf(all, seating, made.inVise).opposed.areaMm2, 600 - both);
   });
 
   it('a ledge in a face: only what stands farthest out', () => {
     const features = '  ledge: { kind: step, face: top, along: front, width: 10, depth: 16 }\n';
-    const { contact, h } = put({ features, before: '[ledge]' });
+    const { contact, inVise: h } = put({ features, before: '[ledge]' });
     assert.equal(h.movingAtMm, 0);
     near(contact.moving.areaMm2, 60 * 4);
     near(contact.opposed.areaMm2, 60 * 4);
@@ -107,11 +107,14 @@ describe('what the jaws touch', () => {
             )
             .join('');
           const made = put({ features });
-          const { seating, h } = made;
+          const { seating, inVise: h } = made;
           let last = Number.POSITIVE_INFINITY;
           for (let n = 0; n <= holes.length; n++) {
             const names = new Set(holes.slice(0, n).map((_, i) => `h${i}`));
-            const w = { body: made.s.before.body, voids: made.made.solid.voids.filter((v) => names.has(v.feature)) };
+            const w = {
+              body: made.inTime.before.body,
+              voids: made.made.solid.voids.filter((v) => names.has(v.feature)),
+            };
             const { opposed } = contactOf(w, seating, h);
             assert.ok(opposed.areaMm2 <= last + 1e-9);
             last = opposed.areaMm2;

@@ -143,11 +143,11 @@ describe('pushing and holding', () => {
 `;
     for (const name of ['aluminium-6061-t6', 'steel-c45', 'pom-c']) {
       const x = put({ body: '{ x: 90, y: 60, z: 40 }', features, cuts: '[w, s, l, c]', tail: `material: ${name}\n` });
-      const push = heaviestOf(x.s, { part: x.made.part, solid: x.made.solid, shop });
+      const push = heaviestOf(x.inTime, { part: x.made.part, solid: x.made.solid, shop });
       assert.ok(push && push.forceN > 50, `${name}: nothing pushes`);
-      const most = mostForceN(shop, machineOf(x.s.setup, shop)!, findMaterial(name)!);
+      const most = mostForceN(shop, machineOf(x.inTime.setup, shop)!, findMaterial(name)!);
       assert.ok(push.forceN <= most, `${name}: ${push.forceN} over ${most}`);
-      assert.equal(heaviestOf(x.s, { part: x.made.part, solid: x.made.solid, shop }, most), undefined);
+      assert.equal(heaviestOf(x.inTime, { part: x.made.part, solid: x.made.solid, shop }, most), undefined);
     }
   });
 });

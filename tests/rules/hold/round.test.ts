@@ -46,7 +46,7 @@ describe('a round bar on its side below its middle', () => {
         const x = heldOf({ part, solid, shop: builtinShop() }).at(-1)!;
         // A chord so far from the middle of a circle: 2 √(r² − d²).
         const chord = 2 * Math.sqrt(15 ** 2 - Math.max(0, 15 - grip) ** 2);
-        assert.ok(Math.abs(x.h.openingMm - chord) < 1e-3, `${grip}: ${x.h.openingMm} for ${chord}`);
+        assert.ok(Math.abs(x.inVise.openingMm - chord) < 1e-3, `${grip}: ${x.inVise.openingMm} for ${chord}`);
       }
     });
   }

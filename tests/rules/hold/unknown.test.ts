@@ -22,7 +22,7 @@ function judged(broken: boolean) {
   if (broken) for (const { region } of solid.voidsOf('notch')) (region.outer.edges as unknown[]).pop();
   const [, x] = heldOf({ part, solid, shop });
   const { after } = timelineOf(part, solid).setups[1]!;
-  const { known } = contactOf(after, x!.seating, x!.h);
+  const { known } = contactOf(after, x!.seating, x!.inVise);
   return { known, findings: RULES.flatMap((rule) => runOne(rule, { part, shop, solid, tree })) };
 }
 

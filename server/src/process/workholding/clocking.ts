@@ -60,12 +60,12 @@ function placedBy({ hold }: Setup, round: boolean, x: InJaws | undefined, before
   if (hold?.type === 'screws') return 'screws';
   if (!x) return 'nothing';
   const voids = before.flatMap((c) => (c.feature ? c.removes : []));
-  if (hold?.type === 'soft-jaws') return voids.some((v) => touches(v, x.seating, x.h)) ? 'shape' : 'nothing';
+  if (hold?.type === 'soft-jaws') return voids.some((v) => touches(v, x.seating, x.inVise)) ? 'shape' : 'nothing';
   return onFlat(voids, x) ? 'flat' : 'nothing';
 }
 
 /** The fixed jaw lies on something flat that was milled: on the inner side of what was taken, not at its mouth. */
-function onFlat(voids: readonly Void[], { h }: InJaws): boolean {
+function onFlat(voids: readonly Void[], { inVise: h }: InJaws): boolean {
   const { jawAxis, fixed, fixedAtMm: at } = h;
   const inner = FACE_AXIS[fixed].sign > 0 ? 'min' : 'max';
   return voids.some((v) => Math.abs(v.bounds[inner][jawAxis] - at) < SAME);

@@ -12,10 +12,10 @@ import { type InVise, type Seating, seatingOf } from './seating';
 export { contactOf, touches } from './contact';
 
 export interface InJaws {
-  readonly s: SetupInTime;
+  readonly inTime: SetupInTime;
   readonly seating: Seating;
   readonly hold: Hold;
-  readonly h: InVise;
+  readonly inVise: InVise;
   /** Between the jaws in height, and standing above them when the set-up begins. */
   readonly gripMm: number;
   readonly aboveMm: number;
@@ -35,7 +35,7 @@ const held = memo((seating: Seating): InJaws | undefined => {
   if (!h || !hold) return undefined;
   const gripMm = gripOf(seating, h);
   const contact = contactOf(s.before, seating, h);
-  return { s, seating, hold, h, gripMm, aboveMm: seating.heightMm - gripMm, contact };
+  return { inTime: s, seating, hold, inVise: h, gripMm, aboveMm: seating.heightMm - gripMm, contact };
 });
 
 /** Of every set-up that is held in a vise; those that are settled left out. */

@@ -104,7 +104,12 @@ export interface IfFaced {
 const HELD_MM2 = 1;
 
 /** What a cut would leave between the jaws if no stock stood outside the part there; undefined where none does, or that holds nothing either. */
-export function ifFaced(cut: Cut, { seating, h }: InJaws, part: Pick<Part, 'size'>, solid: Solid): IfFaced | undefined {
+export function ifFaced(
+  cut: Cut,
+  { seating, inVise: h }: InJaws,
+  part: Pick<Part, 'size'>,
+  solid: Solid,
+): IfFaced | undefined {
   const stock = cut.before.body;
   const body = solid.body;
   const plane = (face: Face) => (FACE_AXIS[face].sign > 0 ? part.size[h.jawAxis] : 0);

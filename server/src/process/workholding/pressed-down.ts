@@ -25,12 +25,12 @@ export interface PressedDown {
 export function worstPressed(x: InJaws, asked: PartInShop, mu: number): PressedDown | undefined {
   const { part, shop } = asked;
   const material = part.material && findMaterial(part.material.name);
-  const machine = machineOf(x.s.setup, shop);
+  const machine = machineOf(x.inTime.setup, shop);
   if (!material || !machine || !x.contact.known || !(x.gripMm > 0)) return undefined;
   const { longMm, offMm } = blockOf(x);
-  const holds = 2 * mu * x.h.vise.forceN * (offMm + cornerMm(longMm, x.gripMm));
+  const holds = 2 * mu * x.inVise.vise.forceN * (offMm + cornerMm(longMm, x.gripMm));
   let worst: PressedDown | undefined;
-  for (const cut of x.s.cuts) {
+  for (const cut of x.inTime.cuts) {
     const beyondMm = beyondJaws(cut, x);
     if (!(beyondMm > 0) || cut.feature?.kind !== 'hole') continue;
     for (const operation of operationsOf(cut.feature, asked)) {
@@ -45,7 +45,7 @@ export function worstPressed(x: InJaws, asked: PartInShop, mu: number): PressedD
 }
 
 /** How far the farthest hole of a cut is beyond what of the work is between the jaws. */
-function beyondJaws({ removes }: Cut, { h }: InJaws): number {
+function beyondJaws({ removes }: Cut, { inVise: h }: InJaws): number {
   const k = h.alongAxis;
   const [from, to] = [Math.max(h.workFromMm, h.jawFromMm), Math.min(h.workToMm, h.jawToMm)];
   const middles = removes.map(({ bounds }) => (bounds.min[k] + bounds.max[k]) / 2);

@@ -60,7 +60,7 @@ export function openingMm(stressMPa: number, widthMm: number, lengthMm: number, 
 
 /** Every opening of the work as it is after the set-up that lies where the force goes through. */
 export function pressedIn(x: InJaws, youngMPa: number): readonly Pressed[] {
-  const { h, seating, contact, s } = x;
+  const { inVise: h, seating, contact, inTime: s } = x;
   const area = contact.opposed.areaMm2;
   const { body, voids } = s.after;
   // A tube that stands between flat jaws is pressed along two lines: a ring.
@@ -98,7 +98,7 @@ interface Opening {
 }
 
 /** How an opening lies in the force; undefined where it is no hole across it, open to a jaw, or above where the force goes. */
-function openingOf(v: Void, { h, seating }: InJaws, spread: Spread): Opening | undefined {
+function openingOf(v: Void, { inVise: h, seating }: InJaws, spread: Spread): Opening | undefined {
   if (v.role === 'edge') return undefined;
   const { min, max } = v.bounds;
   const deep = ([0, 1, 2] as const).find((i) => Math.abs(v.frame.w[i]) > 1 - ROUNDING);

@@ -75,7 +75,7 @@ export interface Pry {
 }
 
 export function blockOf(x: InJaws): Block {
-  const { h, contact, gripMm } = x;
+  const { inVise: h, contact, gripMm } = x;
   const edges = contact.opposed.regions.flatMap(regionEdges);
   if (edges.length === 0) return { gripMm, wideMm: h.openingMm, longMm: 0, offMm: 0 };
   const rect = rectOf(edges);
@@ -93,16 +93,16 @@ export function blockOf(x: InJaws): Block {
 /** The cut of a set-up that comes nearest to levering the work out, by push over what tips; undefined where nothing is known. */
 export function worstPry(x: InJaws, { part, solid, shop }: PartInShop, mu: number, safety: number): Pry | undefined {
   const material = materialOf(part);
-  const machine = machineOf(x.s.setup, shop);
+  const machine = machineOf(x.inTime.setup, shop);
   if (!material || !machine || !x.contact.known || !(x.gripMm > 0)) return undefined;
   const block = blockOf(x);
-  const clampN = x.h.vise.forceN;
+  const clampN = x.inVise.vise.forceN;
   // No cut of this shop, at the very top and as far off as the work goes, would do it.
-  const farthest = { share: 1, acrossMm: block.wideMm, alongMm: x.h.workToMm - x.h.workFromMm };
+  const farthest = { share: 1, acrossMm: block.wideMm, alongMm: x.inVise.workToMm - x.inVise.workFromMm };
   const least = tipsAt(Math.max(0, x.aboveMm), block, clampN, mu, farthest);
   if (safety * mostForceN(shop, machine, material) <= Math.min(least.acrossN, least.alongN)) return undefined;
   let worst: Pry | undefined;
-  for (const cut of x.s.cuts) {
+  for (const cut of x.inTime.cuts) {
     const top = topOf(cut, x);
     for (const { forceN, liftN, tool, apMm } of passesOf(cut, { part, solid, shop, machine, material })) {
       const highMm = top - apMm / 2 - x.gripMm;
@@ -119,7 +119,7 @@ export function worstPry(x: InJaws, { part, solid, shop }: PartInShop, mu: numbe
 }
 
 /** How far a cut goes from the jaw, and from the end of the work, about which it would turn: the farther side of each. */
-function liftOf({ removes }: Cut, { h }: InJaws, share: number): Lift {
+function liftOf({ removes }: Cut, { inVise: h }: InJaws, share: number): Lift {
   const [jaw0, jaw1] = [Math.min(h.fixedAtMm, h.movingAtMm), Math.max(h.fixedAtMm, h.movingAtMm)];
   const far = (axis: number, from: number, to: number) => {
     const low = Math.min(...removes.map((v) => v.bounds.min[axis]!));

@@ -32,7 +32,7 @@ export interface SquaredUp {
 export function squaredUp(s: SetupInTime, { part, solid, shop }: PartInShop): SquaredUp | undefined {
   const x = s.setup.hold?.type === 'vise' && s.before.body.form === 'box' ? inJaws(s, part, shop) : undefined;
   if (!x) return undefined;
-  const { fixed, moving } = x.h;
+  const { fixed, moving } = x.inVise;
   const state = (face: Face) => stateOf(face, s, 0, part, solid);
   const [fixedState, movingState] = [state(fixed), state(moving)];
   // Cut against drawn is as parallel as drawn: only a face that is rough tells nothing.

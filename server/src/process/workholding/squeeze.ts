@@ -77,7 +77,7 @@ interface Sides {
 /** Every pocket and bore beside which a wall bears the clamping force, for a modulus in MPa. */
 export const squeezedIn = memo((x: InJaws, youngMPa: number): readonly Squeezed[] => {
   const area = x.contact.opposed.areaMm2;
-  const { body, voids } = x.s.after;
+  const { body, voids } = x.inTime.after;
   // A round bar standing between flat jaws is pressed along two lines.
   const tube = body.form === 'round' && body.axis === x.seating.upAxis;
   if (area < 1 && !tube) return [];
@@ -98,7 +98,7 @@ export const squeezedIn = memo((x: InJaws, youngMPa: number): readonly Squeezed[
  * What a wall is pressed over. Flat work bears where the jaws touch; a lying bar along a line, from which the force spreads at
  * 45° on its way to the wall.
  */
-function bornBy({ jaws }: Sides, areaMm2: number, { s, h, gripMm }: InJaws): number {
+function bornBy({ jaws }: Sides, areaMm2: number, { inTime: s, inVise: h, gripMm }: InJaws): number {
   if (s.before.body.form !== 'round') return areaMm2;
   const long = Math.min(h.jawToMm, h.workToMm) - Math.max(h.jawFromMm, h.workFromMm);
   return Math.max(areaMm2, long * Math.min(gripMm, 2 * Math.min(...jaws)));
@@ -179,7 +179,7 @@ function axisOf(d: Vec3): AxisIndex | undefined {
 
 /** How a volume lies between the jaws; undefined where no wall of it is pressed. */
 function sidesOf(v: Void, x: InJaws): Sides | undefined {
-  const { h, seating, gripMm } = x;
+  const { inVise: h, seating, gripMm } = x;
   const { frame } = v;
   const { min, max } = v.bounds;
   const [up, along] = [seating.upAxis, h.alongAxis];

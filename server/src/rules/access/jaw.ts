@@ -229,7 +229,7 @@ export const jaw: Rule = defineRule({
     else if (near) yield* fartherOff(v, near, context);
     yield* movesFor(v, context);
     const s = setupOf(v, context);
-    const x = heldOf(context).find((h) => h.s === s);
+    const x = heldOf(context).find((h) => h.inTime === s);
     if (!x) return;
     yield otherJaws(x, context);
     yield* inSoftJaws(x, context);

@@ -53,7 +53,7 @@ function* freedBy(of: Omit<Freed, 'why'>, context: RuleContext): Generator<Freed
   const { s, cut, contour } = of;
   const { type, clamps, screws } = s.setup.hold ?? {};
   if (type === 'vise') {
-    const here = heldOf(context).find((x) => x.s === s);
+    const here = heldOf(context).find((x) => x.inTime === s);
     if (here && here.contact.opposed.areaMm2 >= 1 && letsGo({ x: here, cut })) yield { ...of, why: 'jaws', x: here };
   }
   if (type === 'clamps' && clamps?.length && !clamps.some((p) => stays(contour, p))) yield { ...of, why: 'clamps' };

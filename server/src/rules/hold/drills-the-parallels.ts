@@ -26,7 +26,7 @@ interface Struck {
 
 function* struck(context: RuleContext): Generator<Struck> {
   for (const x of heldOf(context)) {
-    const { seating, h, hold } = x;
+    const { seating, inVise: h, hold } = x;
     if (hold.type !== 'vise') continue;
     const { pair } = h;
     if (pair?.lies === 'against the jaws') continue;
@@ -53,7 +53,7 @@ function* struck(context: RuleContext): Generator<Struck> {
 function* onParallels({ x, cut }: Pick<Struck, 'x' | 'cut'>, context: RuleContext): Generator<Fix> {
   if (isThroughContour(cut.feature)) return;
   for (const g of gripsOnHand(x, context, LEAST_GRIP_MM).toReversed()) {
-    const fix = g < x.h.vise.jawHeightMm ? gripFix(x, g, context) : undefined;
+    const fix = g < x.inVise.vise.jawHeightMm ? gripFix(x, g, context) : undefined;
     if (fix) yield fix;
   }
 }
@@ -61,14 +61,14 @@ function* onParallels({ x, cut }: Pick<Struck, 'x' | 'cut'>, context: RuleContex
 /** That parallels would do, where a pair that is on hand is clear of what goes through. */
 function raised({ x, cut }: Pick<Struck, 'x' | 'cut'>, context: RuleContext): string {
   if (onParallels({ x, cut }, context).next().done) return '';
-  const lies = pairOf(x.seating, { ...x.h, parallelsMm: 1 }, context.shop)?.lies;
+  const lies = pairOf(x.seating, { ...x.inVise, parallelsMm: 1 }, context.shop)?.lies;
   if (lies === 'against the jaws') return ' Put parallels under the workpiece.';
   return lies === 'moved in' ? ' Put parallels under the workpiece, moved in clear of it.' : '';
 }
 
 function messageOf({ x, cut, what, overMm }: Struck, context: RuleContext): string {
   const { length, about } = context;
-  const { s, h } = x;
+  const { inTime: s, inVise: h } = x;
   const does = cut.feature?.kind === 'hole' ? 'drill' : 'cutter';
   const begins = `Set-up ${s.setup.name}: ${cut.name} goes through`;
   const { pair } = h;
@@ -86,7 +86,7 @@ function messageOf({ x, cut, what, overMm }: Struck, context: RuleContext): stri
 
 function tellStruck(found: Struck, context: RuleContext): Told {
   const { x, cut, what, overMm } = found;
-  const { s, h, hold } = x;
+  const { inTime: s, inVise: h, hold } = x;
   const { pair } = h;
   const movedIn = what === 'moved' ? pair : undefined;
   return {
@@ -164,15 +164,15 @@ export const drillsTheParallels: Rule = defineRule({
     }
   },
   tell: tellStruck,
-  keep: ({ x, cut, what }) => ({ setup: x.s.setup.name, of: cut.name, what }),
+  keep: ({ x, cut, what }) => ({ setup: x.inTime.setup.name, of: cut.name, what }),
   *mend({ setup, of, what }, context): Generator<Fix | undefined> {
     const x = heldIn(setup, context);
-    const cut = x?.s.cuts.find((c) => c.name === of);
+    const cut = x?.inTime.cuts.find((c) => c.name === of);
     if (!x || !cut) return;
     if (what === 'bed') yield* onParallels({ x, cut }, context);
     yield otherJaws(x, context);
     for (const to of context.part.setups ?? [])
-      if (to !== x.s.setup) yield change(`Cut it in ${to.name}`, moveCut(context, x.s.setup, to, of));
+      if (to !== x.inTime.setup) yield change(`Cut it in ${to.name}`, moveCut(context, x.inTime.setup, to, of));
     if (what !== 'moved') yield* laidDown(x, context);
   },
 });

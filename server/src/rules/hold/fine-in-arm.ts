@@ -25,7 +25,7 @@ export function* finesInArms(
 ): Generator<Fine> {
   const arms = squeezed.filter((q) => q.as === 'arm');
   if (arms.length === 0) return;
-  for (const cut of x.s.cuts) {
+  for (const cut of x.inTime.cuts) {
     const { feature } = cut;
     if (feature?.kind !== 'hole') continue;
     const widthMm = tightestMm(feature);
@@ -35,13 +35,13 @@ export function* finesInArms(
   }
 }
 
-function isThereBefore(gap: string, cut: Cut, { s }: InJaws): boolean {
+function isThereBefore(gap: string, cut: Cut, { inTime: s }: InJaws): boolean {
   const own = s.cuts.find((c) => c.name === gap);
   return gap !== cut.name && (own === undefined || own.order < cut.order);
 }
 
 /** Some of it in the metal between the gap and a jaw, beside the gap's length. */
-function liesInArm(cut: Cut, { of }: Squeezed, { h }: InJaws): boolean {
+function liesInArm(cut: Cut, { of }: Squeezed, { inVise: h }: InJaws): boolean {
   const deep = ([0, 1, 2] as const).find((i) => Math.abs(of.frame.w[i]) > 0.5)!;
   const across = (3 - h.jawAxis - deep) as AxisIndex;
   const { min, max } = of.bounds;
@@ -52,7 +52,7 @@ function liesInArm(cut: Cut, { of }: Squeezed, { h }: InJaws): boolean {
 }
 
 export function tellFine({ x, cut, gap, widthMm }: Fine, context: RuleContext): Told {
-  const { s, h, hold } = x;
+  const { inTime: s, inVise: h, hold } = x;
   const up = s.up ? AXIS_INDEX[FACE_AXIS[s.up].axis] : undefined;
   const other = (['back', 'left', 'bottom'] as const).find((f) => {
     const i = AXIS_INDEX[FACE_AXIS[f].axis];

@@ -12,7 +12,7 @@ import { held, SEAT } from './samples';
 const NOTHING_MM = 1;
 
 /** What the rule of thumb asks for with these jaws, mm. */
-function wanted({ h }: InJaws, context: RuleContext): number {
+function wanted({ inVise: h }: InJaws, context: RuleContext): number {
   return context.limit(h.vise.face);
 }
 
@@ -23,7 +23,7 @@ function isAllBetween({ aboveMm, gripMm }: InJaws): boolean {
 
 function tellGrip(x: InJaws, context: RuleContext): Told {
   const { length, about } = context;
-  const { s, h, gripMm, hold } = x;
+  const { inTime: s, inVise: h, gripMm, hold } = x;
   const limit = wanted(x, context);
   const none = gripMm < NOTHING_MM;
   const better = gripsOnHand(x, context, limit)[0];
@@ -71,7 +71,7 @@ export const grip: Rule = defineRule({
   find: (context) =>
     heldOf(context).filter((x) => x.gripMm < wanted(x, context) - PRINTED_ALIKE_MM && !isAllBetween(x)),
   tell: tellGrip,
-  keep: (x) => x.s.setup.name,
+  keep: (x) => x.inTime.setup.name,
   *mend(setup, context): Generator<Fix | undefined> {
     const x = heldIn(setup, context);
     if (!x) return;

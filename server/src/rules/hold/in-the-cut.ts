@@ -30,10 +30,10 @@ interface Taken {
 }
 
 function* takenFrom(x: InJaws): Generator<Taken> {
-  const { h, seating, gripMm, hold } = x;
+  const { inVise: h, seating, gripMm, hold } = x;
   // Jaws milled to the part's shape give way where the cutter goes.
   if (hold.type === 'soft-jaws' || gripMm <= 0) return;
-  for (const cut of x.s.cuts) {
+  for (const cut of x.inTime.cuts) {
     if (!cut.removes.some((v) => touches(v, seating, h))) continue;
     const before = contactOf(cut.before, seating, h);
     const after = contactOf(cut.after, seating, h);
@@ -55,16 +55,16 @@ function* gaps(context: RuleContext): Generator<Finding> {
   for (const x of heldOf(context)) {
     if (x.hold.type === 'soft-jaws' || x.gripMm <= 0) continue;
     const known = (cut: Cut) =>
-      !cut.removes.some((v) => touches(v, x.seating, x.h)) || contactOf(cut.after, x.seating, x.h).known;
-    const lost = x.contact.known ? x.s.cuts.find((cut) => !known(cut)) : undefined;
-    if (lost || !x.contact.known) yield contactNotKnown('hold/in-the-cut', x.s.setup, lost?.name);
+      !cut.removes.some((v) => touches(v, x.seating, x.inVise)) || contactOf(cut.after, x.seating, x.inVise).known;
+    const lost = x.contact.known ? x.inTime.cuts.find((cut) => !known(cut)) : undefined;
+    if (lost || !x.contact.known) yield contactNotKnown('hold/in-the-cut', x.inTime.setup, lost?.name);
   }
 }
 
 /** It lets go of all that the jaws hold: told by hold/cut-free. */
 export function letsGo({ x, cut }: Pick<Taken, 'x' | 'cut'>): boolean {
   if (cut.feature?.kind !== 'contour') return false;
-  const { known, opposed } = contactOf(cut.after, x.seating, x.h);
+  const { known, opposed } = contactOf(cut.after, x.seating, x.inVise);
   return known && opposed.areaMm2 < NOTHING_MM2;
 }
 
@@ -84,7 +84,7 @@ const CLEAR_MM = 0.01;
 
 /** Less in the jaws, on pairs that are on hand, the deepest first. */
 function* lessGrip({ x, belowMm }: Pick<Taken, 'x' | 'belowMm'>, context: RuleContext): Generator<Fix> {
-  const most = x.h.gripMm - belowMm;
+  const most = x.inVise.gripMm - belowMm;
   const grips = gripsOnHand(x, context, LEAST_GRIP_MM).filter((g) => g <= most - CLEAR_MM);
   for (const g of grips.reverse().slice(0, 2)) {
     const fix = gripFix(x, g, context);
@@ -95,9 +95,9 @@ function* lessGrip({ x, belowMm }: Pick<Taken, 'x' | 'belowMm'>, context: RuleCo
 /** Made in another set-up, last. */
 function* moved({ x, cut }: Pick<Taken, 'x' | 'cut'>, context: RuleContext, to: readonly Setup[]): Generator<Fix> {
   for (const other of to) {
-    const turned = other.up && x.s.up && other.up.name === OPPOSITE[x.s.up];
-    if (other === x.s.setup || (turned && cut.face === other.up?.name)) continue;
-    const fix = change(`Cut it in ${other.name}`, moveCut(context, x.s.setup, other, cut.name));
+    const turned = other.up && x.inTime.up && other.up.name === OPPOSITE[x.inTime.up];
+    if (other === x.inTime.setup || (turned && cut.face === other.up?.name)) continue;
+    const fix = change(`Cut it in ${other.name}`, moveCut(context, x.inTime.setup, other, cut.name));
     if (fix) yield fix;
   }
 }
@@ -114,7 +114,7 @@ function cureTold(taken: Taken, context: RuleContext): string {
 function tellTaken(taken: Taken, context: RuleContext): Told {
   const { x, cut, fixedMm2, movingMm2, belowMm } = taken;
   const { length } = context;
-  const { h, s, hold } = x;
+  const { inVise: h, inTime: s, hold } = x;
   const jaws = [
     ...(fixedMm2 >= NOTHING_MM2 ? [`${trimmed(fixedMm2, 0)} mm² that the fixed jaw grips`] : []),
     ...(movingMm2 >= NOTHING_MM2 ? [`${trimmed(movingMm2, 0)} mm² that the moving jaw grips`] : []),
@@ -163,10 +163,10 @@ export const inTheCut: Rule = defineRule({
   gaps,
   find: found,
   tell: tellTaken,
-  keep: ({ x, cut, belowMm }) => ({ setup: x.s.setup.name, of: cut.name, belowMm: fact(belowMm) }),
+  keep: ({ x, cut, belowMm }) => ({ setup: x.inTime.setup.name, of: cut.name, belowMm: fact(belowMm) }),
   *mend({ setup, of, belowMm }, context): Generator<Fix | undefined> {
     const x = heldIn(setup, context);
-    const cut = x?.s.cuts.find((c) => c.name === of);
+    const cut = x?.inTime.cuts.find((c) => c.name === of);
     if (!x || !cut) return;
     yield* lessGrip({ x, belowMm }, context);
     yield* moved({ x, cut }, context, context.part.setups ?? []);

@@ -20,7 +20,7 @@ interface Misfit {
 }
 
 function misfitOf(x: InJaws, { limit }: RuleContext): Misfit | undefined {
-  const { h, hold } = x;
+  const { inVise: h, hold } = x;
   if (h.openingMm + h.blockMm > h.vise.opensMm + SAME) return { x };
   if (hold.apart && !h.gapMm) return { x, two: 'near' };
   if (hold.apart && h.vise.count < 2) return { x, two: 'one' };
@@ -28,7 +28,7 @@ function misfitOf(x: InJaws, { limit }: RuleContext): Misfit | undefined {
   return longMm / h.vise.jawWidthMm > limit('length') + ROUNDING ? { x, longMm } : undefined;
 }
 
-function tellWide({ s, h, hold }: InJaws, { length, shop }: RuleContext): Told {
+function tellWide({ inTime: s, inVise: h, hold }: InJaws, { length, shop }: RuleContext): Told {
   const wider = shop.vises.filter((v) => v.opensMm >= h.openingMm).map((v) => v.name);
   return {
     message: `Set-up ${s.setup.name}: the workpiece is ${length(h.openingMm)} wide from ${h.fixed} to ${h.moving}${h.blockMm > 0 ? `, plus a V-block of ${length(h.blockMm)}` : ''}. ${h.vise.name} opens ${length(h.vise.opensMm)}. ${wider.length > 0 ? `Use ${wider.join(' or ')}.` : 'Grip the narrower faces, or clamp it on the table.'}`,
@@ -40,7 +40,7 @@ function tellWide({ s, h, hold }: InJaws, { length, shop }: RuleContext): Told {
   };
 }
 
-function tellTwo({ s, h, hold }: InJaws, two: 'one' | 'near', { length }: RuleContext): Told {
+function tellTwo({ inTime: s, inVise: h, hold }: InJaws, two: 'one' | 'near', { length }: RuleContext): Told {
   const why =
     two === 'one'
       ? `the shop has one ${h.vise.name}. Two in line must be alike, or the workpiece rocks. Use one and support its ends, or write \`count: 2\` in the shop.`
@@ -53,7 +53,7 @@ function tellTwo({ s, h, hold }: InJaws, two: 'one' | 'near', { length }: RuleCo
   };
 }
 
-function tellLong({ s, h, hold }: InJaws, longMm: number, { length, limit }: RuleContext): Told {
+function tellLong({ inTime: s, inVise: h, hold }: InJaws, longMm: number, { length, limit }: RuleContext): Told {
   const ratio = longMm / h.vise.jawWidthMm;
   return {
     severity: 'warning',
@@ -97,20 +97,23 @@ export const opening: Rule = defineRule({
     if (two) return tellTwo(x, two, context);
     return longMm === undefined ? tellWide(x, context) : tellLong(x, longMm, context);
   },
-  keep: ({ x, longMm }) => ({ setup: x.s.setup.name, isLong: longMm !== undefined }),
+  keep: ({ x, longMm }) => ({ setup: x.inTime.setup.name, isLong: longMm !== undefined }),
   *mend({ setup, isLong }, context): Generator<Fix | undefined> {
     const x = heldIn(setup, context);
     if (!x) return;
     const { min, max } = x.seating.box;
-    const other = max[x.h.alongAxis] - min[x.h.alongAxis];
-    if (isLong || other <= x.h.vise.opensMm) yield otherJaws(x, context);
+    const other = max[x.inVise.alongAxis] - min[x.inVise.alongAxis];
+    if (isLong || other <= x.inVise.vise.opensMm) yield otherJaws(x, context);
     for (const vise of context.shop.vises) {
-      if (vise.name === x.h.vise.name || vise.opensMm < x.h.openingMm) continue;
-      yield change(`Hold it in ${vise.name}`, setHold(context, x.s.setup, 'vise', vise.name));
+      if (vise.name === x.inVise.vise.name || vise.opensMm < x.inVise.openingMm) continue;
+      yield change(`Hold it in ${vise.name}`, setHold(context, x.inTime.setup, 'vise', vise.name));
     }
-    if (isLong && x.h.vise.count > 1) {
-      const apart = apartFor(x.h.workToMm - x.h.workFromMm, x.h.vise.jawWidthMm);
-      yield change('Hold it in two such vises in line', setHold(context, x.s.setup, 'apart', context.write(apart)));
+    if (isLong && x.inVise.vise.count > 1) {
+      const apart = apartFor(x.inVise.workToMm - x.inVise.workFromMm, x.inVise.vise.jawWidthMm);
+      yield change(
+        'Hold it in two such vises in line',
+        setHold(context, x.inTime.setup, 'apart', context.write(apart)),
+      );
     }
     yield* laidDown(x, context);
   },

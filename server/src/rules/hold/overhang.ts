@@ -17,7 +17,7 @@ interface High {
 
 function highOf(x: InJaws, { limit }: RuleContext): High | undefined {
   const overGrip = x.gripMm > 0 ? x.aboveMm / x.gripMm : 0;
-  const overWidth = x.h.openingMm > 0 ? x.aboveMm / x.h.openingMm : 0;
+  const overWidth = x.inVise.openingMm > 0 ? x.aboveMm / x.inVise.openingMm : 0;
   const byGrip = overGrip / limit('grip');
   const byWidth = overWidth / limit('width');
   const high: High =
@@ -28,7 +28,7 @@ function highOf(x: InJaws, { limit }: RuleContext): High | undefined {
 }
 
 function tellHigh({ x, by, ratio, most }: High, { length }: RuleContext): Told {
-  const { s, h, hold, gripMm, aboveMm } = x;
+  const { inTime: s, inVise: h, hold, gripMm, aboveMm } = x;
   const than = by === 'grip' ? `the grip of ${length(gripMm)}` : `the ${length(h.openingMm)} between the jaws`;
   const needed = (aboveMm + gripMm) / (1 + most);
   const cure =
@@ -83,7 +83,7 @@ export const overhang: Rule = defineRule({
   mends: 'Grip more, on a pair of parallels in the shop, or grip the other pair of faces.',
   find: (context) => heldOf(context).flatMap((x) => highOf(x, context) ?? []),
   tell: tellHigh,
-  keep: ({ x }) => x.s.setup.name,
+  keep: ({ x }) => x.inTime.setup.name,
   *mend(setup, context) {
     const x = heldIn(setup, context);
     if (!x) return;

@@ -18,7 +18,7 @@ type Trouble =
   | { readonly kind: 'round' | 'bare' | 'apart' | 'line' | 'little' };
 
 /** A round bar whose side lies between the jaws touches each along a line. */
-function roundBetween({ s, h, seating, gripMm }: InJaws): Trouble | undefined {
+function roundBetween({ inTime: s, inVise: h, seating, gripMm }: InJaws): Trouble | undefined {
   const { body } = s.before;
   if (body.form !== 'round' || body.axis === h.jawAxis || onFlats(s.before, h)) return undefined;
   if (body.axis === seating.upAxis) return { kind: 'round' };
@@ -28,7 +28,7 @@ function roundBetween({ s, h, seating, gripMm }: InJaws): Trouble | undefined {
 }
 
 /** Flats were milled on the bar, and the jaws are on them. */
-function onFlats({ voids }: InJaws['s']['before'], h: InJaws['h']): boolean {
+function onFlats({ voids }: InJaws['inTime']['before'], h: InJaws['inVise']): boolean {
   const [low, high] = [Math.min(h.fixedAtMm, h.movingAtMm), Math.max(h.fixedAtMm, h.movingAtMm)];
   const ends = (end: 'min' | 'max', at: number) => voids.some((v) => Math.abs(v.bounds[end][h.jawAxis] - at) < SAME);
   // On the inner side of what was taken: at its mouth there is none.
@@ -36,7 +36,7 @@ function onFlats({ voids }: InJaws['s']['before'], h: InJaws['h']): boolean {
 }
 
 /** Upright against a V-block round work is touched along three lines, and does not turn. */
-function standsInVee({ s, hold, seating }: InJaws): boolean {
+function standsInVee({ inTime: s, hold, seating }: InJaws): boolean {
   const { body } = s.before;
   return hold.vBlock !== undefined && body.form === 'round' && body.axis === seating.upAxis;
 }
@@ -56,7 +56,7 @@ function troubleOf(x: InJaws, { limit }: RuleContext): Trouble | undefined {
 
 function tellTrouble(x: InJaws, trouble: Trouble, context: RuleContext): Told {
   const { length } = context;
-  const { s, h, hold, contact, gripMm } = x;
+  const { inTime: s, inVise: h, hold, contact, gripMm } = x;
   const { fixed, moving, opposed, possibleMm2 } = contact;
   const area = (mm2: number) => `${trimmed(mm2, mm2 < 10 ? 1 : 0)} mm²`;
   const where = `Set-up ${s.setup.name}:`;
@@ -134,7 +134,7 @@ export const parallel: Rule = defineRule({
     }
   },
   tell: ({ x, trouble }, context) => tellTrouble(x, trouble, context),
-  keep: ({ x }) => x.s.setup.name,
+  keep: ({ x }) => x.inTime.setup.name,
   *mend(setup, context): Generator<Fix | undefined> {
     const x = heldIn(setup, context);
     if (!x) return;

@@ -23,7 +23,7 @@ type Trouble =
   | { readonly kind: 'sunk' };
 
 function troubleOf(x: InJaws, { shop }: RuleContext): Trouble | undefined {
-  const { h, hold, seating } = x;
+  const { inVise: h, hold, seating } = x;
   const has = (mm: number) => mm <= SAME_MM || shop.parallelsMm.some((p) => Math.abs(p - mm) <= SAME_MM);
   const { jawHeightMm } = h.vise;
   if (hold.grip && hold.grip.mm > jawHeightMm + SAME) return { kind: 'too-deep' };
@@ -38,7 +38,7 @@ function troubleOf(x: InJaws, { shop }: RuleContext): Trouble | undefined {
 }
 
 /** All that is cut stands out of the jaws at their ends, as on the end of a bar: then the work may lie below their tops. */
-function isBesideJaws({ s, h }: InJaws): boolean {
+function isBesideJaws({ inTime: s, inVise: h }: InJaws): boolean {
   const i = h.alongAxis;
   const cut = s.cuts.flatMap((c) => c.removes);
   return cut.length > 0 && cut.every(({ bounds: b }) => b.min[i] >= h.jawToMm - SAME || b.max[i] <= h.jawFromMm + SAME);
@@ -46,7 +46,7 @@ function isBesideJaws({ s, h }: InJaws): boolean {
 
 function tellTrouble(x: InJaws, trouble: Trouble, context: RuleContext): Told {
   const { length, shop } = context;
-  const { s, h, hold, seating } = x;
+  const { inTime: s, inVise: h, hold, seating } = x;
   const grips = gripsOnHand(x, context, LEAST_GRIP_MM);
   const onHand = lengths(shop.parallelsMm, length);
   const wouldDo =
@@ -115,11 +115,11 @@ export const parallels: Rule = defineRule({
     }
   },
   tell: ({ x, trouble }, context) => tellTrouble(x, trouble, context),
-  keep: ({ x }) => x.s.setup.name,
+  keep: ({ x }) => x.inTime.setup.name,
   *mend(setup, context) {
     const x = heldIn(setup, context);
     if (!x) return;
-    for (const g of nearest(gripsOnHand(x, context, LEAST_GRIP_MM), x.hold.grip?.mm ?? x.h.gripMm))
+    for (const g of nearest(gripsOnHand(x, context, LEAST_GRIP_MM), x.hold.grip?.mm ?? x.inVise.gripMm))
       yield gripFix(x, g, context);
   },
 });

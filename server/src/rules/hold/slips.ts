@@ -17,7 +17,7 @@ import { held } from './samples';
 const newton = (n: number) => (n >= 10_000 ? `${trimmed(n / 1000, 1)} kN` : `${trimmed(n, 0)} N`);
 
 /** Friction of the jaws on the part's material. */
-export function frictionOf({ h }: InJaws, { part, limit }: Pick<RuleContext, 'part' | 'limit'>): number {
+export function frictionOf({ inVise: h }: InJaws, { part, limit }: Pick<RuleContext, 'part' | 'limit'>): number {
   const family = materialOf(part)?.family;
   return limit(`friction-${h.vise.face}`) * ((family && FRICTION_SHARE[family]) ?? 1);
 }
@@ -36,7 +36,7 @@ type Tabs = NonNullable<Hold['tabs']>;
 
 function tellSlipping({ x, push, needN }: Extract<Slip, { needN: number }>, context: RuleContext): Told {
   const { limit, shop } = context;
-  const { h, s, hold } = x;
+  const { inVise: h, inTime: s, hold } = x;
   const mu = frictionOf(x, context);
   const holds = frictionN(h.vise.forceN, mu);
   const safety = limit('safety');
@@ -154,8 +154,8 @@ export const slips: Rule = defineRule({
     for (const x of heldOf({ part, solid, shop })) {
       if (x.hold.type !== 'vise') continue;
       const mu = frictionOf(x, context);
-      const holds = frictionN(x.h.vise.forceN, mu);
-      const push = heaviestOf(x.s, { part, solid, shop }, holds / limit('safety'));
+      const holds = frictionN(x.inVise.vise.forceN, mu);
+      const push = heaviestOf(x.inTime, { part, solid, shop }, holds / limit('safety'));
       if (push && limit('safety') * push.forceN > holds)
         yield { x, push, needN: clampFor(push.forceN, mu, limit('safety')) };
     }
@@ -168,13 +168,15 @@ export const slips: Rule = defineRule({
   },
   tell: (hit, context) => ('tabs' in hit ? tellShearing(hit, context) : tellSlipping(hit, context)),
   keep: (hit): Kept =>
-    'tabs' in hit ? { setup: hit.s.setup.name, wideMm: hit.wideMm } : { setup: hit.x.s.setup.name, needN: hit.needN },
+    'tabs' in hit
+      ? { setup: hit.s.setup.name, wideMm: hit.wideMm }
+      : { setup: hit.x.inTime.setup.name, needN: hit.needN },
   *mend({ setup: name, wideMm, needN }, context) {
     const { part, shop, write, length } = context;
     const x = needN === undefined ? undefined : heldIn(name, context);
     for (const vise of x ? shop.vises : []) {
-      if (vise.forceN < fact(needN!) || vise.opensMm < x!.h.openingMm) continue;
-      yield change(`Hold it in ${vise.name}`, setHold(context, x!.s.setup, 'vise', vise.name));
+      if (vise.forceN < fact(needN!) || vise.opensMm < x!.inVise.openingMm) continue;
+      yield change(`Hold it in ${vise.name}`, setHold(context, x!.inTime.setup, 'vise', vise.name));
     }
     const setup = part.setups?.find((s) => s.name === name);
     const tabs = setup?.hold?.tabs;

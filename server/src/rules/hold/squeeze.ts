@@ -68,7 +68,7 @@ function* troubles(context: RuleContext): Generator<Trouble> {
     if (x.hold.type !== 'vise') continue;
     const squeezed = givingIn(x, material.youngMPa);
     if (squeezed.length === 0) continue;
-    const fullN = x.h.vise.forceN;
+    const fullN = x.inVise.vise.forceN;
     let neededN: number | undefined;
     for (const q of squeezed) {
       const { byYield, byMove, ...found } = mostOf(q, x, material, context);
@@ -85,7 +85,7 @@ type Most = Pick<Trouble, 'name' | 'allowedMm' | 'outMm'> & { readonly byMove: n
 /** The most force that what is cut while it is squeezed may bear, N, by how far it moves and by where it yields. */
 function mostOf(q: Giving, x: InJaws, material: Material, context: RuleContext): Most {
   const { part } = context;
-  const fullN = x.h.vise.forceN;
+  const fullN = x.inVise.vise.forceN;
   const cut = cutsWith(q, x, context);
   const allowed = (name: string) => tightestMm(part.featureByName.get(name)) ?? untoleranced(q, context);
   const [name = memberOf(q.of)] = [...cut].sort((a, b) => allowed(a) - allowed(b));
@@ -109,7 +109,7 @@ function pinchedMm(q: Giving, fullN: number, { limit }: RuleContext): number {
 }
 
 /** What is cut while the volume's walls are pressed: itself, and, between the free arms of a slit, what is cut after it and meets it. */
-function cutsWith({ of, as }: Giving, { s }: InJaws, { solid }: RuleContext): readonly string[] {
+function cutsWith({ of, as }: Giving, { inTime: s }: InJaws, { solid }: RuleContext): readonly string[] {
   const own = s.cuts.find((c) => c.name === of.feature);
   const meets = (v: Void) => solid.sharedMm3(v, of) > 0;
   const others =
@@ -136,7 +136,7 @@ function untoleranced(q: Giving, { part, limit }: RuleContext): number {
 
 function need(x: InJaws, context: RuleContext): number {
   const { part, limitOf } = context;
-  const push = heaviestOf(x.s, context);
+  const push = heaviestOf(x.inTime, context);
   const mu = frictionOf(x, { part, limit: (name) => limitOf(slips, name) });
   return push ? clampFor(push.forceN, mu, limitOf(slips, 'safety')) : 0;
 }
@@ -145,7 +145,7 @@ const kN = (n: number) => (n < 1000 ? `${trimmed(n, 0)} N` : `${trimmed(n / 1000
 
 /** What gives way, under what, and how far. */
 function givesText({ q, x, name, yields, allowedMm, outMm, fullN }: Trouble, { length, about }: RuleContext): string {
-  const by = `the ${kN(fullN)} of ${x.h.vise.name}`;
+  const by = `the ${kN(fullN)} of ${x.inVise.vise.name}`;
   const stressed = `bends for good under ${by} (${trimmed(q.mPaPerN * fullN, 0)} MPa)`;
   const out = `Feature ${name} is cut ${about(outMm, allowedMm)} out of true`;
   const allowed = `${length(allowedMm)} is allowed`;
@@ -172,7 +172,7 @@ function sizeFacts(q: Giving, fullN: number): Facts {
 function tellTrouble(t: Trouble, context: RuleContext): Told {
   const { part } = context;
   const { q, x, mostN, neededN, fullN } = t;
-  const { s, hold } = x;
+  const { inTime: s, hold } = x;
   const little = mostN < neededN;
   const cut = s.cuts.find((c) => c.name === q.of.feature);
   return {
@@ -265,13 +265,13 @@ export const squeeze: Rule = defineRule({
   },
   tell: (hit, context) => ('gap' in hit ? tellFine(hit, context) : tellTrouble(hit, context)),
   keep: (hit) => ({
-    setup: hit.x.s.setup.name,
+    setup: hit.x.inTime.setup.name,
     after: 'gap' in hit ? { bore: hit.cut.name, gap: hit.gap } : undefined,
   }),
   *mend({ setup, after }, context): Generator<Fix | undefined> {
     const x = heldIn(setup, context);
     if (!x) return;
-    if (after) yield beforeTheGap(after.bore, after.gap, x.s, context);
+    if (after) yield beforeTheGap(after.bore, after.gap, x.inTime, context);
     yield otherJaws(x, context);
     for (const g of gripsOnHand(x, context, 3).filter((g) => g < x.gripMm)) yield gripFix(x, g, context);
     yield* laidDown(x, context);

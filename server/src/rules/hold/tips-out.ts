@@ -26,7 +26,7 @@ function tipsWith(x: InJaws, { highMm, lift }: Levered, gripMm: number, clampN: 
 /** Grips on hand by which the cut does not lever the work out, rising. */
 function gripsThatHold(x: InJaws, pry: Levered, context: RuleContext): readonly number[] {
   const mu = frictionOf(x, context);
-  const { forceN } = x.h.vise;
+  const { forceN } = x.inVise.vise;
   return gripsOnHand(x, context, x.gripMm + 0.1).filter(
     (g) => tipsWith(x, pry, g, forceN, mu) >= context.limit('safety') * pry.forceN,
   );
@@ -36,15 +36,15 @@ function stronger(x: InJaws, pry: Levered, context: RuleContext) {
   const mu = frictionOf(x, context);
   return context.shop.vises.filter(
     (v) =>
-      v.forceN > x.h.vise.forceN &&
-      v.opensMm >= x.h.openingMm &&
+      v.forceN > x.inVise.vise.forceN &&
+      v.opensMm >= x.inVise.openingMm &&
       tipsWith(x, pry, x.gripMm, v.forceN, mu) >= context.limit('safety') * pry.forceN,
   );
 }
 
 function tellPry(x: InJaws, pry: Pry, context: RuleContext): Told {
   const { length, limit, about } = context;
-  const { h, s, hold, gripMm } = x;
+  const { inVise: h, inTime: s, hold, gripMm } = x;
   const { forceN, highMm, how, tipsN, tool, cut, lift } = pry;
   const mu = frictionOf(x, context);
   const safety = limit('safety');
@@ -87,7 +87,7 @@ function tellPry(x: InJaws, pry: Pry, context: RuleContext): Told {
 
 function tellPressed(x: InJaws, { cut, tool, thrustN, beyondMm, tipsN }: PressedDown, context: RuleContext): Told {
   const { limit, about } = context;
-  const { h, s, hold, gripMm } = x;
+  const { inVise: h, inTime: s, hold, gripMm } = x;
   const safety = limit('safety');
   return {
     message: `Set-up ${s.setup.name}: ${tool} presses ${cut.name} down with ${newton(thrustN)}, ${about(beyondMm)} beyond the jaws. The workpiece tips up out of them at ${newton(tipsN)}; it must withstand ${trimmed(safety, 1)} times the push. Put that end into the jaws, or support it.`,
@@ -175,7 +175,7 @@ export const tipsOut: Rule = defineRule({
   },
   tell: (hit, context) => ('pry' in hit ? tellPry(hit.x, hit.pry, context) : tellPressed(hit.x, hit.pressed, context)),
   keep(hit) {
-    const setup = hit.x.s.setup.name;
+    const setup = hit.x.inTime.setup.name;
     if (!('pry' in hit)) return { setup };
     const { highMm, forceN, lift } = hit.pry;
     return { setup, pry: { highMm, forceN, lift } };
@@ -185,7 +185,7 @@ export const tipsOut: Rule = defineRule({
     if (!x) return;
     if (pry) for (const g of gripsThatHold(x, pry, context).slice(0, 3)) yield gripFix(x, g, context);
     for (const { name } of pry ? stronger(x, pry, context) : [])
-      yield change(`Hold it in ${name}`, setHold(context, x.s.setup, 'vise', name));
+      yield change(`Hold it in ${name}`, setHold(context, x.inTime.setup, 'vise', name));
     yield otherJaws(x, context);
   },
 });

@@ -22,7 +22,7 @@ export function setHold(context: RuleContext, setup: Setup, key: string, text: s
 
 /** Grips that the pairs on hand give in this vise, rising; no less than `leastMm`, and below the top of the work. */
 export function gripsOnHand(held: InJaws, { shop }: RuleContext, leastMm: number): readonly number[] {
-  const { h, seating } = held;
+  const { inVise: h, seating } = held;
   const grips = [0, ...shop.parallelsMm].map((p) => h.vise.jawHeightMm - p);
   return [...new Set(grips)]
     .filter((g) => g >= leastMm - ROUNDING && g < seating.heightMm - ROUNDING)
@@ -31,7 +31,7 @@ export function gripsOnHand(held: InJaws, { shop }: RuleContext, leastMm: number
 
 /** The grip set, and with it the pair, where one is written. */
 export function gripFix(held: InJaws, gripMm: number, context: RuleContext): Fix | undefined {
-  const { hold, s, h } = held;
+  const { hold, inTime: s, inVise: h } = held;
   const grip = setHold(context, s.setup, 'grip', context.write(gripMm));
   if (!grip) return undefined;
   const pairMm = h.vise.jawHeightMm - gripMm;
@@ -43,7 +43,7 @@ export function gripFix(held: InJaws, gripMm: number, context: RuleContext): Fix
 
 /** The other pair of sides clamped; the stop goes where it can. */
 export function otherJaws(held: InJaws, context: RuleContext): Fix | undefined {
-  const { h, s, seating } = held;
+  const { inVise: h, inTime: s, seating } = held;
   const now = FACE_AXIS[h.fixed].axis;
   const fixed = (['back', 'left', 'bottom'] as const).find((f) => {
     const { axis } = FACE_AXIS[f];
@@ -59,5 +59,5 @@ export function otherJaws(held: InJaws, context: RuleContext): Fix | undefined {
 
 /** How a set-up holds the work, by its name. */
 export function heldIn(setup: string, context: RuleContext): InJaws | undefined {
-  return heldOf(context).find((x) => x.s.setup.name === setup);
+  return heldOf(context).find((x) => x.inTime.setup.name === setup);
 }

@@ -25,14 +25,14 @@ const HAIR = 0.05;
 export const LEAST_SCREWS = 2;
 
 function held(x: InJaws, text: string, title: string, context: RuleContext): Fix | undefined {
-  const map = setupMap(context, x.s.setup);
+  const map = setupMap(context, x.inTime.setup);
   const edits = map ? setText(context.tree, map, 'hold', text) : [];
   return edits.length > 0 ? { title, safe: false, edits } : undefined;
 }
 
 /** Of the same vise, grip and seat. */
 export function* inSoftJaws(x: InJaws, context: RuleContext): Generator<Fix> {
-  const { h, hold } = x;
+  const { inVise: h, hold } = x;
   if (hold.type !== 'vise') return;
   const parts = [
     `soft-jaws: ${h.vise.name}`,
@@ -55,7 +55,7 @@ const OVER_BLOCKS = [
 
 /** Round work from plain jaws: upright with a V-block at the moving jaw, lying in V-blocks on the table. */
 export function* inVee(x: InJaws, context: RuleContext): Generator<Fix> {
-  const { s, seating, hold } = x;
+  const { inTime: s, seating, hold } = x;
   const bar = roundBarOf(s.before.body);
   if (!bar || hold.type !== 'vise') return;
   for (const v of context.shop.vBlocks.filter((b) => fitsIn(b, 2 * bar.radiusMm))) {
@@ -115,7 +115,7 @@ export function* laidDown(x: InJaws, context: RuleContext): Generator<Fix> {
     if (fix) yield fix;
   }
   const on =
-    throughCuts(x.seating, { jawAxis: x.h.jawAxis, jawFromMm: -1e5, jawToMm: 1e5 }).length > 0 ? 'plate' : 'table';
+    throughCuts(x.seating, { jawAxis: x.inVise.jawAxis, jawFromMm: -1e5, jawToMm: 1e5 }).length > 0 ? 'plate' : 'table';
   const [a, b] = FACE_PLANE[x.seating.up];
   for (const places of footings(x.seating)) {
     const at = places.map(([u, v]) => `{ ${a}: ${context.write(u)}, ${b}: ${context.write(v)} }`);
@@ -130,7 +130,7 @@ export function* laidDown(x: InJaws, context: RuleContext): Generator<Fix> {
 }
 
 /** Upright through holes cut in earlier set-ups, each with nothing cut over it here. */
-function screwHoles({ s }: InJaws, { part, solid }: RuleContext): readonly string[] {
+function screwHoles({ inTime: s }: InJaws, { part, solid }: RuleContext): readonly string[] {
   if (!s.up) return [];
   const { axis } = FACE_AXIS[s.up];
   const there = new Set(

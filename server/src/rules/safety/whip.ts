@@ -19,7 +19,7 @@ interface Out {
 /** Where set-ups are written: the farthest that it stands out of the jaws along them; upright it does not. */
 function inSetups(context: RuleContext): Out | undefined {
   let worst: Out | undefined;
-  for (const { h, s } of heldOf(context)) {
+  for (const { inVise: h, inTime: s } of heldOf(context)) {
     if (s.setup.hold?.type !== 'vise') continue;
     const outMm = Math.max(h.jawFromMm - h.workFromMm, h.workToMm - h.jawToMm);
     const { min, max } = s.before.body.box;

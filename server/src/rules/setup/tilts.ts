@@ -49,7 +49,7 @@ function basesOf(s: SetupInTime, context: RuleContext): readonly number[] | unde
   const size = AXES.map((i) => max[i] - min[i]);
   const bases = [0, 0, 0];
   const { held, upAxis } = seating;
-  const x = held && heldOf(context).find((h) => h.s === s);
+  const x = held && heldOf(context).find((h) => h.inTime === s);
   if (!held || !x) {
     // On a table or plate: over all of the lower side; about the upright, over its longer side.
     const [a, b] = AXES.filter((i) => i !== upAxis) as [AxisIndex, AxisIndex];

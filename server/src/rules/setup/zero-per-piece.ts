@@ -18,7 +18,7 @@ interface Anew {
 }
 
 function* anew(x: InJaws): Generator<Anew> {
-  const { s, h, hold } = x;
+  const { inTime: s, inVise: h, hold } = x;
   const { zero } = s.setup;
   const height = heightZero(s);
   if (height && height.name === s.up) yield { why: 'height', axis: FACE_AXIS[s.up].axis, zero: height, x };
@@ -30,11 +30,11 @@ function* anew(x: InJaws): Generator<Anew> {
 
 const MESSAGES: Record<Anew['why'], (hit: Anew, all: string) => string> = {
   height: ({ x, zero }, all) =>
-    `Set-up ${x.s.setup.name} sets z zero on ${zero.name}. Bars differ in thickness, so you must set it again for each of ${all}. Set z zero on the parallels: once is enough.`,
+    `Set-up ${x.inTime.setup.name} sets z zero on ${zero.name}. Bars differ in thickness, so you must set it again for each of ${all}. Set z zero on the parallels: once is enough.`,
   moving: ({ x, axis, zero }, all) =>
-    `Set-up ${x.s.setup.name} sets ${axis} zero on ${zero.name}, at the moving jaw. It is in another place for each of ${all}. Set zero on ${x.h.fixed} at the fixed jaw, or turn ${zero.name} to it.`,
+    `Set-up ${x.inTime.setup.name} sets ${axis} zero on ${zero.name}, at the moving jaw. It is in another place for each of ${all}. Set zero on ${x.inVise.fixed} at the fixed jaw, or turn ${zero.name} to it.`,
   stop: ({ x, axis }, all) =>
-    `Set-up ${x.s.setup.name} has no stop. Each of ${all} is in another place along the jaws, so you must set ${axis} zero again. Add a stop: once is enough.`,
+    `Set-up ${x.inTime.setup.name} has no stop. Each of ${all} is in another place along the jaws, so you must set ${axis} zero again. Add a stop: once is enough.`,
 };
 
 function nameOf(axis: 0 | 1 | 2): Axis {
@@ -77,10 +77,10 @@ export const zeroPerPiece: Rule = defineRule({
       message: MESSAGES[why](hit, `${part.quantity} pieces`),
       of: [],
       span: why === 'stop' ? x.hold.span : zero.span,
-      facts: { set_up: x.s.setup.name, quantity: part.quantity, why, zero: zero.name, axis },
+      facts: { set_up: x.inTime.setup.name, quantity: part.quantity, why, zero: zero.name, axis },
     };
   },
-  keep: ({ why, axis, zero, x }) => ({ why, axis, zero: zero.name, setup: x.s.index }),
+  keep: ({ why, axis, zero, x }) => ({ why, axis, zero: zero.name, setup: x.inTime.index }),
   *mend({ why, axis, zero, setup: index }, context) {
     const s = setupsIn(context)[index];
     if (!s) return;
