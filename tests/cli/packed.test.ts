@@ -20,7 +20,7 @@ import { HAS_GIT } from './folder';
 const ROOT = resolve(__dirname, '../..');
 const GIMBAL = join(ROOT, 'examples/gimbal');
 const REVIEW = join(ROOT, 'examples/review');
-const MOST_BYTES = 12e6;
+const MOST_BYTES = 13e6;
 const IDENTITY = {
   GIT_AUTHOR_NAME: 'a',
   GIT_AUTHOR_EMAIL: 'a@example.org',
@@ -61,7 +61,7 @@ describe('the packed command line', function () {
   });
   after(() => rmSync(folder, { recursive: true, force: true }));
 
-  it('is one program without dependencies, within 12 MB', () => {
+  it('is one program without dependencies, within 13 MB', () => {
     const manifest = JSON.parse(readFileSync(join(folder, 'node_modules/scribeline/package.json'), 'utf8'));
     assert.deepEqual(Object.keys(manifest.bin), ['scribeline']);
     assert.equal(manifest.dependencies, undefined);

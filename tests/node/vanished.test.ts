@@ -89,7 +89,7 @@ describe('a folder that cannot be listed on the way up to the nearest shop', () 
     assert.equal(severity, 'warning');
     assert.match(
       message,
-      /nearer shop file lies in mem:\/\/\/w\/a is not known: it may not be read: .*built-in shop judges/,
+      /nearer shop file lies in mem:\/\/\/w\/a is not known: it may not be read: .*built-in shop is used/,
     );
     assert.ok(message.split(/\s+/).length <= 40, message);
   });
@@ -102,7 +102,7 @@ describe('a folder that cannot be listed on the way up to the nearest shop', () 
     });
     assert.equal(shop, 'mine');
     assert.deepEqual(
-      said.map(([, m]) => /lies in (\S+) .* (\S+) judges/.exec(m)?.slice(1)),
+      said.map(([, m]) => /lies in (\S+) .* (\S+) is used/.exec(m)?.slice(1)),
       [['mem:///w/a/b', 'mine']],
     );
   });

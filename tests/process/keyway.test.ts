@@ -84,10 +84,10 @@ describe('keyways', () => {
 
   it('refuse what is not milled, and ask for what is missing, with the cure', () => {
     const said = (fields: string, body = SHAFT) => read(body + key(fields)).said.join('\n');
-    assert.match(said(`${AT}, in: bore`), /A keyway in a hub is broached or slotted, not milled/);
+    assert.match(said(`${AT}, in: bore`), /a keyway in a hub is broached or slotted, not milled/);
     assert.match(said(`${AT}, ends: woodruff`), /half-round key is not read/);
-    assert.match(said(AT, BLOCK), /goes by its `shaft`: give the diameter, or `width` and `depth`/);
-    assert.match(said(`${AT}, width: 8, depth: 4`, BLOCK), /needs `along`: x, y or z/);
+    assert.match(said(AT, BLOCK), /needs the diameter of its `shaft`, or its own `width` and `depth`/);
+    assert.match(said(`${AT}, width: 8, depth: 4`, BLOCK), /needs `along`. Write `x`, `y` or `z`/);
     assert.match(said(`${AT}, shaft: 5`), /no keyway for a shaft of 5/);
     assert.match(said(`${AT}, ends: run-out`), /needs `cutter`/);
     assert.match(said(`${AT}, depth: through`), /has a floor/);

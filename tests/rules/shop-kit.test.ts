@@ -29,14 +29,14 @@ describe('a shop file', () => {
   it('a reamer without a drill a little smaller', () => {
     const reamer = '  r10: { kind: reamer, diameter: 10, fit: H7, reach: 60 }\n';
     assert.deepEqual(said(reamer), [
-      'hint r10 cuts only what a drill leaves, and nothing on hand is from 9.4 mm to 9.95 mm.',
+      'hint Tool r10 cuts only what a drill leaves, and the shop has no drill for it. Add one of 9.4 mm to 9.95 mm.',
     ]);
     assert.deepEqual(said(`${reamer}  dr: { kind: drill, diameter: 9.8 }\n`), []);
   });
 
   it('a tap without its tap drill: 50 to 85 % of a thread of 1.299 P, M5 from 4.116 to 4.48 mm', () => {
     const tap = '  t: { kind: tap, thread: M5, reach: 20 }\n';
-    assert.match(said(tap)[0]!, /hint t wants a hole drilled for it.*4\.117 mm to 4\.48 mm/);
+    assert.match(said(tap)[0]!, /hint Tool t needs a hole drilled for it.*4\.117 mm to 4\.48 mm/);
     assert.deepEqual(said(`${tap}  dr: { kind: drill, diameter: 4.2 }\n`), []);
   });
 
@@ -44,14 +44,17 @@ describe('a shop file', () => {
     const bore = '  b: { kind: boring-head, diameter: 10, largest: 40, reach: 40 }\n';
     assert.match(said(bore)[0]!, /needs a hole to go into/);
     assert.deepEqual(said(`${bore}  em: { kind: end-mill, diameter: 6 }\n`), []);
-    assert.match(said('  c: { kind: counterbore-cutter, diameter: 10, pilot: 5.5 }\n')[0]!, /led by a hole/);
+    assert.match(
+      said('  c: { kind: counterbore-cutter, diameter: 10, pilot: 5.5 }\n')[0]!,
+      /needs a hole for its pilot/,
+    );
   });
 
   it('a shank thicker than the holder’s nose; the fix names a wider one', () => {
     const tool = '  em: { kind: end-mill, diameter: 12, shank: 12, holder: slim }\n';
     assert.match(
       said(tool)[0]!,
-      /error Its shank of 12 mm does not go into slim, which is 10 mm wide over its nose; `thick` is wider/,
+      /error Tool em: its shank of 12 mm does not go into slim, which is 10 mm wide over its nose. Write `thick`, which is wider/,
     );
     assert.match(mended(tool), /holder: thick/);
   });

@@ -118,7 +118,7 @@ describe('an entry of `cuts` that says how far down', () => {
       ['[{ cut: bore }]', /needs `depth`/],
       ['[{ cut: boer, depth: half }]', /boer/],
       ['[{ cut: bore, depth: halve }]', /halve/],
-      ['[{ cut: bore, depth: 0 }]', /must be more than 0/],
+      ['[{ cut: bore, depth: 0 }]', /more than 0/],
       ['[{ cut: bore, deep: 3 }]', /deep/],
     ] as const) {
       const { problems } = read(cuts);

@@ -139,9 +139,9 @@ describe('how far the work stands out of the jaws', () => {
 
   it('at one end along the jaws, and at no other', () => {
     const problem = (overhang: string) => onlyFinding('form/schema', rail(`, overhang: ${overhang}`)).message;
-    assert.match(problem('{ front: 4 }'), /front is none of the two/);
-    assert.match(problem('{ top: 4 }'), /top is none of the two/);
-    assert.match(problem('{ left: 4, right: 4 }'), /One end is enough/);
+    assert.match(problem('{ front: 4 }'), /front is neither of them/);
+    assert.match(problem('{ top: 4 }'), /top is neither of them/);
+    assert.match(problem('{ left: 4, right: 4 }'), /one is enough/);
   });
 });
 

@@ -380,9 +380,9 @@ describe('joints that name what is not there', () => {
     );
   });
   it('screws, pins, bearings and keys', () => {
-    assert.match(messages(SCREWED.replace('M5x20', 'bolt')), /is no screw/);
+    assert.match(messages(SCREWED.replace('M5x20', 'bolt')), /is not a screw/);
     assert.match(messages(SCREWED.replace('M5x20', 'ISO 4763 M5x20')), /ISO 4762/);
-    assert.match(messages('  j: { bearing: 60800, seat: tub.screws }'), /No bearing/);
+    assert.match(messages('  j: { bearing: 60800, seat: tub.screws }'), /no bearing `60800`/);
     assert.match(messages('  j: { scrw: M5, through: lid.screws, into: tub.screws }'), /Did you mean `screw`/);
     assert.match(messages('  j: { screw: M5, through: lid.screws }'), /into/);
     assert.match(messages('  j:'), /needs what it is made with/);

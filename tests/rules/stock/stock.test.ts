@@ -114,7 +114,7 @@ setups:
 
   it('before any set-up is written it is said what the stock could be for', () => {
     const bare = part(8, 'top').replace(/setups:[\s\S]*$/, '');
-    assert.match(onlyFinding('stock/extra', bare).message, /hold the work by it and face it off last/);
+    assert.match(onlyFinding('stock/extra', bare).message, /grip the workpiece by it and face it off last/);
     const outline = bare.replace(
       '  bore: {',
       '  outline: { kind: contour, face: top, at: { x: 30, y: 20 }, size: { x: 60, y: 40 }, corner-radius: 4, depth: through }\n  bore: {',

@@ -24,7 +24,8 @@ const LAST_MM = 0.1;
 export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, seatZ }: Making): Shape {
   const voids = volumesOf(operation, cut, readOut);
   const own = voids.length > 0 ? voids : cut.removes;
-  const [floorZ, topZ] = heightsIn(own, cut, readOut);
+  const [endZ, topZ] = heightsIn(own, cut, readOut);
+  const floorZ = Math.max(endZ, metalEndsZ(own, cut, readOut));
   const places = own.map((v) => middleOf(v, readOut));
   const spots = operation.does === 'spot';
   const tip = spots ? surfaceZ(own, cut, readOut) - operation.depthMm : tipOf(operation, cut, floorZ, topZ);
@@ -74,6 +75,13 @@ function looksOf(o: Made, isThrough: boolean): readonly Look[] {
 
 function middleOf({ bounds: { min, max } }: Void, readOut: ReadOut): Station {
   return stationOf(readOut, [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2]);
+}
+
+/** Where a throat is open below already, no tool follows the hole through air into what the work lies on. */
+function metalEndsZ(voids: readonly Void[], cut: Cut, { Z }: ReadOut): number {
+  const met = voids.map(({ bounds }) => rangeOf(Z, boxWithin(cut.before, bounds)));
+  const lows = met.flatMap(([low, high]) => (high - low > SAME ? [low] : []));
+  return lows.length > 0 ? Math.min(...lows) : Number.NEGATIVE_INFINITY;
 }
 
 /** Of what stands over a hole yet: a seat that is cut later begins higher than the hole. */
