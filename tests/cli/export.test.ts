@@ -106,7 +106,7 @@ describe('scribeline export', function () {
     assert.doesNotMatch(read('plate.dxf'), /sheet-1-1/);
     for (const [words, said] of [
       [['--to', 'x.step', '--drawing'], /a drawing is written in\. The name ends in one of \.pdf, \.svg, \.dxf/],
-      [['--to', 'x.pdf', '--face', 'top'], /--face is of an outline/],
+      [['--to', 'x.pdf', '--face', 'top'], /--face is for an outline/],
       [['--to', 'x.pdf', '--paper', 'b5'], /--paper is one of a4, a3, letter, tabloid, not `b5`/],
     ] as const) {
       const { status, err } = run('export', 'plate.part.yaml', ...words);

@@ -102,7 +102,7 @@ features:
     own.write('.git/config.lock', '');
     const { status, err } = run('git', 'on');
     assert.equal(status, 2);
-    assert.match(err, /git could not keep the settings: .*lock.*`scribeline git off` takes back what was done/);
+    assert.match(err, /git could not keep the settings: .*lock.*`scribeline git off` undoes what was done/);
   });
 
   it('on in a second work tree counts there', () => {

@@ -59,7 +59,7 @@ describe('threads that judge, ended over their work', function () {
       const { status, files, said, unread } = check({ DIE: way, DIE_OVER: OVER, DIE_ONCE: once });
       assert.deepEqual({ status, files, unread }, { status: 0, files: all(), unread: [] });
       assert.equal(said.length, 1);
-      assert.match(said[0]!, /^scribeline: A thread that judges ended .*others took over\.$/);
+      assert.match(said[0]!, /^scribeline: A checking thread ended .*others took over\.$/);
       assert.match(said[0]!, why);
     });
 
@@ -69,7 +69,7 @@ describe('threads that judge, ended over their work', function () {
       files,
       all().filter((name) => name !== OVER),
     );
-    assert.deepEqual(unread, [`${OVER} could not be judged: each thread that judged it ended.`]);
+    assert.deepEqual(unread, [`${OVER} could not be checked: each thread that checked it ended.`]);
     assert.equal(status, 2);
     assert.equal(said.length, 2, said.join('\n'));
     assert.match(said[0]!, /made up by a test/);

@@ -133,7 +133,7 @@ describe('setup/sawn-off', () => {
       checked(latch(BAR, SETUPS.replace('[screw, { cut: left, by: saw, leave: 1 }]', cuts)))
         .findings.filter((f) => f.rule === 'form/schema')
         .map((f) => f.message);
-    assert.match(said('[{ cut: left, by: saw, leave: 1 }, screw]')[0]!, /comes last/);
+    assert.match(said('[{ cut: left, by: saw, leave: 1 }, screw]')[0]!, /Move the sawn face to the end of `cuts`/);
     assert.match(said('[screw, { cut: pivot, by: saw }]')[0]!, /cuts off a face/);
     assert.match(said('[{ cut: screw, depth: half, leave: 1 }]')[0]!, /by: saw/);
     assert.match(said('[screw, { cut: left }]')[0]!, /`depth` or `by`/);

@@ -53,7 +53,7 @@ describe('a job over a connection', function () {
       told,
       steps.map((what, done) => ({ done, of: 3, what })),
     );
-    assert.match(mass!.said, /^\d+\.\d g of 300 g, \d+\.\d g to spare$/);
+    assert.match(mass!.said, /^\d+\.\d g of 300 g, \d+\.\d g left$/);
     assert.ok(mass!.share! > 0.3 && mass!.share! < 1 && !mass!.isOver);
     assert.match(hours!.said, /h at the machine, 4 h there are$/);
     // The sum of the job is told to a milligram.
