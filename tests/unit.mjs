@@ -13,11 +13,13 @@ const LONG = ['planning', 'simulator', 'cli', 'server', 'fuzz', 'proof', 'rules'
 const ALONE = /memory/;
 
 const files = globSync('tests/**/*.test.ts', {
-  ignore: ['tests/editor/**', 'tests/pages/**', 'tests/bench/**'],
+  ignore: ['tests/editor/**', 'tests/bench/**'],
 }).sort();
 const folderOf = (file) => file.split('/')[1];
+/** In a browser, for which they mostly wait: one process beside the others, from the first, so that it is fetched once. */
+const isPage = (file) => /^tests\/pages?\//.test(file);
 const lots = new Map();
-for (const file of files) {
+for (const file of files.filter((f) => !isPage(f))) {
   const key = ALONE.test(file) ? file : file.split('/').length > 2 ? folderOf(file) : '.';
   lots.set(key, [...(lots.get(key) ?? []), file]);
 }
@@ -38,7 +40,7 @@ const broken = [];
 /** From mocha's own list of failures on; else its last lines (a process that died says no list). */
 const failuresIn = (text) => / +\d+ failing[\s\S]*/.exec(text)?.[0] ?? text.slice(-2000);
 
-async function hand() {
+async function hand(queue) {
   for (let lot = queue.shift(); lot; lot = queue.shift()) {
     const child = spawn(process.execPath, [MOCHA, ...process.argv.slice(2), ...lot], {
       stdio: ['ignore', 'pipe', 'pipe'],
@@ -55,7 +57,8 @@ async function hand() {
     broken.push(`${lot.length === 1 ? lot[0] : folderOf(lot[0])}: ${failuresIn(said)}`);
   }
 }
-await Promise.all(Array.from({ length: Math.min(4, availableParallelism()) }, hand));
+const hands = Array.from({ length: Math.min(4, availableParallelism()) }, () => hand(queue));
+await Promise.all([hand([files.filter(isPage)]), ...hands]);
 for (const text of broken) console.log(`\n${text}`);
 console.log(`\nunit: ${sums.passed} passed, ${sums.failed} failed, ${sums.skipped} skipped`);
 process.exitCode = failed || sums.passed === 0 ? 1 : 0;

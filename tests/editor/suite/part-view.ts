@@ -262,7 +262,7 @@ describe('the part view', function () {
     // 60·40·16 less π/4·22²·7 and twice π/4·5.5²·16, at 2.70 g/cm³; between seat and screw (44 − 22 − 5.5)/2 = 8.25,
     // from screw to the end of the block (60 − 44 − 5.5)/2 = 5.25.
     const mm3 = 60 * 40 * 16 - (Math.PI / 4) * (22 * 22 * 7 + 2 * 5.5 * 5.5 * 16);
-    const figures = `${((mm3 * 2.7) / 1000).toFixed(1)} g · wall 5.25 mm · ${Math.round((1 - mm3 / 38400) * 100)} % chips`;
+    const figures = `${((mm3 * 2.7) / 1000).toFixed(1)} g · wall 5.25 mm · ${Math.round((1 - mm3 / 38400) * 100)} % cut away`;
     await sees('.statusbar', new RegExp(figures.replaceAll('.', '\\.')));
     await click(`.statusbar-item:has-text("${figures}") a`);
     assert.equal(
