@@ -6,7 +6,6 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import fc from 'fast-check';
-import { type CST, Parser } from 'yaml';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
 import type { CheckedPart } from '../../server/src/rules/checked-part';
@@ -17,6 +16,7 @@ import { applyEdits } from '../../server/src/text/edit';
 import { partTexts } from '../proof/parts';
 import { assertSame, SAME } from '../proof/same';
 import { type FaceName, TURNS, type Turn, turnedFace, turnedPoint, turnedText, withParameters } from '../proof/turn';
+import { commentsIn } from '../text/comments';
 import { snapshotOf } from './alone';
 
 const SHOP = builtinShop();
@@ -50,20 +50,6 @@ function textOf(snapshot: Snapshot, action: CodeAction): string {
   const made = done(snapshot, action);
   assert.ok('text' in made, `${action.title}: ${'refused' in made ? made.refused : ''}\n${snapshot.text}`);
   return made.text;
-}
-
-function comments(text: string): readonly string[] {
-  const found: string[] = [];
-  const walk = (token: unknown): void => {
-    if (Array.isArray(token)) for (const t of token) walk(t);
-    else if (token && typeof token === 'object') {
-      const { type, source } = token as CST.SourceToken;
-      if (type === 'comment') found.push(source.trimEnd());
-      for (const inner of Object.values(token)) if (typeof inner === 'object') walk(inner);
-    }
-  };
-  walk([...new Parser().parse(text)]);
-  return found.sort();
 }
 
 /** Of two solids: as much metal, and as it lies. */
@@ -172,7 +158,7 @@ describe('rewritings', function () {
           if ('refused' in after) refused++;
           else {
             made++;
-            assert.deepEqual(comments(after.text), comments(text));
+            assert.deepEqual(commentsIn(after.text), commentsIn(text));
             if (made % 25 === 0) assertSolid(before, check(after.text));
           }
         }
@@ -193,7 +179,7 @@ describe('rewritings', function () {
       const snapshot = await snapshotOf(text);
       const action = offeredAt(snapshot, text.search(/^part/m)).find((a) => a.data?.id === `mirror-part-${axis}`)!;
       const image = textOf(snapshot, action);
-      assert.deepEqual(comments(image), comments(text));
+      assert.deepEqual(commentsIn(image), commentsIn(text));
       // The oracle turns plain values and knows no parameters; letters stay letters in a mirror too.
       if (/parameters|engraving/.test(text)) continue;
       if (MANY || i === 1) assertSame(check(text), check(image), turn(axis));
@@ -209,7 +195,7 @@ describe('rewritings', function () {
     for (const [i, text] of texts.entries()) {
       const there = await take(text, 'part', /^Write it in (?:inches|millimetres)/);
       assert.match(there, text.includes('units: in') ? /^units: mm/m : /^units: in/m);
-      assert.deepEqual(comments(there), comments(text));
+      assert.deepEqual(commentsIn(there), commentsIn(text));
       const back = await take(there, 'part', /^Write it in /);
       assertSolid(check(text), check(there));
       // Whose sizes a bar is rolled to turns on the unit: where there is no bar, every finding is the same.
@@ -267,7 +253,7 @@ features:
     );
     const grid = await take(four, '  m-', /^Make 4 equal features one pattern: m$/);
     assert.ok(grid.includes('grid: { x: { pitch: 40, count: 2 }, y: { pitch: 24, count: 2 } }'), grid);
-    assert.deepEqual(comments(grid), comments(four));
+    assert.deepEqual(commentsIn(grid), commentsIn(four));
     const spoken = four.replace('of: top', 'of: m-3').replace('flatness', 'position');
     const places = await take(spoken, '  m-', /^Make 4 equal/);
     assert.ok(places.includes('{ places: [{ x: 10, y: 8 }, { right: 10, y: 8 }, '), places);
@@ -297,7 +283,7 @@ features:
         if (!after || 'refused' in after) continue;
         made++;
         assertSolid(check(text), check(after.text));
-        assert.deepEqual(comments(after.text), comments(text));
+        assert.deepEqual(commentsIn(after.text), commentsIn(text));
       }
     }
     assert.ok(made > 4, String(made));

@@ -6,7 +6,7 @@ import { FACE_AXIS, type Face, type Part, type Setup } from '../../server/src/mo
 import type { Shop } from '../../server/src/model/shop-model';
 import type { Field } from './field';
 import { axisOf, type Taken } from './frame';
-import { placeOf } from './grid';
+import { cellAt, placeOf } from './grid';
 import type { View } from './view';
 
 /** So wide a frame holds; on half of the way round it must stand. As hold/cut-free says; common practice, no source. */
@@ -56,14 +56,7 @@ function isWork(v: View, p: number, q: number, k: number): boolean {
 }
 
 function cellOf(edges: Float64Array, x: number): number {
-  if (x < edges[0]! || x >= edges[edges.length - 1]!) return -1;
-  let [lo, hi] = [0, edges.length - 2];
-  while (lo < hi) {
-    const m = (lo + hi + 1) >> 1;
-    if (edges[m]! <= x) lo = m;
-    else hi = m - 1;
-  }
-  return lo;
+  return x < edges[0]! || x >= edges[edges.length - 1]! ? -1 : cellAt(edges, x);
 }
 
 /** What is milled across an end that is sawn off runs out so far into the bar, mm. */

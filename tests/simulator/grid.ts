@@ -91,3 +91,14 @@ export function placeOf(g: Grid, c: number): [number, number, number] {
   const [n, m] = g.count;
   return [c % n, Math.floor(c / n) % m, Math.floor(c / (n * m))];
 }
+
+/** Which cell between these borders a place lies in; beyond them the first or the last. */
+export function cellAt(edges: Float64Array, x: number): number {
+  let [lo, hi] = [0, edges.length - 2];
+  while (lo < hi) {
+    const m = (lo + hi + 1) >> 1;
+    if (edges[m]! <= x) lo = m;
+    else hi = m - 1;
+  }
+  return lo;
+}

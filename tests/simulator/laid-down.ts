@@ -3,8 +3,10 @@
  * lie 10 mm beyond where they press, each with an M12 nut on it, and heads of screws as high as their hole is wide. Common sizes, no source. Tabs stand
  * in nobody's way.
  */
+
 import type { Part, Setup } from '../../server/src/model/model';
 import type { Block, Held } from './fixture';
+import { cellAt } from './grid';
 import type { View } from './view';
 
 const STRAP_MM = { wide: 25, high: 25, beyond: 10, back: 60 } as const;
@@ -18,7 +20,7 @@ export function laidDown(v: View, hold: Hold, part: Part): Held {
   const blocks: Block[] = [];
   const pressed: number[] = [];
   for (const { u, v: w } of hold.clamps ?? []) {
-    const cell = cellAt(v, u, w);
+    const cell = columnAt(v, u, w);
     const top = topOf(v, cell);
     if (top === undefined) {
       faults.push('clamp');
@@ -33,7 +35,7 @@ export function laidDown(v: View, hold: Hold, part: Part): Held {
     if (hole?.kind !== 'hole') continue;
     hole.places.forEach((place, i) => {
       if (member !== undefined && Number(member) !== i + 1) return;
-      if (topOf(v, cellAt(v, place.u, place.v)) !== undefined) faults.push('screw');
+      if (topOf(v, columnAt(v, place.u, place.v)) !== undefined) faults.push('screw');
       // A screw from below, into the part's own thread, has its head there.
       if (hole.thread) return;
       const half = (HEAD_WIDE * hole.diameter.mm) / 2;
@@ -57,13 +59,8 @@ export function topOf(v: View, cell: number): number | undefined {
   return undefined;
 }
 
-function cellAt(v: View, a: number, b: number): number {
-  const index = (edges: Float64Array, x: number) => {
-    let i = 0;
-    while (i < edges.length - 2 && edges[i + 1]! <= x) i++;
-    return i;
-  };
-  return index(v.edgeA, a) + index(v.edgeB, b) * v.na;
+function columnAt(v: View, a: number, b: number): number {
+  return cellAt(v.edgeA, a) + cellAt(v.edgeB, b) * v.na;
 }
 
 function highestWithin(v: View, a: number, b: number, radius: number): number | undefined {

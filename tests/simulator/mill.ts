@@ -5,6 +5,7 @@
  * clears is the union of the discs of radius e about all places with e ≥ r: exact but for where a place lies between cells.
  */
 import type { Block, Met } from './fixture';
+import { cellAt } from './grid';
 import type { Body } from './tools';
 import { covered, distanceTo, type Sheet } from './transform';
 import type { View } from './view';
@@ -383,16 +384,6 @@ export function stoodBetween(view: View, { a, b }: Block, x: number, y: number, 
     const [i, j] = [cellAt(view.edgeA, x + (p - x) * share), cellAt(view.edgeB, y + (q - y) * share)];
     return view.finished[i + j * view.na + k * view.na * view.nb] === 1;
   });
-}
-
-function cellAt(edges: Float64Array, x: number): number {
-  let [lo, hi] = [0, edges.length - 2];
-  while (lo < hi) {
-    const m = (lo + hi + 1) >> 1;
-    if (edges[m]! <= x) lo = m;
-    else hi = m - 1;
-  }
-  return lo;
 }
 
 function equal(x: Float64Array, y: Float64Array): boolean {

@@ -7,11 +7,12 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import fc from 'fast-check';
 import { globSync } from 'tinyglobby';
-import { type CST, Parser, parse, parseDocument } from 'yaml';
+import { parse, parseDocument } from 'yaml';
 import { applyEdits } from '../../server/src/text/edit';
 import { readText } from '../../server/src/text/read';
 import { tidied, tidiedWithin } from '../../server/src/text/tidy';
 import { partTexts } from '../proof/parts';
+import { commentsIn } from './comments';
 
 const LAYOUT = { step: 2, open: ['features', 'setups'] };
 const EXAMPLES = globSync(['examples/gimbal/**/*.yaml', 'schemas/everyday.shop.yaml'], {
@@ -24,21 +25,6 @@ function done(text: string, made: ReturnType<typeof tidied>): string {
   return applyEdits(text, made.edits);
 }
 const tidy = (text: string) => done(text, tidied(readText(text), LAYOUT));
-
-/** Every comment that the library's parser meets, sorted: one behind braces goes behind its key. */
-function commentsIn(text: string): readonly string[] {
-  const found: string[] = [];
-  const walk = (token: unknown): void => {
-    if (Array.isArray(token)) for (const t of token) walk(t);
-    else if (token && typeof token === 'object') {
-      const { type, source } = token as CST.SourceToken;
-      if (type === 'comment') found.push(source.trimEnd());
-      for (const inner of Object.values(token)) if (typeof inner === 'object') walk(inner);
-    }
-  };
-  walk([...new Parser().parse(text)]);
-  return found.sort();
-}
 
 /** The same text as somebody in a hurry would have it, drawn from a seed. */
 function untidy(text: string, seed: number): string {

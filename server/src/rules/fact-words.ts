@@ -20,15 +20,19 @@ const UNITS: Readonly<Record<string, string>> = {
   h: ' h',
   percent: ' %',
   rpm: ' rpm',
+  mm_per_min: ' mm/min',
+  m_per_min: ' m/min',
 };
 
 function partsOf(key: string): { readonly name: string; readonly unit: string } {
-  const [, name, end] = /^(.+)_([a-z0-9]+)$/.exec(key) ?? [];
+  const [, name, end] = /^(.+?)_(m{1,2}_per_min|[a-z0-9]+)$/.exec(key) ?? [];
   const unit = end !== undefined && Object.hasOwn(UNITS, end) ? UNITS[end] : undefined;
-  return unit === undefined ? { name: key.replaceAll('_', ' '), unit: '' } : { name: name!.replaceAll('_', ' '), unit };
+  return unit === undefined ? { name: named(key), unit: '' } : { name: named(name!), unit };
 }
 
-/** `thickness 0.4 mm`, `slope 28°`, `set up first`. */
+const named = (key: string) => key.replaceAll('set_up', 'set-up').replaceAll('_', ' ');
+
+/** `thickness 0.4 mm`, `slope 28°`, `feed 400 mm/min`, `set-up first`. */
 export function factWords(key: string, value: number | string): string {
   const { name, unit } = partsOf(key);
   return typeof value === 'number' ? `${name} ${Number(value.toPrecision(6))}${unit}` : `${name} ${value}`;

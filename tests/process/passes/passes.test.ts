@@ -175,6 +175,28 @@ describe('passes of any part', () => {
       }
   });
 
+  it('of a hole end where its metal ends, not in what the work lies on', () => {
+    const THROAT =
+      'throat: { kind: pocket, face: front, at: { x: center, z: 12 }, size: { x: 40, z: 44 }, corner-radius: 8, depth: through }';
+    const HOLE = 'pin: { kind: hole, face: top, at: { x: center, y: center }, diameter: 10 H7, depth: through }';
+    const up = (face: string, cuts: string, jaws: string) =>
+      `{ up: ${face}, hold: { vise: mill-vise-100, jaws: [${jaws}], grip: 12 }, zero: { x: left, y: back, z: top }, cuts: [${cuts}] }`;
+    const bottoms = (first: string, second: string) => {
+      const text = `part: arch\nmaterial: aluminium-6061-t6\nbody: { x: 80, y: 25, z: 46 }\nfeatures:\n  ${THROAT}\n  ${HOLE}\nsetups:\n  one: ${first}\n  two: ${second}\n`;
+      const drills = passesIn(text, campus)
+        .flatMap(rowsOf)
+        .filter((r) => r.operation.does === 'drill' || r.operation.does === 'ream');
+      assert.ok(drills.length >= 2);
+      return Math.min(...drills.flatMap((r) => r.tipsZ));
+    };
+    const [throat, pin] = [up('front', 'throat', 'bottom, top'), up('top', 'pin', 'back, front')];
+    // The web is 12 mm: from 34 to 46, with zero on the finished bottom; the drill's cone goes on by a third of its width.
+    const open = bottoms(throat, pin);
+    assert.ok(open < 34 && open > 34 - 5, `${open}`);
+    const solid = bottoms(pin, throat);
+    assert.ok(solid < 0 && solid > -5, `${solid}`);
+  });
+
   it('step evenly', () => {
     fc.assert(
       fc.property(

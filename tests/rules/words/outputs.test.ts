@@ -45,6 +45,8 @@ describe('what is told besides findings', function () {
     }
     assert.equal(factWords('thickness_mm', 0.4), 'thickness 0.4 mm');
     assert.equal(factWords('slope_deg', 28), 'slope 28°');
-    assert.equal(factWords('set_up', 'first'), 'set up first');
+    assert.equal(factWords('set_up', 'first'), 'set-up first');
+    assert.equal(factWords('feed_mm_per_min', 400), 'feed 400 mm/min');
+    assert.equal(factWords('speed_m_per_min', 35.343), 'speed 35.343 m/min');
   });
 });
