@@ -4,10 +4,11 @@ import assert from 'node:assert/strict';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { FEATURE_KINDS, homeOf } from '../server/src/model/feature-kinds';
+import { jobFindings } from '../server/src/planning/job';
 import { figuresOf } from '../server/src/report/figures';
 import { checkJob, checkPart, checkShop } from '../server/src/rules/check';
 import type { CheckedPart } from '../server/src/rules/checked-part';
-import { checkMarked } from './rules/marked';
+import { agreeWithMarks, checkMarked } from './rules/marked';
 
 const GIMBAL = resolve(__dirname, '../examples/gimbal');
 const read = (...path: string[]) => readFileSync(join(GIMBAL, ...path), 'utf8');
@@ -66,4 +67,16 @@ describe('the gimbal', () => {
 describe('the faulty parts', () => {
   for (const file of partsIn('faulty'))
     it(`${file} has the findings it is marked with`, () => void checkMarked(read('faulty', file), { shop: shop.shop }));
+});
+
+describe('the faulty joints', () => {
+  it('each seeded fault is found at its line, and nothing else is', () => {
+    const { job, tree, findings } = checkJob(read('faulty', 'joints.job.yaml'));
+    const pieces = job.parts.map((entry) => ({
+      entry,
+      checked: checkPart(read('faulty', entry.spec.name), shop.shop),
+      quantity: 1,
+    }));
+    agreeWithMarks(tree, [...findings, ...jobFindings(job, pieces, true)], { hints: true });
+  });
 });
