@@ -35,6 +35,21 @@ axes of its plane, each by the axis or by the distance from a face: \`{ x: 20, y
 \`{ x: center, back: 10 }\`. The axis along the feature's depth is not given. The same holds for sizes and pitches.
 
 An angle in the plane of a face (\`rotate\`, \`start\`) counts from the first of its two axes toward the second.
+
+## One part in many sizes
+
+\`\`\`yaml
+parameters: { length: 60, wall: 3 }
+variants:
+  short: { length: 40 }
+  long: { length: 90, wall: 4 }
+\`\`\`
+
+Each row of \`variants\` is a part of its own, with other values of the parameters that it names: \`arm-short\`, \`arm-long\`. The
+editor shows the part as \`parameters\` say; a row \`plain: {}\` gives that one a name. \`check\` checks it and every row, and a
+finding says which rows have it. \`plan\`, \`sheet\` and \`export\` make every row, each in a file of its own, or the one that
+\`--variant NAME\` names. A job names the row that it makes: \`{ spec: arm.part.yaml, variant: short }\`. Set-ups in the text
+hold for all rows. \`parameters\` of a job go before those of its parts and their rows.
 `;
 
 export const EXAMPLES: Readonly<Record<DocumentKind, string>> = {

@@ -1,11 +1,12 @@
 /** The command line's door: words in, answer to standard output, everything else to standard error, an exit status. */
 import { isatty } from 'node:tty';
 import { version } from '../../package.json';
-import { type Command, readArguments, renamed, UsageError } from './node/arguments';
+import { type Command, readArguments, renamed } from './node/arguments';
 import { runCheck } from './node/check';
 import { joinPool } from './node/check-pool';
 import { HELP } from './node/help';
 import { runNew } from './node/new';
+import { UsageError } from './node/options';
 import { Output } from './node/output';
 import { terminal } from './node/terminal';
 import { runWhy } from './node/why';

@@ -1,6 +1,7 @@
 /** Words of the command line: every command parses them in one way. */
 import assert from 'node:assert/strict';
-import { readArguments, renamed, UsageError } from '../../server/src/node/arguments';
+import { readArguments, renamed } from '../../server/src/node/arguments';
+import { UsageError } from '../../server/src/node/options';
 
 const WHOLE: readonly (readonly string[])[] = [
   ['check', 'a.part.yaml'],

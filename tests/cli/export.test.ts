@@ -57,6 +57,21 @@ describe('scribeline export', function () {
     assert.match(read('plate.step'), /^ISO-10303-21;/);
   });
 
+  it('writes each row of a table of variants, or the one that is named', () => {
+    const sizes = `${PLATE.replace('x: 60', 'x: length')}parameters: { length: 60 }\nvariants:\n  short: { length: 40 }\n  long: { length: 80 }\n`;
+    writeFileSync(join(folder, 'sizes.part.yaml'), sizes);
+    const all = run('export', 'sizes.part.yaml', '--to', 'step');
+    assert.deepEqual([all.status, all.out, all.err], [0, 'sizes-short.step\nsizes-long.step\n', '']);
+    const volumes = ['short', 'long'].map((name) => boundaryOf(new Step(read(`sizes-${name}.step`))).volume);
+    for (const [i, length] of [40, 80].entries())
+      assert.ok(Math.abs(volumes[i]! / (length * 640 - Math.PI * 64 * 7) - 1) < 1e-6);
+    assert.deepEqual(run('export', 'sizes.part.yaml', '--to', 'a.step', '--variant', 'long').out, 'a.step\n');
+    assert.match(run('export', 'sizes.part.yaml', '--to', 'a.step').err, /it has 2 variants, .* --variant short\n$/);
+    const none = run('check', 'sizes.part.yaml', '--variant', 'wide');
+    assert.equal(none.status, 2);
+    assert.match(none.err, /sizes\.part\.yaml has no variant `wide`\. Write one of short, long\.\n/);
+  });
+
   it('writes several parts beside themselves', () => {
     mkdirSync(join(folder, 'parts'));
     for (const name of ['a', 'b']) writeFileSync(join(folder, `parts/${name}.part.yaml`), PLATE.replace('plate', name));

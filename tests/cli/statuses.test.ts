@@ -4,8 +4,9 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { UsageError } from '../../server/src/node/arguments';
+import {} from '../../server/src/node/arguments';
 import { HELP } from '../../server/src/node/help';
+import { UsageError } from '../../server/src/node/options';
 import { run } from '../node/writers';
 import { CLI, cli, put, SHOP, SOUND } from './odd-files';
 

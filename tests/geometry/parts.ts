@@ -265,6 +265,7 @@ export function part(body: Body, ...features: Feature[]): Part {
     datums: new Map(),
     tolerances: [],
     accept: [],
+    variants: [],
     problems: [],
     root: NOWHERE,
   };

@@ -99,6 +99,7 @@ function partPath(what: string): readonly string[] {
   if (['body', 'stock', 'title', 'revision', 'material', 'quantity', 'shop'].includes(first)) return [first];
   if (what === 'name') return ['part'];
   if (what === 'general tolerance') return ['tolerance'];
+  if (first === 'variant') return ['variants'];
   return first === 'datum' ? ['datums'] : ['tolerances'];
 }
 

@@ -69,7 +69,7 @@ function readersOf(
 }
 
 export function partFacts(part: Part, reader: Reader): Facts {
-  const { title, revision, material, quantity, tolerance, body, stock, tolerances, datums, shopPath } = part;
+  const { title, revision, material, quantity, tolerance, body, stock, tolerances, datums, shopPath, variants } = part;
   const facts = new Map<string, Fact>();
   const put = (name: string, more: Facts) => {
     for (const [path, fact] of more) facts.set(`${name} ${path}`, fact);
@@ -87,6 +87,8 @@ export function partFacts(part: Part, reader: Reader): Facts {
   put('stock', factsOf(stock, reader));
   for (const t of tolerances)
     put(`${t.characteristic} of ${t.of.map((n) => reader.nameOf(n.name)).join(', ')}`, factsOf(t, reader));
+  for (const { name, values } of variants)
+    word(`variant ${name}`, values.map((v) => `${v.name} ${v.text}`).join(', ') || 'as the parameters say');
   for (const [letter, { target }] of datums) word(`datum ${letter}`, reader.nameOf(target.name));
   return facts;
 }

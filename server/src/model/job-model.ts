@@ -2,11 +2,14 @@
 import type { Span } from '../text/tree';
 import type { Joint } from './joint-model';
 import type { Named, SpecProblem, Units } from './model';
+import type { SharedParameter } from './shared-parameters';
 import type { Assumed } from './shop-fields';
 
 export interface JobPart extends Named {
   /** Path of the part file, as written: from the job file's folder, with `/`. */
   readonly spec: Named;
+  /** The row of that part's table of variants that it is. */
+  readonly variant?: Named;
   /** Absent where the text says none: then the part's own quantity holds. */
   readonly quantity?: { readonly value: number; readonly span: Span };
   readonly note?: string;
@@ -41,6 +44,8 @@ export interface Job {
   readonly parts: readonly JobPart[];
   /** Those that could be understood, in text order. */
   readonly joints: readonly Joint[];
+  /** Values that all parts have under these names. */
+  readonly parameters: readonly SharedParameter[];
   /** In grams. */
   readonly massLimitG?: JobLimit;
   /** Machine hours. */

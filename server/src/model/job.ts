@@ -6,6 +6,7 @@ import { readJoints } from './joints';
 import type { QuantityKind } from './quantity';
 import { quote } from './resolve/problem';
 import { jobPart, jobSchema } from './schema/job';
+import { sharedParameters } from './shared-parameters';
 import { Fields } from './shop-fields';
 
 const USUAL_KERF_MM = 2;
@@ -27,6 +28,7 @@ export function resolveJob(tree: TextTree): Job {
     ...(shop && { shopPath: shop }),
     parts,
     joints,
+    parameters: sharedParameters(fields, root),
     ...(massLimitG && { massLimitG }),
     ...(hours && { hours: inHours(hours) }),
     ...(evening && { evening: inHours(evening) }),
@@ -82,7 +84,9 @@ function readPart(fields: Fields, one: MapEntry, seen: Map<string, string>): Job
   const quantityNode = scalarAt(one.value, 'quantity');
   const quantity = quantityNode && fields.numberOf(quantityNode, 'quantity', 1, true);
   if (fields.problems.length > before || !spec) return undefined;
-  const twin = seen.get(spec.name);
+  const variant = scalarAt(one.value, 'variant');
+  const made = `${spec.name} ${variant?.source ?? ''}`;
+  const twin = seen.get(made);
   if (twin !== undefined) {
     fields.problem(
       'form/schema',
@@ -90,12 +94,13 @@ function readPart(fields: Fields, one: MapEntry, seen: Map<string, string>): Job
       spec.span,
     );
   }
-  seen.set(spec.name, name);
+  seen.set(made, name);
   const note = fields.word(one.value, 'note');
   return {
     name,
     span: one.key.span,
     spec,
+    ...(variant && { variant: { name: variant.source, span: variant.span } }),
     ...(quantityNode && quantity !== undefined && { quantity: { value: quantity, span: quantityNode.span } }),
     ...(note !== undefined && { note }),
     whole: one.span,

@@ -95,6 +95,11 @@ export interface Accept {
   readonly span: Span;
 }
 
+/** A row of the table of variants: parameters that have another value in it, as written. */
+export interface VariantRow extends Named {
+  readonly values: readonly (Named & { readonly text: string })[];
+}
+
 export interface Part {
   readonly name: string;
   readonly nameSpan: Span;
@@ -124,6 +129,8 @@ export interface Part {
   /** Of a plan that is being tried: so many of the first set-ups were judged before. They make the workpiece, and nothing more is said of them. */
   readonly settled?: number;
   readonly accept: readonly Accept[];
+  /** Rows of its table: each is a part of its own (`variants.ts`). */
+  readonly variants: readonly VariantRow[];
   readonly problems: readonly SpecProblem[];
   /** Where a new top-level entry or feature can be written. */
   readonly root: Span;

@@ -1,10 +1,10 @@
 /** The command line's words: what may be asked for, and a clear refusal for what may not. */
-import { type ParseArgsConfig, parseArgs } from 'node:util';
 import { FACES, type Face } from '../model/faces';
 import type { DrawingPrint } from '../sheet/drawing/printed';
 import { LANGUAGES, type Language } from '../sheet/language/names';
 import { PAPERS, type Paper } from '../sheet/page';
 import { currentRule, RENAMED_COMMANDS, RENAMED_OPTIONS } from '../text/renamed';
+import { oneOf, parse, UsageError } from './options';
 
 const FORMATS = ['text', 'json', 'sarif', 'github', 'junit', 'comments'] as const;
 const DRAWING_PAPERS = ['a4', 'a3', 'letter', 'tabloid'] as const;
@@ -29,13 +29,20 @@ export type Command =
       readonly since?: string;
       /** A report's file. */
       readonly known?: string;
+      readonly variant?: string;
       readonly failAt: Severity;
       readonly fix: boolean;
       readonly facts: boolean;
       readonly maxWarnings?: number;
       readonly color: boolean;
     }
-  | { readonly name: 'plan'; readonly paths: readonly string[]; readonly write: boolean; readonly shop?: string }
+  | {
+      readonly name: 'plan';
+      readonly paths: readonly string[];
+      readonly write: boolean;
+      readonly shop?: string;
+      readonly variant?: string;
+    }
   | {
       readonly name: 'export';
       readonly paths: readonly string[];
@@ -43,6 +50,7 @@ export type Command =
       readonly face?: Face;
       readonly drawing: boolean;
       readonly print: DrawingPrint;
+      readonly variant?: string;
       readonly shop?: string;
     }
   | {
@@ -52,6 +60,7 @@ export type Command =
       readonly paper: Paper;
       readonly language: Language;
       readonly shop?: string;
+      readonly variant?: string;
     }
   | {
       readonly name: 'job';
@@ -82,8 +91,6 @@ export type Command =
 type CompareFormat = 'text' | 'json' | 'md' | 'html';
 /** By how a file's name ends. */
 const COMPARE_FORMATS: Readonly<Record<string, CompareFormat>> = { txt: 'text', json: 'json', md: 'md', html: 'html' };
-
-export class UsageError extends Error {}
 
 export function readArguments(words: readonly string[]): Command {
   const [first, ...rest] = words;
@@ -143,6 +150,7 @@ function readCheck(words: readonly string[]): Command {
     shop: { type: 'string' },
     fix: { type: 'boolean' },
     facts: { type: 'boolean' },
+    variant: { type: 'string' },
     since: { type: 'string' },
     known: { type: 'string' },
     'fail-at': { type: 'string' },
@@ -164,6 +172,7 @@ function readCheck(words: readonly string[]): Command {
     failAt,
     ...(values.since !== undefined && { since: values.since }),
     ...(values.known !== undefined && { known: values.known }),
+    ...variantIn(values),
     fix: values.fix ?? false,
     facts: values.facts ?? false,
     color: !values['no-color'],
@@ -173,13 +182,18 @@ function readCheck(words: readonly string[]): Command {
 }
 
 function readPlan(words: readonly string[]): Command {
-  const { values, positionals } = parse('plan', words, { write: { type: 'boolean' }, shop: { type: 'string' } });
+  const { values, positionals } = parse('plan', words, {
+    write: { type: 'boolean' },
+    shop: { type: 'string' },
+    variant: { type: 'string' },
+  });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0) throw new UsageError('plan needs a part: scribeline plan yoke.part.yaml');
   return {
     name: 'plan',
     paths: positionals,
     write: values.write ?? false,
+    ...variantIn(values),
     ...(values.shop !== undefined && { shop: values.shop }),
   };
 }
@@ -192,6 +206,7 @@ function readExport(words: readonly string[]): Command {
     paper: { type: 'string' },
     language: { type: 'string' },
     shop: { type: 'string' },
+    variant: { type: 'string' },
   });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0 || !values.to)
@@ -211,6 +226,7 @@ function readExport(words: readonly string[]): Command {
     drawing,
     print: { ...(paper && SHEETS_OF[paper]), ...(language && { language }) },
     ...(face !== undefined && { face }),
+    ...variantIn(values),
     ...(values.shop !== undefined && { shop: values.shop }),
   };
 }
@@ -221,6 +237,7 @@ function readSheet(words: readonly string[]): Command {
     paper: { type: 'string' },
     language: { type: 'string' },
     shop: { type: 'string' },
+    variant: { type: 'string' },
   });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0 || !values.to)
@@ -232,6 +249,7 @@ function readSheet(words: readonly string[]): Command {
     paper: oneOf('--paper', values.paper, PAPERS),
     language: oneOf('--language', values.language, LANGUAGES),
     ...(values.shop !== undefined && { shop: values.shop }),
+    ...variantIn(values),
   };
 }
 
@@ -322,56 +340,13 @@ function readTables(words: readonly string[]): Command {
   };
 }
 
-/** The first where nothing is said. */
-function oneOf<T extends string>(option: string, word: string | undefined, all: readonly [T, ...T[]]): T {
-  const found = word === undefined ? all[0] : all.find((a) => a === word);
-  if (found === undefined) throw new UsageError(`${option} is one of ${all.join(', ')}, not \`${word}\`.`);
-  return found;
+/** One row of a part's table of variants. */
+function variantIn({ variant }: { readonly variant?: string | undefined }): { readonly variant?: string } {
+  return variant === undefined ? {} : { variant };
 }
 
 function isFace(word: string): word is Face {
   return (FACES as readonly string[]).includes(word);
-}
-
-/** Every command takes these. */
-const COMMON = { help: { type: 'boolean', short: 'h' }, 'no-color': { type: 'boolean' } } as const;
-
-function parse<T extends Exclude<ParseArgsConfig['options'], undefined>>(
-  command: string,
-  words: readonly string[],
-  options: T,
-) {
-  try {
-    return parseArgs({ args: [...words], allowPositionals: true, options: { ...options, ...COMMON } });
-  } catch (error) {
-    throw new UsageError(refusal(command, words, { ...options, ...COMMON }) ?? (error as Error).message);
-  }
-}
-
-/** Which word could not be read, in our words; the runtime speaks of positional arguments. */
-function refusal(
-  command: string,
-  words: readonly string[],
-  options: Exclude<ParseArgsConfig['options'], undefined>,
-): string | undefined {
-  const named = Object.keys(options).filter((name) => name !== 'help' && !(name in RENAMED_OPTIONS));
-  const has = `It has ${listed(named.map((name) => `--${name}`))}.`;
-  for (const [i, word] of words.entries()) {
-    if (word === '--') return undefined;
-    if (!word.startsWith('-') || word === '-') continue;
-    const [name = '', value] = word.replace(/^--?/, '').split('=', 2);
-    const option = word === '-h' ? COMMON.help : word.startsWith('--') ? options[name] : undefined;
-    if (!option) return `${command} has no option ${word.split('=', 1)[0]}. ${has}`;
-    if (option.type === 'boolean' && value !== undefined) return `--${name} takes no value.`;
-    const next = words[i + 1];
-    if (option.type === 'string' && value === undefined && (next === undefined || next.startsWith('-')))
-      return `--${name} needs a value.`;
-  }
-  return undefined;
-}
-
-function listed(words: readonly string[]): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
 /** What is said beside the answer to words that have a new name. */

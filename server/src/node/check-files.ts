@@ -14,7 +14,9 @@ import { fixAllSafe, fixesInTurn } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { inTextOrder } from '../rules/order';
+import { findingsOfVariant, variantFindings, variantOf } from '../rules/variants';
 import type { JobSnapshot, Snapshot } from '../service/snapshot';
+import { namesOf, withoutVariant } from '../service/variants';
 import { Workspace } from '../service/workspace';
 import { applyEdits, locateEdits } from '../text/edit';
 import type { TextEdit, TextTree } from '../text/tree';
@@ -33,7 +35,12 @@ export interface JudgeOptions {
   readonly folders: readonly string[];
   /** What each answer rests on: as lines, or as data beside the findings. */
   readonly facts?: 'text' | 'json';
+  /** Of a part in many sizes only this row of its table. */
+  readonly variant?: string;
 }
+
+/** What is asked of each file. */
+type Asked = Pick<JudgeOptions, 'facts' | 'variant'>;
 
 export interface Judged {
   readonly reported: readonly Reported[];
@@ -64,7 +71,7 @@ export function makeJudge(options: JudgeOptions, disk?: Disk): (files: readonly 
       const fixed = options.fix ? await writeFixes(workspace, file, gate, disk) : undefined;
       if (fixed) notes.push(fixed.note);
       if (fixed?.lost) made.lost = true;
-      const kind = await collect(workspace, file, options.facts, made);
+      const kind = await collect(workspace, file, options, made);
       if (kind !== 'shop') workspace.close(file.path);
     }
     return { ...made, notes: [...notes] };
@@ -84,25 +91,31 @@ interface Collected {
 async function collect(
   workspace: Workspace,
   file: Found,
-  facts: JudgeOptions['facts'],
+  asked: Asked,
   made: Collected,
 ): Promise<Snapshot['kind'] | undefined> {
+  const { facts, variant } = asked;
   let snapshot = await workspace.snapshot(file.path);
   if (!snapshot) {
     made.unread.push(`${file.shown} ${whyGone(await workspace.unread(file.path))}.`);
     return undefined;
   }
+  if (variant !== undefined && snapshot.kind === 'part' && !variantOf(snapshot.checked, variant)) {
+    made.unread.push(`${file.shown} ${withoutVariant(namesOf(snapshot), variant)}`);
+    return snapshot.kind;
+  }
   if (facts === 'text' && snapshot.kind === 'part') {
     // Planned first: its times are those of the plan.
-    const planned = planFacts(snapshot.checked);
-    made.facts.push(...factsLines(file.shown, snapshot.checked), ...planned);
+    const checked = meant(snapshot.checked, variant);
+    const planned = planFacts(checked);
+    made.facts.push(...factsLines(file.shown, checked), ...planned);
   }
   if (facts === 'text' && snapshot.kind === 'job') {
     made.facts.push(...(await jobFacts(workspace, file, snapshot)));
     // Its findings again, with the plans that are known now.
     snapshot = (await workspace.snapshot(file.path)) ?? snapshot;
   }
-  made.reported.push(await reportOn(file, snapshot, workspace, facts === 'json'));
+  made.reported.push(await reportOn(file, snapshot, workspace, asked));
   made.lacking.push(...(await workspace.lacking(snapshot)));
   return snapshot.kind;
 }
@@ -132,7 +145,7 @@ async function reportOn(
   { shown, path }: Found,
   snapshot: Snapshot,
   workspace: Workspace,
-  facts: boolean,
+  { facts, variant }: Asked,
 ): Promise<Reported> {
   const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
   if (snapshot.kind === 'job') {
@@ -146,11 +159,29 @@ async function reportOn(
   }
   if (snapshot.kind === 'shop' || snapshot.kind === 'record') return reportedOf(shown, file, offered);
   const { checked } = snapshot;
-  const planned = plannerFindings(checked);
-  if (planned.length > 0) file.findings = inTextOrder([...file.findings, ...planned], checked.tree);
-  return reportedOf(shown, file, fixesInTurn(checked), {
-    part: { ...figuresOf(checked), ...spentFigures(checked), ...(facts && { facts: factsJson(checked) }) },
+  if (variant === undefined) {
+    const more = [...variantFindings(checked), ...plannerFindings(checked)];
+    if (more.length > 0) file.findings = inTextOrder([...file.findings, ...more], checked.tree);
+  } else file.findings = findingsOfVariant(checked, variant);
+  const of = meant(checked, variant);
+  const rows = variant === undefined ? checked.part.variants : [];
+  const variants = rows.flatMap(({ name }) => {
+    const row = variantOf(checked, name);
+    return row ? [{ variant: name, ...figuresOf(row), ...spentFigures(row) }] : [];
   });
+  return reportedOf(shown, file, fixesInTurn(checked), {
+    part: {
+      ...figuresOf(of),
+      ...spentFigures(of),
+      ...(variants.length > 0 && { variants }),
+      ...(facts === 'json' && { facts: factsJson(of) }),
+    },
+  });
+}
+
+/** The row that is asked for, or the part as its parameters say. */
+function meant(checked: CheckedPart, variant: string | undefined): CheckedPart {
+  return (variant === undefined ? undefined : variantOf(checked, variant)) ?? checked;
 }
 
 /** What is mended in a shop or a job: words that have a new name. */

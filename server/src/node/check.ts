@@ -32,7 +32,13 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
   const facts = command.facts && (format === 'text' || format === 'json') ? format : undefined;
   const judged = await judgeAll(
     files,
-    { fix: command.fix, folders, ...(facts && { facts }), ...judge.set },
+    {
+      fix: command.fix,
+      folders,
+      ...(facts && { facts }),
+      ...(command.variant !== undefined && { variant: command.variant }),
+      ...judge.set,
+    },
     terminal.script,
     terminal.disk,
   );

@@ -10,6 +10,7 @@ export const HELP = `Usage: scribeline COMMAND …
     --fail-at error|warning|hint   lowest severity that makes the exit status 1 (error)
     --facts                    show the figures, cuts, defaults and limits behind the answer (text, json)
     --allow-warnings N         more warnings than this count as failure
+    --variant NAME             of a part in many sizes only this one; also of plan, export and sheet (all of them)
     --no-color                 plain text (also: the variable NO_COLOR)
   plan PATH…       find the fewest set-ups in which every feature is held and reached; say why each is needed
     --write                    write them into the part, instead of the set-ups there

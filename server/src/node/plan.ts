@@ -5,6 +5,7 @@ import { hiddenIn, writePlan } from '../planning/keep';
 import { type Plan, planOf } from '../planning/plan';
 import { alternativesLines, planLines } from '../report/plan';
 import type { PartSnapshot } from '../service/snapshot';
+import { namesOf, sizesIn, withoutVariant } from '../service/variants';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';
 import type { Disk } from './disk';
@@ -33,20 +34,47 @@ export async function runPlan(command: PlanCommand, terminal: Terminal): Promise
   let status: 0 | 1 | 2 = troubles.length > 0 || parts.length === 0 ? 2 : 0;
   for (const [i, part] of parts.entries()) {
     if (i > 0) terminal.print('');
-    const planned = await planOne(part, workspace, terminal, gate);
+    const planned = await planFile(part, command.variant, { workspace, terminal, ...(gate && { gate }) });
     if (planned > status) status = planned;
   }
   return status;
 }
 
-/** `gate`: where the plan is to be written, too. */
-async function planOne(file: Found, workspace: Workspace, terminal: Terminal, gate?: Gate): Promise<0 | 1 | 2> {
-  const say = (text: string) => terminal.say(`${file.shown} ${text}`);
+interface Run {
+  readonly workspace: Workspace;
+  readonly terminal: Terminal;
+  /** Where the plan is to be written, too. */
+  readonly gate?: Gate;
+}
+
+/** Each row of its table of variants; the set-ups that are written hold for all of them. */
+async function planFile(file: Found, variant: string | undefined, run: Run): Promise<0 | 1 | 2> {
+  const { workspace, terminal, gate } = run;
   const snapshot = await workspace.snapshot(file.path);
-  if (snapshot?.kind !== 'part') {
-    say(`${whyGone(await workspace.unread(file.path))}.`);
+  const refused = (why: string): 2 => {
+    terminal.say(`${file.shown} ${why}`);
     return 2;
+  };
+  if (snapshot?.kind !== 'part') return refused(`${whyGone(await workspace.unread(file.path))}.`);
+  if (gate) {
+    if (variant === undefined) return planOne(file, snapshot, run);
+    return refused(
+      'was left as it is: set-ups are written for the size in `parameters`. Leave out --variant or --write.',
+    );
   }
+  const sizes = sizesIn(snapshot, variant);
+  if (sizes.length === 0) return refused(withoutVariant(namesOf(snapshot), variant ?? ''));
+  let status: 0 | 1 | 2 = 0;
+  for (const [i, size] of sizes.entries()) {
+    if (i > 0) terminal.print('');
+    const planned = planOne(file, size, run);
+    status = Math.max(status, await planned) as typeof status;
+  }
+  return status;
+}
+
+async function planOne(file: Found, snapshot: PartSnapshot, { terminal, gate }: Run): Promise<0 | 1 | 2> {
+  const say = (text: string) => terminal.say(`${file.shown} ${text}`);
   const { checked } = snapshot;
   const shopless = withoutItsShop(checked.shop);
   if (shopless) {

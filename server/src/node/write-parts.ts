@@ -3,6 +3,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { cautionOn, ExportError, type Exported, type ExportRequest, unwritable } from '../export/writer';
 import { kindOf } from '../service/documents';
 import type { PartSnapshot } from '../service/snapshot';
+import { namesOf, sizesIn, withoutVariant } from '../service/variants';
 import { Workspace } from '../service/workspace';
 import { type Found, findDocuments, slashed, whyGone } from './files';
 import { Gate } from './gate';
@@ -15,6 +16,8 @@ interface Asked {
   readonly paths: readonly string[];
   readonly to: string;
   readonly shop?: string;
+  /** One row of a table of variants; left out: each row that there is. */
+  readonly variant?: string;
 }
 
 /** A format, and how a part is made into one. */
@@ -45,17 +48,44 @@ export async function writeParts(command: Asked, kind: Kind, terminal: Terminal,
   if (!judge) return 2;
   const target = namesFile(command.to) ? [dirname(resolve(terminal.cwd, command.to))] : [];
   const gate = new Gate([...folders, ...target], terminal.disk);
-  const run = { to: command.to, kind, make, workspace: new Workspace(judge.host, judge.set), terminal, gate };
+  const { to, variant } = command;
+  const run = { to, kind, make, workspace: new Workspace(judge.host, judge.set), terminal, gate };
+  const failed = (part: Found, error: unknown) => {
+    say(`${part.shown}: ${error instanceof Refusal || error instanceof ExportError ? error.message : String(error)}`);
+    status = 2;
+  };
   for (const part of parts) {
-    try {
-      const path = await writeOne(part, run);
-      terminal.print(path);
-    } catch (error) {
-      say(`${part.shown}: ${error instanceof Refusal || error instanceof ExportError ? error.message : String(error)}`);
-      status = 2;
-    }
+    const sizes = await sizesOf(part, variant, run).catch((error: unknown) => {
+      failed(part, error);
+      return [];
+    });
+    for (const size of sizes)
+      await writeOne(part, size, run).then(
+        (path) => terminal.print(path),
+        (error: unknown) => failed(part, error),
+      );
   }
   return status;
+}
+
+/** What a part file means: itself, or each row of its table of variants. */
+async function sizesOf(part: Found, variant: string | undefined, { to, workspace }: Run): Promise<readonly Size[]> {
+  const snapshot = await workspace.snapshot(part.path);
+  if (snapshot?.kind !== 'part') throw new Refusal(`${whyGone(await workspace.unread(part.path))}.`);
+  const sizes = sizesIn(snapshot, variant);
+  if (sizes.length === 0) throw new Refusal(withoutVariant(namesOf(snapshot), variant ?? ''));
+  if (sizes.length > 1 && namesFile(to))
+    throw new Refusal(
+      `it has ${sizes.length} variants, which do not go into one file. Name one: --variant ${namesOf(snapshot)[0]}`,
+    );
+  const names = variant === undefined ? namesOf(snapshot) : [variant];
+  return sizes.map((size, i) => ({ size, ending: names[i] === undefined ? '' : `-${names[i]}` }));
+}
+
+/** A part to be written, and what its file's name ends in besides. */
+interface Size {
+  readonly size: PartSnapshot;
+  readonly ending: string;
 }
 
 class Refusal extends Error {}
@@ -69,18 +99,20 @@ interface Run {
   readonly gate: Gate;
 }
 
-async function writeOne(part: Found, { to, kind, make, workspace, terminal, gate }: Run): Promise<string> {
+async function writeOne(
+  part: Found,
+  { size, ending }: Size,
+  { to, kind, make, workspace, terminal, gate }: Run,
+): Promise<string> {
   const named = namesFile(to);
-  const shown = named ? to : join(dirname(part.shown), `${stem(part.path)}${kind.extensions[0]}`);
+  const shown = named ? to : join(dirname(part.shown), `${stem(part.path)}${ending}${kind.extensions[0]}`);
   const target = await passedPlace(shown, terminal, gate);
   if (!named && (await gate.pass(target)).reason !== 'absent')
     throw new Refusal(`${shown} is already there; name the file to write over it: --to ${shown}`);
-  const snapshot = await workspace.snapshot(part.path);
-  if (snapshot?.kind !== 'part') throw new Refusal(`${whyGone(await workspace.unread(part.path))}.`);
-  const { checked } = snapshot;
+  const { checked } = size;
   const why = unwritable(checked);
-  if (why) throw new Refusal(`cannot be written: ${why}.`);
-  const { bytes, notes } = await make(snapshot, workspace);
+  if (why) throw new Refusal(`${ending ? `${checked.part.name} ` : ''}cannot be written: ${why}.`);
+  const { bytes, notes } = await make(size, workspace);
   const left = await save({ path: target, bytes, over: named ? 'anything' : 'nothing' }, gate, terminal.disk);
   if (left) throw new Refusal(`${shown} ${left}`);
   for (const note of [...notes, ...cautionOn(checked)]) terminal.say(`${shown}: ${note}`);
@@ -122,7 +154,7 @@ export async function writeTogether(
   const gate = new Gate([...folders, dirname(resolve(terminal.cwd, command.to))], terminal.disk);
   try {
     const target = await passedPlace(command.to, terminal, gate);
-    const { parts, whole } = await partsIn(wanted, workspace, terminal);
+    const { parts, whole } = await partsIn(wanted, command.variant, workspace, terminal);
     const { bytes, notes } = await make(parts);
     const left = await save({ path: target, bytes, over: 'anything' }, gate, terminal.disk);
     if (left) throw new Refusal(`${command.to} ${left}`);
@@ -143,6 +175,7 @@ export async function writeTogether(
 /** Each once, a job's as many as it wants; what cannot be written is told and left out. */
 async function partsIn(
   files: readonly Found[],
+  variant: string | undefined,
   workspace: Workspace,
   terminal: Terminal,
 ): Promise<{ readonly parts: readonly Wanted[]; readonly whole: boolean }> {
@@ -160,14 +193,16 @@ async function partsIn(
   };
   for (const file of files.toSorted((a, b) => Number(/\.part\./i.test(a.path)) - Number(/\.part\./i.test(b.path)))) {
     const snapshot = await workspace.snapshot(file.path);
-    if (snapshot?.kind === 'part') add({ checked: snapshot.checked }, file.shown);
-    else if (snapshot?.kind === 'job') {
+    if (snapshot?.kind === 'part') {
+      const sizes = sizesIn(snapshot, variant);
+      if (sizes.length === 0) lack(`${file.shown} ${withoutVariant(namesOf(snapshot), variant ?? '')}`);
+      for (const { checked } of sizes) add({ checked }, file.shown);
+    } else if (snapshot?.kind === 'job') {
       for (const missing of await workspace.lacking(snapshot)) lack(`${file.shown}: ${missing}.`);
       const { job } = snapshot.checked;
       const pieces = await workspace.piecesOf(file.path, job);
-      for (const { name, spec } of job.parts)
-        if (!pieces.some(({ entry }) => entry.name === name))
-          lack(`${file.shown}: the part ${spec.name} could not be read: it is left out.`);
+      const unread = job.parts.filter(({ name }) => !pieces.some(({ entry }) => entry.name === name));
+      for (const { spec } of unread) lack(`${file.shown}: the part ${spec.name} could not be read: it is left out.`);
       for (const { checked, quantity, entry } of pieces) add({ checked, quantity }, entry.name);
     } else lack(`${file.shown}: ${whyGone(await workspace.unread(file.path))}.`);
   }

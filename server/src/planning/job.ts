@@ -24,6 +24,8 @@ export interface JobPiece {
   readonly entry: JobPart;
   readonly checked: CheckedPart;
   readonly quantity: number;
+  /** The rows that its part's table of variants has. */
+  readonly variants?: readonly string[];
 }
 
 /** Grams of one piece; undefined without a known material or body. */

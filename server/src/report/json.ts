@@ -49,6 +49,7 @@ function fileJson(file: Reported): unknown {
       message: finding.message,
       ...shortParts(finding),
       of: finding.of,
+      ...(finding.variants && { variants: finding.variants }),
       range,
       facts: finding.facts,
       related,

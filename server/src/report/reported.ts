@@ -43,7 +43,12 @@ export interface Reported {
   readonly leftOut?: readonly LeftOut[];
   /** Of how many findings the fixes were not tried: that would have taken too long. */
   readonly untried?: number;
-  readonly part?: PartFigures & Partial<SpentFigures> & { readonly facts?: FactsJson };
+  readonly part?: PartFigures &
+    Partial<SpentFigures> & {
+      readonly facts?: FactsJson;
+      /** The rows of its table of variants. */
+      readonly variants?: readonly (PartFigures & Partial<SpentFigures> & { readonly variant: string })[];
+    };
   readonly job?: JobFigures;
 }
 

@@ -129,6 +129,7 @@ export function isCure(fix: Fix, finding: Finding, checked: CheckedPart, read: R
 }
 
 function candidates(checked: CheckedPart, finding: Finding): readonly Fix[] {
+  if (finding.variants) return [];
   const rule = ruleByName(finding.rule);
   const found: Fix[] = [...(finding.fixes ?? [])];
   try {

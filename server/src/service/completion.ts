@@ -35,6 +35,15 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
       ...written(key.key, skeletonOf(snapshot, typing.path, key.key, key.example), range),
       data: { kind: snapshot.kind, path: [...typing.path, key.key] },
     }));
+  if (snapshot.kind === 'part' && typing.path.length === 2 && typing.path[0] === 'variants')
+    for (const { name, text } of snapshot.checked.part.parameters.values())
+      if (!known.has(name))
+        items.push({
+          label: name,
+          kind: CompletionItemKind.Property,
+          detail: `${text} where this row does not say otherwise`,
+          textEdit: { range, newText: `${name}: ` },
+        });
   if (snapshot.kind === 'part' && typing.path.length === 1 && typing.path[0] === 'features' && !typing.flow) {
     for (const snippet of FEATURE_SNIPPETS) {
       items.push({

@@ -24,6 +24,7 @@ import { featureText } from './feature-text';
 import { jointText } from './hover-joints';
 import { screwText } from './hover-screws';
 import { toleranceText } from './hover-tolerances';
+import { rowText } from './hover-variants';
 import { rangeOf } from './lsp';
 import { describeName } from './mentions';
 import { measuredText } from './record';
@@ -54,6 +55,7 @@ export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOption
       ...defaultsText(snapshot, cursor, quick),
       ...facingText(snapshot, cursor, quick),
       ...figuresText(snapshot, cursor, quick),
+      ...rowText(snapshot, cursor, quick ? BEING_WORKED_OUT : undefined),
     );
   if (snapshot.kind === 'part') pieces.push(...heldText(snapshot, cursor), ...screwText(snapshot, cursor));
   if (snapshot.kind === 'record') pieces.push(...measuredText(snapshot, offset));

@@ -1,4 +1,4 @@
-/** What may be named in a joint: parts with their features, screws, pins, bearings, each with the reason to pick it. */
+/** What may be named in a job: rows of its parts' tables; in a joint parts with their features, screws, pins, bearings, each with the reason to pick it. */
 import { homeOf } from '../model/feature-kinds';
 import type { NameKind } from '../model/schema/common';
 import { bearingNames, findBearing } from '../tables/bearings';
@@ -17,7 +17,7 @@ const reference = (label: string, detail: string): Suggestion => ({
   kind: CompletionItemKind.Reference,
 });
 
-type OfJoint = 'screw' | 'pin' | 'bearing' | 'joint' | 'meeting' | 'height' | 'piece';
+type OfJoint = 'screw' | 'pin' | 'bearing' | 'joint' | 'meeting' | 'height' | 'piece' | 'variant';
 const OF_JOINT: ReadonlySet<NameKind | undefined> = new Set<OfJoint>([
   'screw',
   'pin',
@@ -26,9 +26,10 @@ const OF_JOINT: ReadonlySet<NameKind | undefined> = new Set<OfJoint>([
   'meeting',
   'height',
   'piece',
+  'variant',
 ]);
 
-/** Whether only a job's joints name such a thing. */
+/** Whether only a job names such a thing. */
 export function isOfJoint(names: NameKind | undefined): names is OfJoint {
   return OF_JOINT.has(names);
 }
@@ -55,6 +56,8 @@ export function jointSuggestions(snapshot: Snapshot, names: OfJoint, path: reado
       return heights(snapshot);
     case 'piece':
       return [];
+    case 'variant':
+      return variantsOf(snapshot, path);
     default:
       return names satisfies never;
   }
@@ -91,4 +94,10 @@ function heights({ pieces }: JobSnapshot): readonly Suggestion[] {
       .filter((f) => 'depth' in f && f.depth?.length)
       .map((f) => reference(`${entry.name}.${f.name}`, featureText(f, part))),
   ]);
+}
+
+/** The rows of the table that the part of an entry has. */
+function variantsOf({ pieces }: JobSnapshot, path: readonly string[]): readonly Suggestion[] {
+  const piece = pieces.find((p) => p.entry.name === path[1]);
+  return (piece?.variants ?? []).map((name) => reference(name, `a variant of ${piece?.entry.spec.name}`));
 }

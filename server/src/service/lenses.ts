@@ -6,10 +6,11 @@ import { moneyText } from '../report/costs';
 import { figuresOf } from '../report/figures';
 import { hoursText, jobFigures, withoutText } from '../report/job-figures';
 import type { CheckedPart } from '../rules/checked-part';
-import { entry } from '../text/tree';
+import { entry, type Span } from '../text/tree';
 import { rangeOf } from './lsp';
 import type { CodeLens } from './shapes';
 import type { JobSnapshot, PartSnapshot, Snapshot } from './snapshot';
+import { sizesIn } from './variants';
 import type { Workspace } from './workspace';
 
 /** `figures`: of a part, however long they take. */
@@ -26,8 +27,32 @@ export async function lensesOf(
       : snapshot.kind === 'job'
         ? await jobTitle(workspace, snapshot)
         : undefined;
-  // A command without a name is shown as text that cannot be pressed.
-  return title ? [{ range: rangeOf(snapshot, head.key.span), command: { title, command: '' } }] : [];
+  return [
+    ...(title ? [lens(snapshot, head.key.span, title)] : []),
+    ...(snapshot.kind === 'part' ? await rowLenses(snapshot, figures) : []),
+  ];
+}
+
+/** A command without a name is shown as text that cannot be pressed. */
+function lens(snapshot: Snapshot, span: Span, title: string): CodeLens {
+  return { range: rangeOf(snapshot, span), command: { title, command: '' } };
+}
+
+/** More rows than are in sight are not worked out. */
+const MOST_ROWS = 12;
+
+/** Above each row of its table of variants, what that part weighs and takes. */
+async function rowLenses(
+  part: PartSnapshot,
+  figures: (part: PartSnapshot) => Promise<readonly Figure[]>,
+): Promise<readonly CodeLens[]> {
+  const lenses: CodeLens[] = [];
+  for (const { name, span } of part.checked.part.variants.slice(0, MOST_ROWS)) {
+    const [row] = sizesIn(part, name);
+    const title = row && partTitle(row.checked, await figures(row));
+    if (title) lenses.push(lens(part, span, title));
+  }
+  return lenses;
 }
 
 /** `90 g  ·  balances at …`: words for a line, not a table. */

@@ -8,6 +8,7 @@ import type { Snapshot } from './snapshot';
 const SECTION_KIND: Readonly<Record<string, SymbolKind>> = {
   features: SymbolKind.Class,
   parameters: SymbolKind.Variable,
+  variants: SymbolKind.Object,
   setups: SymbolKind.Event,
   datums: SymbolKind.Key,
   tools: SymbolKind.Object,

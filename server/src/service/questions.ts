@@ -15,6 +15,7 @@ import { type ToolToBuy, toolToBuy } from '../report/job-figures';
 import { checkPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
+import { variantFindings } from '../rules/variants';
 import { daysOf, type PartOfJob, partOfJob } from '../sheet/job/data';
 import { actionsOf } from './actions';
 import { hoverAt } from './hover';
@@ -104,7 +105,7 @@ function planReply(of: PartSnapshot, want: Questions['plan']['told']['want']): P
   if (want === 'findings') {
     // A part without set-ups has its plan told above it: then it is there when it is asked for, and prices are by it.
     if (!checked.part.setups) planFor(checked);
-    const findings = plannerFindings(checked);
+    const findings = [...variantFindings(checked), ...plannerFindings(checked)];
     const plan = knownPlan(checked);
     return { findings, ...(plan || !checked.part.setups ? { plan: plan ?? null } : {}) };
   }

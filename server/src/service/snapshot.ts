@@ -39,6 +39,10 @@ export interface RecordSnapshot extends SnapshotBase {
   readonly part?: PartSnapshot;
   readonly judged?: JudgedRecord;
 }
+/** A job's piece with its part's text. */
+export interface PieceSnapshot extends JobPiece {
+  readonly snapshot: PartSnapshot;
+}
 /** A job with its parts, before anything is found of it. */
 export type JobRead = Omit<JobSnapshot, 'findings'>;
 export type Snapshot = PartSnapshot | ShopSnapshot | JobSnapshot | RecordSnapshot;

@@ -24,22 +24,19 @@ import {
   type JobRead,
   type JobSnapshot,
   type PartSnapshot,
+  type PieceSnapshot,
   type RecordSnapshot,
   type ShopSnapshot,
   type Snapshot,
   wholePart,
 } from './snapshot';
 import { type Disk, Texts } from './texts';
+import { pieceOf, strangeIn } from './variants';
 
 /** Documents that are not open but were asked for, by a job or a rename: so many are kept. */
 const MOST_CLOSED = 40;
 /** Slices that a job's piece is worked out in before its sum is made all the same. */
 const MOST_SLICES = 12;
-
-/** A job's piece with its part's text. */
-export interface PieceSnapshot extends JobPiece {
-  readonly snapshot: PartSnapshot;
-}
 
 export interface WorkspaceOptions {
   readonly roots?: readonly string[];
@@ -289,7 +286,7 @@ export class Workspace {
   /** What the job's parts come to, as far as they can be read. */
   async #jobFindings({ job }: CheckedJob, pieces: readonly JobPiece[]): Promise<readonly Finding[]> {
     for (const { checked } of pieces) await this.price(checked);
-    return jobFindings(job, pieces, pieces.length === job.parts.length);
+    return [...strangeIn(job, pieces), ...jobFindings(job, pieces, pieces.length === job.parts.length)];
   }
 
   /** Works out what a piece weighs and takes, in slices that go on from each other, so that the sum is quickly made. */
@@ -313,9 +310,7 @@ export class Workspace {
       const target = resolvePath(path, entry.spec.name);
       const part = this.#mayRead(path, target) ? await this.snapshot(target) : undefined;
       if (part?.kind !== 'part') continue;
-      const checked = own ? this.#judgedFor(path, part, own.shop) : part.checked;
-      const snapshot = checked === part.checked ? part : wholePart({ ...part, checked, besides: part.besides });
-      pieces.push({ entry, checked, snapshot, quantity: entry.quantity?.value ?? part.checked.part.quantity });
+      pieces.push(pieceOf(part, own ? this.#judgedFor(path, part, own.shop) : part.checked, entry, job));
     }
     return pieces;
   }

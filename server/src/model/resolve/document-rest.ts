@@ -18,8 +18,9 @@ import { type Evaluation, itemsOf, namedOf, textOf } from './evaluation';
 import { quote } from './problem';
 import { setupOf } from './setup';
 import { faultsOf } from './validate';
+import { variantsOf } from './variants';
 
-type Rest = Pick<Part, 'datums' | 'tolerances' | 'setups' | 'accept'>;
+type Rest = Pick<Part, 'datums' | 'tolerances' | 'setups' | 'accept' | 'variants'>;
 
 const TOLERANCE = shapeOf(toleranceSchema);
 const ACCEPT = shapeOf(acceptSchema);
@@ -43,6 +44,7 @@ export function restOf(doc: CellDatabase, root: MapNode | undefined): Rest {
     tolerances: each('tolerances', (work, node) => toleranceOf(work, node, datums)),
     ...(setups && { setups: list?.type === 'map' ? setupsOf(doc, list) : [] }),
     accept: each('accept', acceptOf),
+    variants: variantsOf(doc, root),
   };
 
   function setupsOf(doc: CellDatabase, list: MapNode): NonNullable<Part['setups']> {

@@ -28,7 +28,11 @@ const TAKEN_IN_SUMS: ReadonlySet<string> = new Set([
 ]);
 
 /** Remarks on a name that does not follow the rule, or that is taken. */
-export function checkName(work: Evaluation, key: ScalarNode, what: 'feature' | 'parameter' | 'setup' | 'island'): void {
+export function checkName(
+  work: Evaluation,
+  key: ScalarNode,
+  what: 'feature' | 'parameter' | 'setup' | 'island' | 'variant',
+): void {
   const name = String(key.value);
   if (!NAME.test(name)) {
     const better = name

@@ -35,6 +35,7 @@ export type NameKind =
   | 'height'
   | 'joint'
   | 'piece'
+  | 'variant'
   | 'file';
 
 /** `length` and `angle` scalars are dimensions, with units, arithmetic and tolerance; `number` is arithmetic without unit. */

@@ -5,6 +5,12 @@ import { joints } from './joints';
 export const jobPart = map(
   {
     spec: name('file', 'The part file, from this file’s folder.', { example: 'parts/yoke.part.yaml' }),
+    variant: optional(
+      name('variant', 'Which row of that part’s table of variants it is.', {
+        example: 'short',
+        fallback: 'the part as its parameters say',
+      }),
+    ),
     quantity: optional(number('How many of it.', { example: '2', fallback: 'the part’s own quantity, or 1' })),
     note: optional(text('A remark.')),
   },
@@ -27,6 +33,13 @@ export const jobSchema = map(
       keyNames: 'piece',
       defines: true,
     }),
+    parameters: optional(
+      named(
+        quantity('A length, an angle or a number; may use others of this job.', { example: '36 mm', unit: 'length' }),
+        'Values that parts of this job share: each part with a parameter of this name has this value.',
+        { keyNames: 'parameter', defines: true, example: '{ bolt-circle: 30 mm }' },
+      ),
+    ),
     joints: optional(joints),
     'mass-limit': optional(
       quantity('What all of it together may weigh: in g, kg, oz or lb.', {

@@ -345,6 +345,20 @@ export const partSchema = map(
         { keyNames: 'parameter', defines: true },
       ),
     ),
+    variants: optional(
+      named(
+        named(
+          quantity('The value that this parameter has in it.', { example: '40', unit: 'length' }),
+          'Parameters that have another value in it.',
+          {
+            keyNames: 'parameter',
+            example: '{ length: 40 }',
+          },
+        ),
+        'The part in more sizes, by name: each row is checked, printed and exported as a part of its own.',
+        { example: '{ short: { length: 40 }, long: { length: 60 } }' },
+      ),
+    ),
     body: bodySchema,
     stock: optional(stock),
     features: optional(named(feature, 'What is cut, in order, by name.', { keyNames: 'feature', defines: true })),

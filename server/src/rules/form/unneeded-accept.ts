@@ -33,7 +33,8 @@ export const unneededAccept: Rule = defineRule({
   good: edited(BAD, ['depth: 3', 'depth: 7.5']),
   when: 'last',
   *find({ part, ruleNamed, raised = [] }) {
-    if (!part.body || raised.some((f) => f.facts.failed_rule)) return;
+    // Of a part in many sizes it is said of all sizes together (`rules/variants.ts`).
+    if (!part.body || part.variants.length > 0 || raised.some((f) => f.facts.failed_rule)) return;
     for (const accept of part.accept) {
       const rule = ruleNamed(accept.rule.name);
       // An unknown rule is told as such; what the planner finds is not known here.

@@ -51,6 +51,8 @@ export interface Finding {
   readonly data?: unknown;
   /** What it says, thing by thing, for rules that would say less of the same (`Rule.under`). */
   readonly says?: readonly Saying[];
+  /** The rows of the table of variants that have it, where the part as its parameters say has not. */
+  readonly variants?: readonly string[];
 }
 
 /** A place beside the finding's own. */

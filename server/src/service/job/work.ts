@@ -10,8 +10,8 @@ import { dayAskOf, type JobPaper, type PartOfJob, paperFrom } from '../../sheet/
 import type { Asker, OnGone } from '../asker';
 import type { Host } from '../host';
 import { takePlan } from '../questions';
-import type { JobSnapshot } from '../snapshot';
-import type { PieceSnapshot, Workspace } from '../workspace';
+import type { JobSnapshot, PieceSnapshot } from '../snapshot';
+import type { Workspace } from '../workspace';
 import type { JobProgress } from './protocol';
 
 /** What it is worked out with. */
