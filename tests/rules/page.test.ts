@@ -7,6 +7,10 @@ import { RULES, ruleByName, TOPICS } from '../../server/src/rules/registry';
 import { marksOf } from './marked';
 import { faultsOfText } from './words/terms';
 
+/** A word of a program, or one that the shop does not use for a figure. */
+const INNER =
+  /_|(?<!as )\bset up\b|\b(?:does|meets|judged|wanted|would do|on hand|really|common practice)\b|NaN|undefined/;
+
 const thin = ruleByName('wall/thin')!;
 
 describe('a rule’s page', () => {
@@ -75,7 +79,13 @@ describe('every rule’s page', function () {
       if (rule.bad !== '') assert.match(how!, /^In the example below:\n\n> \S/m);
       assert.ok(rule.limits.every((l) => limits!.includes(`\`${l.name}\``) && limits!.includes(sourceText(l.source))));
       assert.ok(limits!.length > 30, 'the limit with its source');
+      // A number to set has its source in the table; without one the page says which text, standard or shop file it is.
+      for (const { name, source } of rule.limits) assert.match(source, /\S{3}/, `${name} has no source`);
+      assert.ok(rule.limits.length > 0 || rule.bounds !== undefined || rule.name.startsWith('form/'), 'no source');
+      assert.ok(rule.bounds === undefined || (rule.limits.length === 0 && limits!.includes(rule.bounds)), 'bounds');
       assert.ok(change!.length > 20, 'what to change');
+      assert.doesNotMatch(/^Its numbers:.*$/m.exec(how!)?.[0] ?? '', INNER, 'names of figures');
+      assert.doesNotMatch(page.split('## Limits')[0]!, /`[a-z0-9]+_[a-z0-9_]+`/, 'a key of a program');
       const prose = [why!, how!, ...(rule.limits.length > 0 ? [] : [limits!]), change!.split('\n\nTo accept it')[0]!];
       assert.deepEqual(
         prose.flatMap((text) => text.split('\n\n').filter((p) => !p.startsWith('Its numbers:'))).flatMap(faultsOfText),

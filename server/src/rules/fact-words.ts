@@ -1,4 +1,7 @@
-/** Facts as people read them: `thickness_mm` is a thickness, and its value has a unit. The keys are for programs. */
+/** Figures of findings as people read them: a name of the shop, a value, its unit. The keys are for programs. */
+import { GENERAL, type Names, PLAIN, SAID } from './fact-names';
+import { NAMES_OF_RULE } from './fact-names-of-rules';
+import type { Finding } from './kit/rule';
 
 /** How a key ends, and the unit that it says. */
 const UNITS: Readonly<Record<string, string>> = {
@@ -23,22 +26,80 @@ const UNITS: Readonly<Record<string, string>> = {
   mm_per_min: ' mm/min',
   m_per_min: ' m/min',
 };
+/** Tolerances are told to a thousandth; of everything else three digits say all there is to know. */
+const FINE: ReadonlySet<string> = new Set([' mm', ' µm', '°']);
 
-function partsOf(key: string): { readonly name: string; readonly unit: string } {
-  const [, name, end] = /^(.+?)_(m{1,2}_per_min|[a-z0-9]+)$/.exec(key) ?? [];
+interface Key {
+  readonly stem: string;
+  readonly unit: string;
+}
+
+function keyParts(key: string): Key {
+  const [, stem, end] = /^(?:(.+?)_)?(m{1,2}_per_min|[a-z0-9]+)$/.exec(key) ?? [];
   const unit = end !== undefined && Object.hasOwn(UNITS, end) ? UNITS[end] : undefined;
-  return unit === undefined ? { name: named(key), unit: '' } : { name: named(name!), unit };
+  return unit === undefined || stem === undefined ? { stem: key, unit: '' } : { stem, unit };
 }
 
-const named = (key: string) => key.replaceAll('set_up', 'set-up').replaceAll('_', ' ');
-
-/** `thickness 0.4 mm`, `slope 28°`, `feed 400 mm/min`, `set-up first`. */
-export function factWords(key: string, value: number | string): string {
-  const { name, unit } = partsOf(key);
-  return typeof value === 'number' ? `${name} ${Number(value.toPrecision(6))}${unit}` : `${name} ${value}`;
+/** What a figure is called; empty where the message says it already, undefined where nothing has named it. */
+function nameOfFact(rule: string, written: string): string | undefined {
+  // `radius_2_mm` is one of several radii.
+  const key = written.replace(/_\d+(?=_mm$|$)/, '');
+  const { stem } = keyParts(key);
+  const own: Names = NAMES_OF_RULE[rule] ?? {};
+  const named = own[key] ?? own[stem] ?? GENERAL[key] ?? GENERAL[stem];
+  if (named !== undefined) return named;
+  if (SAID.has(key)) return '';
+  if (PLAIN.has(key)) return key;
+  return PLAIN.has(stem) ? stem : undefined;
 }
 
-/** A text in which facts stand by their keys between backquotes, with their names in place of these. */
-export function withFactWords(text: string): string {
-  return text.replace(/`([a-z][a-z0-9]*(?:_[a-z0-9]+)+)`/g, (_, key: string) => partsOf(key).name);
+const spoken = (key: string) => key.replaceAll('_', ' ');
+
+/** `thickness 0.4 mm`, `slope 28°`, `feed 400 mm/min`. */
+function factWords(rule: string, key: string, value: number | string): string {
+  const { stem, unit } = keyParts(key);
+  const name = nameOfFact(rule, key) ?? spoken(stem);
+  const text = typeof value === 'number' ? figure(value, unit) : value;
+  if (name === '') return '';
+  return name.includes('…') ? name.replace('…', name.endsWith('…') ? text : bare(text, unit)) : `${name} ${text}`;
+}
+
+const bare = (text: string, unit: string) => (text.endsWith(unit) ? text.slice(0, text.length - unit.length) : text);
+
+function figure(value: number, unit: string): string {
+  return `${rounded(value, unit)}${unit}`;
+}
+
+function rounded(value: number, unit: string): number {
+  if (FINE.has(unit) || Number.isInteger(value)) return Number(value.toFixed(3));
+  return Math.abs(value) >= 100 ? Math.round(value) : Number(value.toPrecision(3));
+}
+
+/** The numbers behind a finding, each with its name and unit; what its message says already is left out. */
+export function figuresOf({ rule, facts }: Pick<Finding, 'rule' | 'facts'>): readonly string[] {
+  return Object.entries(facts)
+    .map(
+      ([key, value]) =>
+        rangeWords(rule, key, facts) ?? linkWords(key, facts) ?? moneyWords(key, facts) ?? factWords(rule, key, value),
+    )
+    .filter((words) => words !== '');
+}
+
+/** `saved_low_min` and `saved_high_min` are one range. */
+function rangeWords(rule: string, key: string, facts: Finding['facts']): string | undefined {
+  const [, what = '', end, unit] = /^(?:(.+)_)?(low|high)_(min|h)$/.exec(key) ?? [];
+  if (end === undefined) return undefined;
+  const at = (which: string) => Number(facts[`${what}${what && '_'}${which}_${unit}`]);
+  const name = nameOfFact(rule, what) ?? spoken(what);
+  return end === 'high' ? '' : `${name} ${rounded(at('low'), '')} to ${figure(at('high'), UNITS[unit!]!)}`.trim();
+}
+
+/** A link of a chain is what it is, and by how much it may be off. */
+function linkWords(key: string, facts: Finding['facts']): string | undefined {
+  if (!/^link_\d+(?:_mm)?$/.test(key)) return undefined;
+  return key.endsWith('_mm') ? '' : `${facts[key]} ±${figure(Number(facts[`${key}_mm`]), ' mm')}`;
+}
+
+function moneyWords(key: string, { saved_money: saved, currency }: Finding['facts']): string | undefined {
+  return key === 'saved_money' ? `saves ${figure(Number(saved), '')} ${currency}` : undefined;
 }

@@ -1,7 +1,7 @@
 /** A rule's page in Markdown: what the rules' pages and the hover say alike. `scribeline why` prints the page. */
 import { firstRule } from '../text/renamed';
 import { lines as shownLines } from '../text/shown';
-import { factWords } from './fact-words';
+import { figuresOf } from './fact-words';
 import { partsOf, sidesOf } from './kit/parts';
 import type { Finding, Limit, Rule } from './kit/rule';
 
@@ -47,22 +47,23 @@ export function rulePage(rule: Rule, example?: Finding): string {
 function workedText(example: Finding): readonly string[] {
   const { says } = partsOf(example);
   const sides = sidesOf(example);
-  const facts = Object.entries(example.facts).map(([key, value]) => factWords(key, value));
+  const numbers = numbersText(example);
   return [
     'In the example below:',
     '',
     `> ${says}`,
     ...(sides.length > 0 ? ['', `It ${sides.join(' and ')}.`] : []),
-    ...(facts.length > 0 ? ['', `Its numbers: ${facts.join(', ')}.`] : []),
+    ...(numbers ? ['', `Its numbers: ${numbers}.`] : []),
   ];
 }
 
-function unlimitedText({ name, when }: Rule): string {
-  if (when === 'job')
-    return 'It has no number to set. Its limits are those of the job, of its parts, and of the tables named above.';
-  return name.startsWith('form/')
-    ? 'It has no number to set: it follows the format (`schemas/FORMAT.md`).'
-    : 'It has no number to set: it compares the part with the shop file, and with the tables named above.';
+/** The numbers behind a finding in one line, each by its name; empty where it has none. */
+export function numbersText(finding: Finding): string {
+  return sourceText(figuresOf(finding).join(', '));
+}
+
+function unlimitedText({ bounds }: Rule): string {
+  return `It has no number to set. The limit is given by:\n\n- ${bounds ?? 'The format (`schemas/FORMAT.md`).'}`;
 }
 
 function changeText({ mends, mend }: Rule, example?: Finding): readonly string[] {
@@ -116,13 +117,20 @@ const UNIT_TEXT: Readonly<Record<Limit['unit'], string>> = {
   min: 'min',
 };
 
+/** `metal 0.8 mm`: a limit with its value, as a hover shows it. */
+export function limitText({ name, value, unit }: Pick<Limit, 'name' | 'value' | 'unit'>): string {
+  return `${name} ${valueText(value, unit)}`;
+}
+
+const valueText = (value: number, unit: Limit['unit']) =>
+  unit === 'deg' ? `${value}°` : `${value} ${UNIT_TEXT[unit]}`.trim();
+
 function limitTable(rule: Rule): readonly string[] {
   return [
     '| limit | default | what | source |',
     '| --- | --- | --- | --- |',
     ...rule.limits.map(
-      (l) =>
-        `| \`${l.name}\` | ${`${l.value} ${UNIT_TEXT[l.unit]}`.trim()} | ${cell(l.what)} | ${cell(sourceText(l.source))} |`,
+      (l) => `| \`${l.name}\` | ${valueText(l.value, l.unit)} | ${cell(l.what)} | ${cell(sourceText(l.source))} |`,
     ),
   ];
 }

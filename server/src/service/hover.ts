@@ -13,10 +13,9 @@ import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } f
 import { facingsOf } from '../report/facings';
 import { setUpNotes } from '../report/set-up-notes';
 import { standsOutOf } from '../report/stands-out';
-import { factWords, withFactWords } from '../rules/fact-words';
 import { partsOf, sidesOf } from '../rules/kit/parts';
 import type { Finding } from '../rules/kit/rule';
-import { severityLine, sourceText } from '../rules/page';
+import { limitText, numbersText, severityLine, sourceText } from '../rules/page';
 import { ruleByName } from '../rules/registry';
 import { code, escapeMarkdown, messageMarkdown } from '../text/markdown';
 import { type Cursor, cursorAt } from './cursor';
@@ -111,13 +110,13 @@ function ruleText(snapshot: Snapshot, name: string, findings: readonly Finding[]
   for (const finding of findings) lines.push(...numbersOf(finding, findings.length > 1));
   if (rule) lines.push(messageMarkdown(rule.why));
   if (rule) {
-    if (rule.formula) lines.push(`*How it is worked out:* ${messageMarkdown(withFactWords(rule.formula))}`);
+    if (rule.formula) lines.push(`*How it is worked out:* ${messageMarkdown(rule.formula)}`);
     const limits = snapshot.kind === 'part' ? snapshot.checked.shop.limits.get(rule.name) : undefined;
     for (const limit of rule.limits) {
       const set = limits?.get(limit.name);
       const source = set === undefined ? `Source: ${escapeMarkdown(sourceText(limit.source))}` : 'Set by the shop';
       lines.push(
-        `*Limit* ${code(`${limit.name} ${set ?? limit.value} ${limit.unit}`)} ${messageMarkdown(sentence(limit.what))} ${sentence(source)}`,
+        `*Limit* ${code(limitText({ ...limit, value: set ?? limit.value }))} ${messageMarkdown(sentence(limit.what))} ${sentence(source)}`,
       );
     }
   }
@@ -127,11 +126,11 @@ function ruleText(snapshot: Snapshot, name: string, findings: readonly Finding[]
 /** What this one has and needs, as the terminal has it, then the rest of its numbers. */
 function numbersOf(finding: Finding, named: boolean): readonly string[] {
   const { thing } = partsOf(finding);
-  const facts = Object.entries(finding.facts).map(([key, value]) => escapeMarkdown(factWords(key, value)));
+  const numbers = numbersText(finding);
   const sides = sidesOf(finding);
   const lines = [
     ...(sides.length > 0 ? [`**${escapeMarkdown(sides.join(', '))}**`] : []),
-    ...(facts.length > 0 ? [facts.join(', ')] : []),
+    ...(numbers ? [escapeMarkdown(numbers)] : []),
   ];
   const of = named && lines.length > 0 ? (thing ?? finding.of.join(', ')) : '';
   return of === '' ? lines : [`${escapeMarkdown(of)}:`, ...lines];

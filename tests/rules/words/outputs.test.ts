@@ -6,9 +6,6 @@ import { planFor } from '../../../server/src/planning/plan-cache';
 import { factsLines } from '../../../server/src/report/facts';
 import { planLines } from '../../../server/src/report/plan';
 import { checkPart, checkShop } from '../../../server/src/rules/check';
-import { factWords, withFactWords } from '../../../server/src/rules/fact-words';
-import { RULES } from '../../../server/src/rules/registry';
-import { shopOf } from '../tester';
 import { faultsOfText } from './terms';
 
 const GIMBAL = resolve(__dirname, '../../../examples/gimbal');
@@ -32,21 +29,5 @@ describe('what is told besides findings', function () {
       faults.filter((f) => !f.startsWith('sentence:')),
       [],
     );
-  });
-  it('a hover names facts in words, never by their keys', () => {
-    for (const rule of RULES) {
-      assert.doesNotMatch(withFactWords(rule.formula ?? ''), /`[a-z0-9]+_[a-z0-9_]+`/, rule.name);
-      if (rule.when === 'job') continue;
-      for (const { facts } of checkPart(rule.bad, shopOf(rule)).findings)
-        for (const [key, value] of Object.entries(facts)) {
-          const words = factWords(key, value);
-          assert.ok(!words.slice(0, words.length - String(value).length).includes('_'), `${rule.name}: ${words}`);
-        }
-    }
-    assert.equal(factWords('thickness_mm', 0.4), 'thickness 0.4 mm');
-    assert.equal(factWords('slope_deg', 28), 'slope 28°');
-    assert.equal(factWords('set_up', 'first'), 'set-up first');
-    assert.equal(factWords('feed_mm_per_min', 400), 'feed 400 mm/min');
-    assert.equal(factWords('speed_m_per_min', 35.343), 'speed 35.343 m/min');
   });
 });

@@ -86,8 +86,8 @@ export function faultsOfTitle(written: string): readonly string[] {
 }
 
 /** Of what a rule's page says: its summary, why, formula, limits and fixes. */
-export function faultsOfPage({ summary, why, formula = '', mends = '', limits }: Rule): readonly string[] {
-  const texts = [summary, why, formula, mends, ...limits.map((l) => l.what)];
+export function faultsOfPage({ summary, why, formula = '', mends = '', bounds = '', limits }: Rule): readonly string[] {
+  const texts = [summary, why, formula, mends, bounds, ...limits.map((l) => l.what)];
   return texts.flatMap((text) => faultsOfText(text).map((f) => `page ${f}`));
 }
 

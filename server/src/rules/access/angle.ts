@@ -116,7 +116,8 @@ export const angle: Rule = defineRule({
   summary: 'A set-up holds the workpiece at an angle that is not the feature’s.',
   why: 'The spindle of a three-axis mill points straight down. A tilted hole comes out right only when the workpiece is held at just that angle. In a tilted workpiece a square hole comes out tilted.',
   formula:
-    'The spindle’s direction is square to `up`, turned by `hold.angle` about `hold.about`. If `about` is left out, it is the axis of the first tilted cut. A tilted feature needs the direction against its depth, a sloped face the one square to its plane. `off_deg` is the angle between the two; over 0.05° is another angle.',
+    'The spindle’s direction is square to `up`, turned by `hold.angle` about `hold.about`. If `about` is left out, it is the axis of the first tilted cut. A tilted feature needs the direction against its depth, a sloped face the one square to its plane. Over 0.05° between the two is another angle (rule of thumb).',
+  bounds: 'Geometry. That angles within 0.05° are the same is a rule of thumb.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['angle: 15', 'angle: 20']),

@@ -60,6 +60,7 @@ export const askedTool: Rule = defineRule({
   why: 'The tool that a set-up names is used instead of one that would be chosen. A tool that is too wide, fills the opening or does not fit its corners makes another part.',
   formula:
     'For each end mill under `tools`, three things are compared. Its diameter must fit the narrowest place, less 0.1 mm a side where the walls are finished. It must fit the inside corners. Its own corner must be that between wall and floor. Its reach is checked by `access/reach`.',
+  bounds: 'The sizes of the tool in the shop file. The 0.1 mm a side for finishing is a rule of thumb.',
   limits: [],
   bad: sample('em-8'),
   good: sample('em-6'),

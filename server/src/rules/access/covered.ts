@@ -179,7 +179,8 @@ export const covered: Rule = defineRule({
   summary: 'Material covers a feature along the spindle.',
   why: 'A feature below the surface is reached through what was cut above it. Where that is narrower or elsewhere, the tool would cut material that must stay.',
   formula:
-    'Lines run from points just inside the feature’s outline up to the face that it is cut from. For a through feature the opposite face counts too. `over_mm` is the most finished material on such a line, `share` the covered part of the outline. In a set-up it is the workpiece as it is then.',
+    'Lines run from points just inside the feature’s outline up to the face that it is cut from. For a through feature the opposite face counts too. The most finished material on such a line is told, and the share of the outline that is covered. In a set-up it is the workpiece as it is then.',
+  bounds: 'Geometry: above what is cut, the way must be open.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['x: 29', 'x: 24']),

@@ -50,7 +50,8 @@ export const holder: Rule = defineRule({
   summary: 'The holder of the tool hits the workpiece beside the cut.',
   why: 'A cutter may be long and thin enough, but its chuck is several times as wide. It hits a wall beside the pocket first. More stick-out bends the tool with its cube. A slimmer holder helps, or another order of cuts.',
   formula:
-    '`needed_mm` is from the tip at its deepest up to the highest material within the holder’s radius. It is taken along the walls that the cutter follows. `holder_mm` is the diameter of the holder. The workpiece is as it is before that cut. Without set-ups it is the finished part, from the best side: a warning. `out_mm` is the stick-out: as the shop file says, else the most that the tool allows. That is reach plus three shank diameters for a mill, two diameters for a drill or tap (rule of thumb). Every tool that fits and reaches is tried. Tools without a holder are not checked. With the built-in shop it is a warning.',
+    'The stick-out needed is from the tip at its deepest up to the highest material within the holder’s radius. It is taken along the walls that the cutter follows. The workpiece is as it is before that cut. Without set-ups it is the finished part, from the best side: a warning. The tool has the stick-out that the shop file says, else the most that the tool allows. That is reach plus three shank diameters for a mill, two diameters for a drill or tap (rule of thumb). Every tool that fits and reaches is tried. Tools without a holder are not checked. With the built-in shop it is a warning.',
+  bounds: 'The stick-out and the holder of each tool in the shop file; a rule of thumb where it gives none.',
   limits: [],
   shop: `shop: bench
 units: mm

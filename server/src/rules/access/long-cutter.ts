@@ -79,7 +79,7 @@ export const longCutter: Rule = defineRule({
   summary: 'An end mill has a free length of too many diameters.',
   why: 'A cutter bends with the cube of its free length. Past a few diameters no table of feeds is valid. It chatters and wanders, and a slender one breaks.',
   formula:
-    'Free length over diameter, for every mill that roughs or finishes. `free_mm` is from its tip at the deepest to the highest material within its shank’s radius. Its layer (`deep_mm`) and feed are reduced until it bends (`bends_mm`) no more than allowed.',
+    'Free length over diameter, for every mill that roughs or finishes. It is free from its tip at the deepest up to the highest material within its shank’s radius. Its layers and its feed are reduced until it bends no more than allowed.',
   limits: [
     {
       name: 'heavy',

@@ -142,6 +142,7 @@ export const noSetup: Rule = defineRule({
   why: 'A three-axis mill cuts only what it sees from above. With the top up it cannot cut a pocket in the front face, however the part is held.',
   formula:
     'A blind pocket or hole is cut from its own face, a through one also from the opposite face. A step is cut from every face that it opens to, a chamfer from either face of its edge. Small edges that no set-up sees are broken with a file (`setup/unassigned`). One of them must be `up` in a set-up that cuts the feature.',
+  bounds: 'Geometry: a straight tool cuts a feature from a face that it is open to.',
   limits: [],
   bad: BAD,
   good: edited(

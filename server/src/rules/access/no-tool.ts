@@ -182,7 +182,8 @@ export const noTool: Rule = defineRule({
   summary: 'No tool in the shop makes one of a feature’s cuts.',
   why: 'A chamfer is at most as wide as the cone that cuts it, a slope as long as a flank. Without the cutter the feature cannot be made as written.',
   formula:
-    'The cuts are those of the hover and of `--facts`. Reported where they have no tool in the shop, and no other rule reports it. `wanted` is what the cut needs, `would_do_mm` the nearest size that `would_do_tool` makes. A warning where only the built-in shop is known, or the shop lists no tools yet.',
+    'The cuts are those of the hover and of `--facts`. Reported where they have no tool in the shop, and no other rule reports it. The message says what the cut needs, and the nearest size that a tool in the shop makes. A warning where only the built-in shop is known, or the shop lists no tools yet.',
+  bounds: 'The tools in the shop file.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['size: 15', 'size: 4']),

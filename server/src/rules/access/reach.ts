@@ -328,7 +328,7 @@ export const reach: Rule = defineRule({
   summary: 'No tool in the shop that fits is long enough.',
   why: 'The tool must get down to the deepest place. Its shank and holder must not touch what is beside it. A longer tool of the same diameter bends with the cube of its length.',
   formula:
-    '`needed_mm` is from the highest material within the shank’s radius down to the floor. It is taken of the finished part; with set-ups, of the workpiece before that cut. For a hole it is from the first material. `longest_mm` is the reach of the longest tool in the shop that fits. An end mill must fit the narrowest place. Where the opening is not a plain slot, 0.1 mm a side is left for finishing (`gap_mm`). `wide_mm` is the width for the thinnest end mill that reaches. A hole needs a drill, reamer, boring head or smaller end mill, a thread its tap. A warning where half from each side would reach and no set-ups are written. With the built-in shop it is a warning.',
+    'The reach needed is from the highest material within the shank’s radius down to the floor. It is taken of the finished part; with set-ups, of the workpiece before that cut. For a hole it is from the first material. It is compared with the longest tool in the shop that fits. An end mill must fit the narrowest place. Where the opening is not a plain slot, 0.1 mm a side is left for finishing (rule of thumb). A hole needs a drill, reamer, boring head or smaller end mill, a thread its tap. A warning where half from each side would reach and no set-ups are written. With the built-in shop it is a warning.',
   limits: [
     {
       name: 'plain',

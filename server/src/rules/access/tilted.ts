@@ -48,7 +48,8 @@ export const tilted: Rule = defineRule({
   summary: 'A feature is tilted: it needs a tilted set-up or a fourth axis.',
   why: 'A three-axis mill cuts a tilted hole or pocket only when the workpiece is held at that angle. That needs an angle plate, a sine bar or a tilting vise. That is another set-up, its zero is hard to set, and the drill needs a flat to start on.',
   formula:
-    '`angle_deg` is from the feature’s `tilt`. A sloped face is a hint where neither a cutter with that flank nor an end mill makes it.',
+    'The angle is that of the feature’s `tilt`. A sloped face is a hint where neither a cutter with that flank nor an end mill makes it.',
+  bounds: 'Geometry: the spindle is square to the face that points up.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['    tilt: { about: y, angle: 20 }\n', '']),

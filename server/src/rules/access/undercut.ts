@@ -120,6 +120,7 @@ export const undercut: Rule = defineRule({
   why: 'Below an overhang only a cutter that is wider than its neck can cut. It must get in through an open end, or down a neck as wide as itself. Each shape needs a cutter of its own.',
   formula:
     'The cutter’s width, thickness, angle, neck and reach are compared with the shape. It must not be wider than the wide part, or thicker than its height. Its neck must pass, and it must cut out to the wall beside its neck. With the built-in shop it is a warning.',
+  bounds: 'The sizes of the undercutting tools in the shop file.',
   limits: [],
   bad: BAD,
   good: edited(

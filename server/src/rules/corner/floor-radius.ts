@@ -94,7 +94,8 @@ export const floorRadius: Rule = defineRule({
   summary: 'No cutter in the shop has the radius between wall and floor.',
   why: 'The fillet at the foot of a wall is cut by the corner of a bull-nose or ball cutter. With the cutter’s own radius it is one pass. A smaller radius needs many fine steps. No cutter makes a fillet larger than the radius of the corners.',
   formula:
-    'Of the end mills that fit `corner_radius_mm` and the narrowest place and reach the floor, one must have `floor_radius_mm`. One with a smaller radius can step it (warning). It is also a warning where only the built-in shop is known.',
+    'An end mill must have the floor radius, fit the corner radius and the narrowest place, and reach the floor. One with a smaller radius can step it (warning). It is also a warning where only the built-in shop is known.',
+  bounds: 'The corner radii, diameters and reaches of the end mills in the shop file.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['    floor-radius: 0.3\n', '']),

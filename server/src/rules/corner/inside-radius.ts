@@ -144,7 +144,7 @@ export const insideRadius: Rule = defineRule({
   summary: 'An inside corner is too small and too deep for every cutter in the shop.',
   why: 'A round cutter leaves its own radius in an inside corner, so the corner limits the cutter. A thin cutter that reaches deep bends, chatters and breaks. Twice as long bends eight times as much; half as thick, sixteen times.',
   formula:
-    'The cutter has at most 2 × `radius_mm` in diameter and fits the narrowest place. It must reach `depth_mm`, from the highest material beside it down to the foot of the corner. With set-ups that is the workpiece just before the cut, without them the finished part. Where only material that is cut later is in the way, `access/reach` reports it. `cutter_mm` is the largest in the shop that fits, `reach_mm` the longest reach of those. `ratio` = depth / (2 × radius).',
+    'The cutter has at most twice the radius in diameter and fits the narrowest place. It must reach from the highest material beside the corner down to its foot. With set-ups that is the workpiece just before the cut, without them the finished part. Where only material that is cut later is in the way, `access/reach` reports it.',
   limits: [
     {
       name: 'impossible',

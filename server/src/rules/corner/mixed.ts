@@ -65,7 +65,7 @@ export const mixed: Rule = defineRule({
   summary: 'Inside corners of many different radii: each needs a cutter and a tool change.',
   why: 'Corners that look alike but differ a little each need their own cutter, or the smallest for all. With one radius everywhere, one cutter finishes the whole part without a change.',
   formula:
-    '`radii` counts the different inside radii. `cutters` counts the cutters that would finish them: for each, the largest in the shop that fits and reaches.',
+    'Each radius is finished by the largest cutter in the shop that fits and reaches. The different cutters are counted.',
   limits: [
     {
       name: 'cutters',

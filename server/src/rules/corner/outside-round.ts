@@ -25,7 +25,7 @@ export const outsideRound: Rule = defineRule({
   summary: 'A rounded outside edge needs a form cutter or many fine passes. A chamfer needs one pass.',
   why: 'A corner-rounding cutter makes one radius, and the shop must have it. Otherwise a ball cutter steps along the edge in dozens of passes. A chamfer of any size is one pass with the cutter that breaks the edges.',
   formula:
-    'Reported where the shop has no corner-rounding cutter of `radius_mm`. `passes` = quarter circle / step-over, with a step-over of a tenth of the radius, at least 0.1 mm. Not reported for an edge between two side faces that the side of an end mill can follow.',
+    'Reported where the shop has no corner-rounding cutter of this radius. A ball cutter needs quarter circle / step-over passes, with a step-over of a tenth of the radius, at least 0.1 mm. Not reported for an edge between two side faces that the side of an end mill can follow.',
   limits: [
     {
       name: 'same',

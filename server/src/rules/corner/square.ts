@@ -134,7 +134,7 @@ export const square: Rule = defineRule({
   summary: 'An inside corner is square; a round cutter leaves its own radius.',
   why: 'A mill turns, so an inside corner is at least as round as the cutter. A square corner needs another process: wire or sinker erosion, broaching, filing. A relief hole in the corner lets a square mate seat.',
   formula:
-    'An inside corner of radius 0 with material of the finished part on both walls. `left_mm` = R (1 / cos(turn / 2) − 1): what the smallest cutter that reaches leaves standing.',
+    'An inside corner of radius 0 with material of the finished part on both walls. The smallest cutter that reaches, of radius R, leaves R (1 / cos(turn / 2) − 1) standing.',
   limits: [
     {
       name: 'left',

@@ -30,7 +30,7 @@ export const flatBlank: Rule = defineRule({
   severity: 'hint',
   summary: 'A piece cut flat from plate would save the mill most of its work.',
   why: 'Milling an outline cuts away plate, with a person beside the machine. A water jet or a laser cuts the same outline without one. The mill then makes only what has a floor, a thread or a fit.',
-  formula: `The features that go straight through along one axis are cut flat, with the outline. What remains is threads, fits, and holes smaller than the plate is thick (rule of thumb). So do sizes closer than a flat cut holds. Source: ${FLAT_CUTTING_SOURCE}. Of an outline that is to be finished the finishing pass remains. \`saved_low_min\` to \`saved_high_min\` is what is left out of the cutting. Reported where the low end reaches \`saves\` and is at least \`share\` of all cutting, up to \`thickness\`.`,
+  formula: `The features that go straight through along one axis are cut flat, with the outline. What remains is threads, fits, and holes smaller than the plate is thick (rule of thumb). So do sizes closer than a flat cut holds. Source: ${FLAT_CUTTING_SOURCE}. Of an outline that is to be finished the finishing pass remains. The time saved is what is left out of the cutting. Reported where its low end reaches \`saves\` and is at least \`share\` of all cutting, up to \`thickness\`.`,
   limits: [
     {
       name: 'saves',

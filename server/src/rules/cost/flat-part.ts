@@ -35,7 +35,7 @@ export const flatPart: Rule = defineRule({
   severity: 'hint',
   summary: 'Everything is cut straight through from one side: a flat cutting process can make this part.',
   why: 'A plate outline on a mill needs clamps, tabs and an hour. A laser, a water jet or a router cuts it from sheet in minutes. Holes with a fit or a thread are finished on the drill press.',
-  formula: `Every feature but broken edges goes through along one axis. There is an outline or an opening to mill, and \`thickness_mm\` is at most \`limit_mm\`. Finished afterwards are threads, fits, and holes smaller than the plate is thick (rule of thumb). So are sizes closer than a flat cut holds. Source: ${FLAT_CUTTING_SOURCE}. \`milled_low_min\` to \`milled_high_min\` is the cutting of all features on the shop’s machine, \`left_low_min\` to \`left_high_min\` of those that remain. \`plate_g\` is the body with what is left between pieces.`,
+  formula: `Every feature but broken edges goes through along one axis. There is an outline or an opening to mill, and the part is at most \`thickness\` thick. Finished afterwards are threads, fits, and holes smaller than the plate is thick (rule of thumb). So are sizes closer than a flat cut holds. Source: ${FLAT_CUTTING_SOURCE}. The time of milling is that of all features on the shop’s machine, and of those that remain. The plate needed is the body with what is left between pieces.`,
   limits: [
     {
       name: 'thickness',

@@ -15,6 +15,7 @@ export const overMass: Rule = defineRule({
   why: 'What flies has a fixed mass limit. Found on the scales after everything is cut, it costs holes drilled where they weaken most.',
   formula:
     'Sum over the parts of volume × density × quantity, against `mass-limit`. Only where every part of the job can be read and weighed.',
+  bounds: 'The `mass-limit` of the job.',
   limits: [],
   when: 'job',
   bad: JOB('mass-limit: 100 g\n'),
@@ -29,7 +30,8 @@ export const overHours: Rule = defineRule({
   summary: 'All parts of the job together need more hours than there are.',
   why: 'A shared machine is booked by the hour, and the last part is the one that is not finished. Fewer set-ups, batches without a new zero, and larger radii save more than higher speeds.',
   formula:
-    'For each part: setting up and cutting the first piece, then loading and cutting each further one. Set-ups are as written, or as many as its directions need at least. `low_h` to `high_h` is compared with `hours`. A warning where the low end is over, a hint where only the high end is.',
+    'For each part: setting up and cutting the first piece, then loading and cutting each further one. Set-ups are as written, or as many as its directions need at least. The sum is compared with `hours`. A warning where its low end is over, a hint where only the high end is.',
+  bounds: 'The `hours` of the job.',
   limits: [],
   when: 'job',
   bad: JOB('hours: 0.5\n'),
@@ -44,7 +46,8 @@ export const barTooShort: Rule = defineRule({
   summary: 'A piece is longer than any bar of its section in the shop.',
   why: 'A bar has its length, and the saw cuts its kerf away from every piece. A piece that is longer must be ordered cut to length, or made of two.',
   formula:
-    'The piece along its bar (`piece_mm`) and `saw-kerf`, against the longest bar of its form, section and material.',
+    'The length of the piece along its bar and `saw-kerf`, against the longest bar of its form, section and material.',
+  bounds: 'The bars in the shop file, and the `saw-kerf` of the job.',
   limits: [],
   when: 'job',
   bad: JOB('saw-kerf: 3000\n'),

@@ -15,7 +15,7 @@ export const slowFeature: Rule = defineRule({
   summary: 'A feature takes long, and a small change to the part would make it quick.',
   why: 'A cutter half as thick bends sixteen times as much and is fed slowly. One small, deep corner radius makes a whole wall slow. A rounded edge without a form cutter in the shop takes a dozen passes. Often a larger size is just as good.',
   formula:
-    'Several changes are tried for each feature that takes long. These are larger inside corner radii for each end mill in the shop, and a floor without radius. Others are a chamfer instead of the round, and the drill’s own bottom. Each is made in the text and the part is calculated again, in the same set-ups. `saved_low_min` to `saved_high_min` is saved of `takes_low_min` to `takes_high_min`. Reported where the low end reaches `saves` and `share` of the first piece, without a new error or warning. Of several it is the smallest change that saves nearly as much as the best. The editor looks for it after a quiet moment.',
+    'Several changes are tried for each feature that takes long. These are larger inside corner radii for each end mill in the shop, and a floor without radius. Others are a chamfer instead of the round, and the drill’s own bottom. Each is made in the text and the part is calculated again, in the same set-ups. Reported where at least `saves` and `share` of the first piece are saved, without a new error or warning. Of several it is the smallest change that saves nearly as much as the best. The editor looks for it after a quiet moment.',
   limits: [
     {
       name: 'saves',

@@ -16,7 +16,7 @@ export const toolChanges: Rule = defineRule({
   summary: 'A tool is needed for one small thing, and a small change to the part would save it.',
   why: 'Where tools are changed by hand, each one is fetched, put in and touched off. That takes minutes. Two sizes or radii that could be one, or a round that could be a chamfer, save a tool.',
   formula:
-    'The change is made in the text and the part is calculated again, in the same set-ups. `saved_low_min` to `saved_high_min` is what the first piece then takes less, with `needed` tools instead of `tools`. Reported where the low end reaches `saves` and no new error or warning comes. Only plain sizes are changed: none with a tolerance, a fit, a thread or a screw. Without `setups` in the text it is calculated as planned, or in a rough order. The editor looks for it after a quiet moment.',
+    'The change is made in the text and the part is calculated again, in the same set-ups. The time saved is that of the first piece, with its tool changes. Reported where its low end reaches `saves` and no new error or warning comes. Only plain sizes are changed: none with a tolerance, a fit, a thread or a screw. Without `setups` in the text it is calculated as planned, or in a rough order. The editor looks for it after a quiet moment.',
   limits: [
     {
       name: 'saves',

@@ -6,7 +6,7 @@ export const checkerFailed: Rule = defineRule({
   name: 'form/checker-failed',
   severity: 'warning',
   summary: 'A part of the checker itself failed.',
-  why: 'The text is not to blame, and the other findings are valid. But what the failed rule would have found is missing, so the part is not known to be clean. `failed_rule` names the rule, `reason` why it failed.',
+  why: 'The text is not to blame, and the other findings are valid. But what the failed rule would have found is missing, so the part is not known to be clean. The message names the rule and says why it failed.',
   formula: 'Each rule runs by itself. Where its own code fails, this finding names it, and all other rules go on.',
   limits: [],
   bad: '',

@@ -24,7 +24,7 @@ export const inPieces: Rule = defineRule({
   summary: 'The part falls apart, or nothing of it is left.',
   why: 'What is cut free is no longer held. The cutter catches it and throws it. And it is not the part that was meant.',
   formula:
-    'Connected lumps of material in the finished part, after every feature is cut (`pieces`). Material that meets only along an edge or in a point is not connected.',
+    'Connected lumps of material in the finished part, after every feature is cut. Material that meets only along an edge or in a point is not connected.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['y: 40', 'y: 18']),

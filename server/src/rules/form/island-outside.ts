@@ -73,7 +73,7 @@ export const islandOutside: Rule = defineRule({
   summary: 'An island stands outside its pocket, so nothing of it is left standing.',
   why: 'An island is what the cutter leaves inside a pocket. Where the two do not meet, the pocket is cut empty, and the post that was meant is chips.',
   formula:
-    'The area that the outlines of island and pocket share (`shared_mm2`). The place of an island counts in part axes or from faces, as every place does. It does not count from its pocket. `u_mm` and `v_mm` are its place in the plane of the face.',
+    'The area that the outlines of island and pocket share. The place of an island counts in part axes or from faces, as every place does. It does not count from its pocket.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['post: { diameter: 8, at: { x: 0, y: 0 } }', 'post: { diameter: 8, at: { x: 50, y: center } }']),

@@ -9,7 +9,7 @@ export const notJudged: Rule = defineRule({
   summary: 'A rule was stopped before it had checked all of the part.',
   why: 'Outlines that cross each other thousands of times can need minutes of work, and real parts have none. What was not checked may be wrong, so the answer must not look clean.',
   formula:
-    'Each rule counts its looks at an edge (`work`, in millions). One that needs more is stopped, and named in `not_judged`. Of an engraving 500 letters are checked, those nearest its middle. `letters_left_out` are the others that may be on the part.',
+    'Each rule counts its looks at an edge (`work`, in millions). One that needs more is stopped, and the message names it. Of an engraving 500 letters are checked, those nearest its middle. The message counts the others that may be on the part.',
   limits: [
     {
       name: 'work',

@@ -40,7 +40,7 @@ export const outsideBody: Rule = defineRule({
   summary: 'A feature cuts only air, or is deeper or wider than the body.',
   why: 'A feature beside the body is a wrong sign, a wrong face or a dimension from the wrong edge. One that is deeper than the body means `through`, and the text should say so.',
   formula:
-    '`inside_mm3` is the volume of the feature inside the body. Depths, and the width of a step, are compared with the body. `past_mm` is how far letters run past it.',
+    'The volume of the feature inside the body. Depths, and the width of a step, are compared with the body. Letters must not run past it.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['x: 75', 'right: 8'], ['depth: 10', 'depth: through']),

@@ -42,7 +42,7 @@ export const overlap: Rule = defineRule({
   summary: 'Two features cut the same material, and neither starts on the other.',
   why: 'Where two cuts share volume, one of them is partly cut in air. Its depth counts from a face that is no longer there; its time is calculated for material that is gone. Two recesses from different sides that meet open a window that may not be meant.',
   formula:
-    'Volume that both cut inside the body (`shared_mm3`). A recess that continues from the floor of another in the same direction is a hint: write `from`. Two blind recesses from different faces are a warning. Not reported for broken edges, steps, slopes, contours, engraving and through cuts. A hole that breaks into a cavity is hole/crosses.',
+    'The volume that both cut inside the body. A recess that continues from the floor of another in the same direction is a hint: write `from`. Two blind recesses from different faces are a warning. Not reported for broken edges, steps, slopes, contours, engraving and through cuts. A hole that breaks into a cavity is hole/crosses.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['depth: 10', 'depth: 6']),

@@ -39,7 +39,7 @@ export const removesNothing: Rule = defineRule({
   severity: 'warning',
   summary: 'A feature is wholly inside what other features cut.',
   why: 'It costs a tool and a line on the set-up sheet and changes nothing. Usually it should be deeper, elsewhere, or start on the floor of the other feature.',
-  formula: 'Volume that only this feature cuts out of the body (`alone_mm3`), with all others cut.',
+  formula: 'The volume that only this feature cuts out of the body, with all others cut.',
   limits: [],
   bad: BAD,
   good: edited(

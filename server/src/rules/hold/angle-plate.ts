@@ -166,7 +166,7 @@ export const anglePlate: Rule = defineRule({
   summary: 'A workpiece that is clamped to an angle plate is not flat against it.',
   why: 'A workpiece on end is held by the face that is flat against the plate. Where that face is cut away, or above the plate, the clamps bend it or let it tip.',
   formula:
-    '`contact_mm2` is the section of the workpiece, 0.0001 mm inside the face under `against`, within the plate. A whole workpiece has `possible_mm2` there. Less than 0.1 mm² is an error, less than `share` a warning. `out_mm` is how far it reaches above the plate: as written under `out`, or as it is on the table. Over `out` times its thickness, or times what is against the plate, it is a warning. So is a clamp that presses `beyond_mm` beside the plate’s side. The force of clamps is not known.',
+    'The section of the workpiece within the plate is taken 0.0001 mm inside the face under `against`. It is compared with that of a whole workpiece. Less than 0.1 mm² is an error (rule of thumb), less than `share` a warning. How far it reaches above the plate is written under `out`, or as it is on the table. Over `out` times its thickness, or times what is against the plate, it is a warning. So is a clamp that presses beside the plate. The force of clamps is not known.',
   limits: [
     {
       name: 'share',

@@ -257,7 +257,7 @@ export const cutFree: Rule = defineRule({
   summary: 'A contour that goes right through frees the part from what holds it.',
   why: 'At the end of the cut nothing holds the part. It jumps, is gouged by the turning cutter, and may be thrown.',
   formula:
-    'Reported where the jaws share less than 1 mm² after the cut, or no clamp or screw holds the rest. Tabs need a frame of stock on at least half of the outline (`frame_share`). It begins `needed_mm` outside: the cutter’s `diameter_mm` and `frame_mm`. It is a warning where no tool is written and a slimmer one leaves a frame. Where the jaws grip stock outside the part, `then_mm2` is what they would grip with that cut off before (`first`). Stock that reaches below the contour still holds it. Without set-ups it is a hint, where the outline leaves no two opposite faces and no through hole.',
+    'Reported where the jaws share less than 1 mm² after the cut (rule of thumb). Also where no clamp or screw holds the rest. Tabs need a frame of stock on at least half of the outline (rule of thumb). It begins outside the cutter and is `frame` wide. It is a warning where no tool is written and a slimmer one leaves a frame. Where the jaws grip stock outside the part, what they would grip with that cut off before counts too. Stock that reaches below the contour still holds it. Without set-ups it is a hint, where the outline leaves no two opposite faces and no through hole.',
   limits: [
     {
       name: 'frame',

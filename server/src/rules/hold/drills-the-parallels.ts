@@ -118,7 +118,7 @@ export const drillsTheParallels: Rule = defineRule({
   summary: 'A through cut ends in a parallel or in the vise bed.',
   why: 'A drill goes through the workpiece and on by the length of its point. Below it is hardened steel or the vise itself. The drill breaks, or the parallel is spoiled.',
   formula:
-    'What the cut takes of the lowest surface of the workpiece is an outline. Below it is the bed or a parallel. A pair of parallels is along the jaws, one against each (`wide_mm`, at most half the opening). `over_mm` is how far the cut reaches over it. If the pair can be moved in clear of all through cuts, it is a hint. `fixed_mm` and `moving_mm` are then its distances from the jaws. If not, it is a warning; `would_do_mm` is the widest pair that fits. The bed cannot be moved: an error.',
+    'What the cut takes of the lowest surface of the workpiece is an outline. Below it is the bed or a parallel. A pair of parallels is along the jaws, one against each. Each is `width` wide, at most half the opening. If the pair can be moved in clear of all through cuts, it is a hint that says where. If not, it is a warning with the widest pair that fits. The bed cannot be moved: an error.',
   limits: [
     {
       name: 'width',

@@ -48,7 +48,7 @@ export const grip: Rule = defineRule({
   summary: 'Too little of the workpiece is between the jaws.',
   why: 'A vise holds by friction on what is between its jaws. On a few tenths it lets go under the first real cut. A block that leaves the vise breaks the cutter and may hit you.',
   formula:
-    '`grip_mm` is the height of the workpiece between the jaws: as written, or as jaws and parallels leave it. It is compared with `limit_mm` for jaws of this kind. What is above the jaws is checked by hold/overhang.',
+    'The grip is the height of the workpiece between the jaws: as written, or as jaws and parallels leave it. It is compared with the limit for jaws of this kind. What is above the jaws is checked by hold/overhang.',
   limits: [
     {
       name: 'smooth',

@@ -144,7 +144,8 @@ export const inTheCut: Rule = defineRule({
   summary: 'A cut cuts away what the jaws grip.',
   why: 'What is between the jaws cannot be cut away at its sides. The cutter runs along the jaw, and less of the workpiece is held with every chip.',
   formula:
-    'The areas that the jaws grip before and after each cut. The difference is `fixed_mm2` and `moving_mm2`. `below_mm` is how far the cut goes below the jaw tops. Where the cutter itself would hit a jaw or the stop, access/jaw reports it instead.',
+    'The areas that the jaws grip before and after each cut: the difference is cut away. Also how far the cut goes below the jaw tops. Where the cutter itself would hit a jaw or the stop, access/jaw reports it instead.',
+  bounds: 'Geometry: no cut goes below the jaw tops where the jaws grip.',
   limits: [],
   bad: held({
     body: '{ x: 60, y: 60, z: 20 }',

@@ -26,6 +26,7 @@ export const intoTable: Rule = defineRule({
   why: 'A drill or cutter that comes out below goes into the table. That spoils the table and breaks the cutter.',
   formula:
     'A cut takes something of the lowest surface. The workpiece is clamped to the table, or is on it beside an angle plate.',
+  bounds: 'Geometry: below the lowest surface there is the table.',
   limits: [],
   bad: sample('table'),
   good: sample('plate'),

@@ -175,7 +175,7 @@ export const onSawn: Rule = defineRule({
   summary: 'A sawn face is the reference for a tolerance that it cannot hold.',
   why: 'A saw leaves an end rough and out of square. Whatever rests on it or is measured from it is off by as much, and differently on every piece.',
   formula:
-    'Half of the tolerance (`allowed_mm`) of what is cut against `sawn_mm`. It counts along the axis of a sawn face that the set-up uses: as seat, fixed jaw, stop or zero. A face that was cut before does not count. So does a size that ends where the part is sawn off, if nothing mills that face.',
+    'Half of the tolerance of what is cut, against `sawn`. It counts along the axis of a sawn face that the set-up uses: as seat, fixed jaw, stop or zero. A face that was cut before does not count. So does a size that ends where the part is sawn off, if nothing mills that face.',
   limits: [
     {
       name: 'sawn',

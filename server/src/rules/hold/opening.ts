@@ -79,7 +79,7 @@ export const opening: Rule = defineRule({
   summary: 'The workpiece is wider than the vise opens, or much longer than its jaws.',
   why: 'You notice that a vise does not open far enough only with the part in hand. If the jaws are too short for the workpiece, its ends vibrate under the cutter.',
   formula:
-    '`opening_mm` between the two gripped surfaces, against what the vise opens. `length_mm` of the workpiece along the jaws over `jaw_mm`, against the limit `length`. Two vises in line (`apart`) must be alike and side by side. The jaws reach from the first to the last of them.',
+    'The width between the two gripped surfaces, against what the vise opens. The length of the workpiece along the jaws over the jaw width, against the limit `length`. Two vises in line (`apart`) must be alike and side by side. The jaws reach from the first to the last of them.',
   limits: [
     {
       name: 'length',

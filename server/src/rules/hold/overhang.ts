@@ -61,7 +61,7 @@ export const overhang: Rule = defineRule({
   summary: 'The workpiece is high above the jaws for its grip.',
   why: 'The higher the cut above the jaws, the longer the lever that tips the workpiece out of them. It also vibrates more under the cutter.',
   formula:
-    '`above_mm` / `grip_mm` against the limit `grip`, and `above_mm` / `width_mm` (between the jaws) against the limit `width`. The worse one is reported.',
+    'The height above the jaws over the grip, against the limit `grip`. The same height over the width between the jaws, against the limit `width`. The worse one is reported.',
   limits: [
     {
       name: 'grip',

@@ -113,7 +113,7 @@ export const parallel: Rule = defineRule({
   summary: 'The jaws have no flat, parallel, opposite faces to press on.',
   why: 'Jaws hold only what is flat, parallel and opposite. Where one presses on nothing, or beside the other, the workpiece tips as the vise is closed. Or it leaves the vise in the cut.',
   formula:
-    '`fixed_mm2` and `moving_mm2` are sections of the workpiece when the set-up begins, 0.0001 mm inside each jaw’s plane. `contact_mm2` is what of the two is opposite. `possible_mm2` is the same for a whole workpiece; under 2 % of it the jaws touch a line. Soft jaws milled to a shape are not checked.',
+    'The section of the workpiece is taken 0.0001 mm inside each jaw’s plane when the set-up begins. What of the two sections is opposite counts, as a share of that of a whole workpiece. Under 2 % of it the jaws touch a line (rule of thumb). Soft jaws milled to a shape are not checked.',
   limits: [
     {
       name: 'share',

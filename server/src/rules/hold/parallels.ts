@@ -104,6 +104,7 @@ export const parallels: Rule = defineRule({
   summary: 'No parallels in the shop give this grip.',
   why: 'The height of the parallels decides how much is in the jaws and how much is above them. With another pair the workpiece is a few millimetres lower or higher than planned. The cutter may hit the jaws.',
   formula: `The grip is the height of the jaws less that of the parallels. A pair in the shop fits when it is within ${SAME_MM} mm of what the grip needs. A workpiece that is below the jaw tops is reported too.`,
+  bounds: 'The parallels and the jaw height in the shop file. The 0.5 mm is a rule of thumb.',
   limits: [],
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 12 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 10 }' }),

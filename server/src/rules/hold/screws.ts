@@ -86,6 +86,7 @@ export const screws: Rule = defineRule({
   why: 'On a plate the workpiece is held by its own holes. They must be drilled before, go down through it, and be upright. About one screw alone a cut turns the workpiece.',
   formula:
     'Each screw of a set-up is compared with the cuts before it. Its hole must be there, go through, and point up. One screw alone, without clamp or stop, is reported.',
+  bounds: 'The set-ups as written: a screw needs a through hole that an earlier set-up cut.',
   limits: [],
   bad: sample('[pin, stud, seat]', '[tie]'),
   good: sample('[tie, pin, stud]', '[seat]'),

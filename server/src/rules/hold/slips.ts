@@ -121,7 +121,7 @@ export const slips: Rule = defineRule({
   summary: 'The heaviest cut pushes harder than the jaws or tabs hold.',
   why: 'Only friction keeps the workpiece from sliding along plain jaws or climbing out of them. When it slips, cutter and part are lost, and pieces fly. Grip as your shop’s rules say, and keep clear.',
   formula:
-    '`sideways_n` and `lift_n` are the push and lift of the cut, by Kienzle’s law along the helix. `force_n` is both together, in the plane of the jaws. Two jaws hold 2 μ F (`holds_n`), which must be `safety_ratio` times that. Tabs shear at 0.577 × yield strength (von Mises) over their section. Clamps and screws without a written force are not checked. How a high cut levers the workpiece out is checked by another rule.',
+    'Push and lift of the cut are by Kienzle’s law along the helix. The pull is both together, in the plane of the jaws. Two jaws hold 2 μ F, which must be `safety` times that. Tabs shear at 0.577 × yield strength (von Mises) over their section. Clamps and screws without a written force are not checked. How a high cut levers the workpiece out is checked by another rule.',
   limits: [
     {
       name: 'friction-smooth',

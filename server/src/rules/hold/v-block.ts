@@ -144,7 +144,7 @@ export const vBlock: Rule = defineRule({
   summary: 'Round stock lies in no V-block, or in one of the wrong size.',
   why: 'A bar on a flat table touches along one line, and rolls away under the cutter. In a V it touches along two, and a clamp over it presses it home. A bar that is too thick rests on the edges of the V. With one that is too thin the clamp presses on the block.',
   formula:
-    'The V has the included angle 2 a and the width W. A bar touches its sides up to the diameter W / cos a (`most_mm`). Its crown is above the V from the diameter W / (tan a · (1 + 1 / sin a)) on (`least_mm`). The blocks are under the outermost clamps. There, `share` of the round side must be left, before and after each cut of the set-up.',
+    'The V has the included angle 2 a and the width W. A bar touches its sides up to the diameter W / cos a. Its crown is above the V from the diameter W / (tan a · (1 + 1 / sin a)) on. The blocks are under the outermost clamps. There, `share` of the round side must be left, before and after each cut of the set-up.',
   limits: [
     {
       name: 'share',

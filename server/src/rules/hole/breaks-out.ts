@@ -52,7 +52,7 @@ export const breaksOut: Rule = defineRule({
   summary: 'The side of a hole breaks out through a wall of the part.',
   why: 'A drill that cuts on one side only is pushed to the open side. It wanders, grabs and breaks, and leaves a sharp torn edge. Mill a half-open hole as a slot, or drill it before the wall is cut away.',
   formula:
-    '`outside_mm` is how far the side of the hole is outside the material, `length_mm` the length over which it is. The drill still cuts on the other side there. The material is that of the moment of drilling; without set-ups, the finished part. A counterbore that reaches beyond a face is milled without harm: a hint.',
+    'How far the side of the hole is outside the material, and over what length. The drill still cuts on the other side there. The material is that of the moment of drilling; without set-ups, the finished part. A counterbore that reaches beyond a face is milled without harm: a hint.',
   limits: [
     {
       name: 'beyond',

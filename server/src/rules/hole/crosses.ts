@@ -45,7 +45,7 @@ export const crosses: Rule = defineRule({
   summary: 'A hole breaks into another cavity from the side: the drill drifts, and a burr stays inside.',
   why: 'Where one side of a drill cuts air while the other cuts metal, it is drawn to the open side. It may break. Of two holes that cross near their middles, drill the smaller one second. The burr between them needs a tool that gets there.',
   formula:
-    'For crossing holes: `offset_mm` between the axes against a quarter of the larger diameter. Beyond it a warning, else a hint. For other cavities: `half_open_mm`, the length over which the hole is half in them, against half its diameter. With set-ups, only cavities that are there when it is drilled count.',
+    'For crossing holes: the distance between the axes against a quarter of the larger diameter. Beyond it a warning, else a hint. For other cavities: the length over which the hole is half in them, against half its diameter. With set-ups, only cavities that are there when it is drilled count.',
   limits: [
     {
       name: 'offset',

@@ -109,7 +109,7 @@ export const depthRatio: Rule = defineRule({
   summary: 'A hole is many times deeper than its diameter.',
   why: 'Chips must climb the flutes while coolant must go down. Beyond about five diameters the drill is drawn back again and again. Beyond ten it wanders, heats and breaks. It then needs a special drill and a good start.',
   formula:
-    '`ratio` = `depth_mm` / `diameter_mm`. The depth is the material that is really drilled through, as the workpiece is then. Without set-ups it is that of the finished part. A through hole that is drilled from both sides counts half.',
+    'Depth over diameter. The depth is the material that is really drilled through, as the workpiece is then. Without set-ups it is that of the finished part. A through hole that is drilled from both sides counts half.',
   limits: [
     {
       name: 'jobber',

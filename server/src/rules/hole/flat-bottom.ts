@@ -60,7 +60,8 @@ export const flatBottom: Rule = defineRule({
   summary: 'No end mill or flat drill in the shop reaches the flat floor of a hole.',
   why: 'A drill leaves a cone. A flat floor needs a second tool: an end mill that fits and reaches, or a flat drill. Under a thread a flat floor is of no use.',
   formula:
-    'Of the end mills and flat drills up to `diameter_mm`, one must reach `depth_mm`; `reach_mm` is the longest. A hint where a tapped hole has a flat floor.',
+    'One of the end mills and flat drills that fit the hole must reach its floor. A hint where a tapped hole has a flat floor.',
+  bounds: 'The diameters and reaches of the end mills and flat drills in the shop file.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['diameter: 3', 'diameter: 8'], ['depth: 28', 'depth: 12']),

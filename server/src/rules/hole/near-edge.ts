@@ -141,7 +141,7 @@ export const nearEdge: Rule = defineRule({
   summary: 'A tapped hole has too little material beside it.',
   why: 'A thread spreads the wall around it. With too little material the wall bulges when it is tapped, and splits when the screw is tightened.',
   formula:
-    '`web_mm` is the material from the wall of the tap hole to the nearest outer face of the finished part. It must be `web` × the diameter of the thread (`needed_mm`).',
+    'The material from the wall of the tap hole to the nearest outer face of the finished part. It must be `web` × the diameter of the thread.',
   limits: [
     {
       name: 'web',

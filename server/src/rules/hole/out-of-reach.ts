@@ -72,7 +72,7 @@ export const outOfReach: Rule = defineRule({
   summary: 'The holder hits a wall beside the hole before the drill is deep enough.',
   why: 'Beside a wall the chuck hits the part before the drill reaches its depth. Use a long-series drill, a slim extension, or another order of cuts.',
   formula:
-    '`needed_mm` is from the tip at full depth up to the highest finished material within the holder’s radius. `out_mm` is the stick-out of the tool: as the shop file says, else flutes + 2 D.',
+    'The stick-out needed is from the tip at full depth up to the highest finished material within the holder’s radius. The tool has the stick-out that the shop file says, else flutes + 2 D.',
   limits: [
     {
       name: 'plain',

@@ -94,7 +94,7 @@ export const pointBreaksThrough: Rule = defineRule({
   summary: 'The cone below a blind drilled hole comes out on the other side.',
   why: 'The depth of a drilled hole is that of its full diameter. The point goes deeper by about a third of the diameter. Where less than that is left, a blind hole ends in a small ragged hole.',
   formula:
-    '`point_mm` = D / (2 tan(point / 2)): 0.300 D at 118°. `left_mm` is the finished material under the full diameter, on the axis. `through_mm` = point − left.',
+    'The point of the drill is D / (2 tan(point / 2)) high: 0.300 D at 118°. The finished material under the full diameter is taken on the axis. The drill breaks through by the difference.',
   limits: [
     {
       name: 'floor',

@@ -145,6 +145,7 @@ export const screwHead: Rule = defineRule({
   why: 'A hole of a standard clearance size is for that screw. A counterbore that is too narrow keeps the head out; one that is too shallow lets it stick out. A countersink of another angle carries the head on a sharp line.',
   formula:
     'The screw is the one for which the hole has the clearance diameter (ISO 273, ASME B18.2.8). Holes held closer than H12 are seats and do not count. Cap heads are from ISO 4762 or ASME B18.3, flat heads from ISO 10642 or ASME B18.3. Holes of other sizes are checked only where the recess names a screw: it must go through.',
+  bounds: 'Heads: ISO 4762, ISO 10642, ASME B18.3. Clearance holes: ISO 273, ASME B18.2.8.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['diameter: 8', 'diameter: 10']),

@@ -49,7 +49,7 @@ export const slopedStart: Rule = defineRule({
   summary: 'A drill starts on a slope, a curve or an edge, and wanders.',
   why: 'A drill centres itself only when both lips cut together. On a slope or a curve one lip cuts first and pushes the drill downhill. The hole ends up beside its place or bent, or the drill breaks. An end mill makes a flat to start on.',
   formula:
-    '`fall_mm` is how much lower the drill meets the workpiece on one side of its rim than on the other. `slope_deg` is the angle of that across the hole. The workpiece is as it is when the hole is drilled. Without set-ups it is the finished part before smaller crossing holes and tapped ones are drilled. Broken edges do not count.',
+    'The drill meets the workpiece lower on one side of its rim. By how much counts, and the angle of that. The workpiece is as it is when the hole is drilled. Without set-ups it is the finished part before smaller crossing holes and tapped ones are drilled. Broken edges do not count.',
   limits: [
     {
       name: 'slope',

@@ -37,7 +37,7 @@ export const tooSmall: Rule = defineRule({
   summary: 'A hole is smaller than an ordinary shop can drill.',
   why: 'Drills under a millimetre bend very easily and break off in the hole. They need a far faster spindle than a common mill has, and an experienced hand.',
   formula:
-    '`diameter_mm` is compared with the limit. `rpm` is the speed for so small a drill at `speed` m/min: 1000 v / (π D). `most_rpm` is the fastest spindle of the shop.',
+    'The diameter is compared with the limit. The rpm is for so small a drill at `speed` m/min: 1000 v / (π D). It is compared with the fastest spindle of the shop.',
   limits: [
     {
       name: 'diameter',

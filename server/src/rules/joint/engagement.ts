@@ -19,7 +19,7 @@ export const engagement: Rule = defineRule({
   summary: 'The screw meets too little thread to hold as well as it could.',
   why: 'A screw that reaches a few turns only strips the softer thread before it holds. How many turns it meets follows from its length and from what lies under its head.',
   formula:
-    '`engaged_mm` = the least of the screw’s length − `grip_mm` and the thread there is. `grip_mm` is what lies between head and thread; of a flat head its height is part of it. `needed_mm` is the rule of thumb for the material, or less. Less is `margin` × the length at which thread and screw are equally strong (see thread/too-short). The screw’s strength is that of its class, 8.8 where none is written.',
+    'Engaged is the screw’s length less what lies between head and thread, at most the thread there is. Of a flat head its height lies between. Needed is the rule of thumb for the material, or less. Less is `margin` × the length at which thread and screw are equally strong (see thread/too-short). The screw’s strength is that of its class, 8.8 where none is written.',
   limits: [...ENGAGEMENT_LIMITS],
   bad: example('  left: { screw: M5x16, through: yoke.block-screws-left, into: bearing-block.mount }\n'),
   good: example('  left: { screw: M5x20, through: yoke.block-screws-left, into: bearing-block.mount }\n'),

@@ -20,7 +20,7 @@ export const head: Rule = defineRule({
   summary: 'The head of the screw, or its washer, does not fit where it sits.',
   why: 'A head that does not go into its counterbore, or stands on a wall beside it, clamps nothing. A flat head needs its cone, every other head a flat seat.',
   formula:
-    'Head sizes are those of ISO 4762, ISO 10642, ISO 7380-1, ISO 4017 and ASME B18.3. Washers are those of ISO 7089, ISO 7092 and ISO 7093-1. The counterbore at its smallest (`recess_mm`) is wider than head or washer (`head_mm`). A flat head stands proud by (head − countersink) / 2 / tan(half the angle), over `proud`: a warning. A cap head above the rim of its counterbore is a hint. Walls: sixteen lines round the head, from its seat up, meet no metal.',
+    'Head sizes are those of ISO 4762, ISO 10642, ISO 7380-1, ISO 4017 and ASME B18.3. Washers are those of ISO 7089, ISO 7092 and ISO 7093-1. The counterbore at its smallest is wider than head or washer. A flat head stands proud by (head − countersink) / 2 / tan(half the angle), over `proud`: a warning. A cap head above the rim of its counterbore is a hint. Walls: sixteen lines round the head, from its seat up, meet no metal.',
   limits: [
     {
       name: 'proud',

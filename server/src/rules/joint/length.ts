@@ -20,7 +20,8 @@ export const lengthRule: Rule = defineRule({
   summary: 'A screw or pin of this length meets the bottom, does not fill its nut, or cannot be had.',
   why: 'A screw that meets the bottom of its thread is tight and clamps nothing. Screws and pins are sold in steps of length, and what falls between two steps is cut off by hand.',
   formula:
-    '`past_mm` = length − `grip_mm` − the depth of full thread, in a blind hole: an error where it is over 0. By the limits of parts and screw it may be `worst_mm`: a warning where that is over 0. Screws are js15 long, ISO 4759-1. In a nut the screw ends at least a pitch behind it. Lengths: ISO 888, as far as each standard has them; ASME B18.3; ISO 8734. A pin is no longer than its holes are deep together, and reaches its own diameter into the last part.',
+    'The screw’s length, less what lies between head and thread, less the depth of full thread. In a blind hole it is an error where that is over 0. A warning where it is over 0 only at worst, by the limits of parts and screw. Screws are js15 long, ISO 4759-1. In a nut the screw ends at least a pitch behind it. Lengths: ISO 888, as far as each standard has them; ASME B18.3; ISO 8734. A pin is no longer than its holes are deep together, and reaches its own diameter into the last part.',
+  bounds: 'The lengths of ISO 888, ASME B18.3 and ISO 8734, with the limits of ISO 4759-1.',
   limits: [],
   bad: example('  left: { screw: M5x25, through: yoke.block-screws-left, into: bearing-block.mount }\n'),
   good: example('  left: { screw: M5x20, through: yoke.block-screws-left, into: bearing-block.mount }\n'),

@@ -18,7 +18,7 @@ export const pattern: Rule = defineRule({
   summary: 'Holes that are to lie over each other do not.',
   why: 'Two parts drilled to different patterns do not go together, and it shows when both are made. A pattern is the same wherever it lies on its part and however the part is turned.',
   formula:
-    'Both patterns are looked at along the screw, and laid upon each other so that most holes meet. A hole is off by how far it then lies from its partner (`off_mm`). Where no two holes meet, `off_mm` is the difference of the distance that differs most. A part whose holes come out and have no recess may lie either way up. `play_mm` is H − F with a thread, and that of both parts with a nut. An error where `off_mm` is more. Else a warning: it goes together, and the drawing uses up the play.',
+    'Both patterns are looked at along the screw, and laid upon each other so that most holes meet. A hole is off by how far it then lies from its partner. Where no two holes meet, that is the difference of the distance that differs most. A part whose holes come out and have no recess may lie either way up. The play of the screw is H − F with a thread, and that of both parts with a nut. An error where a hole is off by more. Else a warning: it goes together, and the drawing uses up the play.',
   limits: [
     {
       name: 'agree',

@@ -20,7 +20,8 @@ export const position: Rule = defineRule({
   summary: 'By their limits the holes of a joint may lie farther off than the screw allows.',
   why: 'Every hole lies a little off. Where both together may be off by more than the screw’s play, two good parts do not go together.',
   formula:
-    'ASME Y14.5, appendix B, sizes at maximum material. Floating, with a nut: `zones_mm` = T₁ + T₂ is at most `play_mm` = (H₁ − F) + (H₂ − F). Fixed, with a thread: T₁ + T₂ is at most H − F; the zone of the thread projected above its face. Where it is not projected, T₁ + T₂ (1 + 2 P / D) counts: `unprojected_mm`. P is the thickness above, D the depth of thread. T is the position tolerance of the holes. Without one it is what the distance of two holes may be off, by its own or the general tolerance. It is a hint then. Of single holes nothing is said: the parts are shifted until they meet.',
+    'ASME Y14.5, appendix B, sizes at maximum material. Floating, with a nut: T₁ + T₂ is at most the play of the screw, (H₁ − F) + (H₂ − F). Fixed, with a thread: T₁ + T₂ is at most H − F; the zone of the thread projected above its face. Where it is not projected, T₁ + T₂ (1 + 2 P / D) counts. P is the thickness above, D the depth of thread. T is the position tolerance of the holes. Without one it is what the distance of two holes may be off, by its own or the general tolerance. It is a hint then. Of single holes nothing is said: the parts are shifted until they meet.',
+  bounds: 'ASME Y14.5, appendix B.',
   limits: [],
   bad: example('  top: { screw: M4, through: lid.screws, into: tub.screws }\n'),
   good: example('  left: { screw: M5x20, through: yoke.block-screws-left, into: bearing-block.mount }\n'),

@@ -17,7 +17,8 @@ export const screw: Rule = defineRule({
   summary: 'A hole or a thread does not belong to the screw of its joint.',
   why: 'A screw goes through holes that are larger than itself and into a thread of its own size and pitch. A hole for another size holds nothing, lets nothing through, or lets the parts shift.',
   formula:
-    'The thread’s diameter and pitch are those of the screw. A hole that it goes through is not threaded, and comes out on the far side. Its least size is over the screw’s nominal diameter (`screw_mm`). `widest_mm` is the coarse clearance hole of ISO 273, the loose one of ASME B18.2.8. A warning where it is wider.',
+    'The thread’s diameter and pitch are those of the screw. A hole that it goes through is not threaded, and comes out on the far side. Its least size is over the screw’s nominal diameter. The widest clearance hole is the coarse one of ISO 273, the loose one of ASME B18.2.8. A warning where it is wider.',
+  bounds: 'The thread tables; clearance holes of ISO 273 and ASME B18.2.8.',
   limits: [],
   bad: example('  left: { screw: M5x0.5x20, through: yoke.block-screws-left, into: bearing-block.mount }\n'),
   good: example('  left: { screw: M5x20, through: yoke.block-screws-left, into: bearing-block.mount }\n'),

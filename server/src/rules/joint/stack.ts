@@ -16,7 +16,8 @@ export const stack: Rule = defineRule({
   summary: 'A stack of heights may leave too little, or too much.',
   why: 'Heights add up, and so do their limits. At one end of all limits a lid clamps the housing and not the bearing, at the other end nothing.',
   formula:
-    '`nominal_mm` is the sum of the heights as drawn. `least_mm` and `most_mm` are all of them at their worst. `likely_mm` is the root of the sum of squares of the ±, about the middle: what is seldom exceeded. A warning where least or most lies outside `leaves`. A hint where only the worst case does, and the likely one does not. An error where the drawing itself does.',
+    'As drawn, it is the sum of the heights. The least and the most left are all of them at their worst. The likely ± is the root of the sum of their squares, about the middle: it is seldom exceeded. A warning where least or most lies outside `leaves`. A hint where only the worst case does, and the likely one does not. An error where the drawing itself does.',
+  bounds: 'The `leaves` of the joint in the job.',
   limits: [],
   bad: example('  seat: { stack: [bearing-block.bearing-seat, -7 +0/-0.12], leaves: [0, 0.1] }\n'),
   good: example('  seat: { stack: [bearing-block.bearing-seat, -7 +0/-0.12], leaves: [-0.3, 0.4] }\n'),

@@ -137,9 +137,11 @@ export interface Rule {
   readonly summary: string;
   /** Why it matters at the machine: a short paragraph. */
   readonly why: string;
-  /** How it is worked out, with the names of the facts. */
+  /** How it is worked out. */
   readonly formula?: string;
   readonly limits: readonly Limit[];
+  /** Where the limit comes from, of a rule that has no number to set: a standard, the shop file, a rule of thumb. */
+  readonly bounds?: string;
   /** Part files: the bad one raises this rule (and no other error), the good one does not. Run by the tests. */
   readonly bad: string;
   readonly good: string;

@@ -20,6 +20,7 @@ export const feed: Rule = defineRule({
   summary: 'A thread that is tapped under power needs a faster feed than the machine has.',
   why: 'A tap moves by its pitch with every turn, whatever the feed is set to. A machine that cannot follow strips the thread or breaks the tap. Then tap by hand, or in a floating holder.',
   formula: 'Pitch × the spindle’s lowest speed, against the machine’s feed. Not reported where the shop gives no feed.',
+  bounds: 'The feed and the lowest speed of the machine in the shop file.',
   limits: [],
   shop: `shop: bench
 units: mm

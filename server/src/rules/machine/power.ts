@@ -39,7 +39,7 @@ export const power: Rule = defineRule({
   summary: 'A hole drilled in one go needs more power than the spindle has.',
   why: 'A drill cuts on its whole width at once. No other cut needs so much for its size. A spindle that stalls in the hole breaks the drill or turns the workpiece in the vise.',
   formula:
-    '`power_w` is by Kienzle’s law on the two lips, at the smallest feed and the lowest usual speed. It is compared with `efficiency` of the motor’s power. Milling can use lighter passes and is never stopped by power.',
+    'The power is by Kienzle’s law on the two lips, at the smallest feed and the lowest usual speed. It is compared with `efficiency` of the motor’s power. Milling can use lighter passes and is never stopped by power.',
   limits: [
     {
       name: 'efficiency',
@@ -72,7 +72,8 @@ export const torque: Rule = defineRule({
   summary: 'A hole drilled in one go needs more torque than the spindle has.',
   why: 'Torque grows with the square of a drill’s diameter and does not fall with speed. A spindle that stalls in the hole breaks the drill or turns the workpiece in the vise.',
   formula:
-    'Torque kc · f · D² / 8 by Kienzle’s law at the smallest feed of the tables: `torque_nm` against the spindle’s. Not reported where the shop gives none.',
+    'Torque kc · f · D² / 8 by Kienzle’s law at the smallest feed of the tables, against the spindle’s. Not reported where the shop gives none.',
+  bounds: 'The torque of the machine in the shop file; cutting forces after Kienzle, from the tables.',
   limits: [],
   shop: SHOP,
   bad: partWith(20),

@@ -172,7 +172,8 @@ export const travel: Rule = defineRule({
   summary: 'The cuts of a set-up are farther apart than the machine travels.',
   why: 'A cut ends where the table’s travel ends. A longer workpiece may stick out over the table. But what is farther apart needs two goes: you move the workpiece in the vise and set zero again. Along the spindle a long drill in a long chuck must still clear what a short mill reaches down to.',
   formula:
-    'In each set-up, from the first to the last place of the spindle (`size_mm`), against the table’s travels (`travel_mm`). Holes count by their middles. A mill is its radius away from the walls that it cuts. To face, it goes from beside the face to its far end. Along the spindle: its nose with the longest tool over the workpiece, less its lowest place (`needed_mm`). Where the shop gives `daylight`: vise bed, parallels, workpiece and the longest tool (`stands_mm`). Without set-ups all cuts are on one table, or the stock where a face of it is milled.',
+    'In each set-up, the way from the first to the last place of the spindle, against the table’s travels. Holes count by their middles. A mill is its radius away from the walls that it cuts. To face, it goes from beside the face to its far end. Along the spindle: its nose with the longest tool over the workpiece, less its lowest place. Where the shop gives `daylight`: vise bed, parallels, workpiece and the longest tool. Without set-ups all cuts are on one table, or the stock where a face of it is milled.',
+  bounds: 'The travels and the `daylight` of the machine in the shop file.',
   limits: [],
   bad: rail(440),
   good: rail(380),

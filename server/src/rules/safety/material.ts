@@ -36,6 +36,7 @@ export const material: Rule = defineRule({
   why: 'Magnesium and fine titanium chips burn, and water feeds a magnesium fire. Keep its speed under 150 m/min. The dust of beryllium copper and of glass and carbon fibre harms lungs. Follow your shop’s rules; ask trained staff whether the material may be cut there at all.',
   formula:
     'By the material’s row in the tables: magnesium (T.O. 1-1A-9), titanium, beryllium copper (OSHA 29 CFR 1910.1024), glass and carbon fibre. Also what a shop says itself of a material of its own.',
+  bounds: 'The sources that are named above.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['magnesium-az31b', 'aluminium-6061-t6']),

@@ -65,7 +65,7 @@ export const whip: Rule = defineRule({
   summary: 'Long thin stock sticks far out of the vise: it can vibrate, swing and whip.',
   why: 'A bar that sticks out far may swing out and hit you when the cutter grabs it. It vibrates and is pulled up. Cut it shorter, support its ends by a second vise, jack or clamp, or screw it to a plate. Follow your shop’s rules; ask trained staff.',
   formula:
-    '`ratio` is how far the stock sticks out (`out_mm`) over its thinnest side (`thin_mm`). That is its longest side less the jaws of the widest vise, halved. Where set-ups are written it is the farther end as each holds it. Not reported where a set-up holds by clamps, screws or the like, or where the shop lists no vise.',
+    'How far the stock sticks out over its thinnest side. It sticks out by its longest side less the jaws of the widest vise, halved. Where set-ups are written it is the farther end as each holds it. Not reported where a set-up holds by clamps, screws or the like, or where the shop lists no vise.',
   limits: [
     {
       name: 'ratio',

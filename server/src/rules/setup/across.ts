@@ -161,7 +161,8 @@ export const across: Rule = defineRule({
   summary: 'A tolerance between two set-ups is closer than setting zero again allows.',
   why: 'Each time the workpiece is put back, its zero is set again, a few hundredths off. Cut what must be close to each other without moving the workpiece. Or locate one by the other.',
   formula:
-    '`relocating_mm` = √(r₁² + r₂²): how well each set-up sets zero, by the machine’s `zero-error`. It is compared with half of the tolerance (`allowed_mm`) along one axis. It is one term where zero is set on the other feature or face itself. Without a `method` it is an edge finder. A dimension cut from its own datum has the error of the process alone. Every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
+    'Setting zero again costs √(r₁² + r₂²), by how well each set-up sets zero (the machine’s `zero-error`). It is compared with half of the tolerance along one axis. It is one term where zero is set on the other feature or face itself. Without a `method` it is an edge finder. A dimension cut from its own datum has the error of the process alone. Every change of datum adds its own (Britton, Notes on Tolerance Planning and Control, 2000).',
+  bounds: 'The tolerance in the part, and the `zero-error` of the machine in the shop file.',
   limits: [],
   bad: sample('[pivot]', '[pin]'),
   good: sample('[pivot, pin]', '[bottom]'),

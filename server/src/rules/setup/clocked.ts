@@ -75,7 +75,8 @@ export const clocked: Rule = defineRule({
   summary: 'Nothing places the workpiece in rotation when it is put in again.',
   why: 'Round stock turns in a V and between jaws. In a second set-up it is at another angle, and the keyway is not square to the hole. A flat, an indicator or a pin brings it back.',
   formula:
-    '`earlier` are features of earlier set-ups that are not concentric with round stock, `here` those of this one. A milled flat at the fixed jaw places them, or jaws milled to what was cut. So do screws through its holes, a stop in a feature, or the feature under `clock`. Under clamps, a stop or `clock` places a block: without them it is a hint.',
+    'A feature of this set-up and one of an earlier set-up are both not concentric with the round stock. A milled flat at the fixed jaw places them, or jaws milled to what was cut. So do screws through its holes, a stop in a feature, or the feature under `clock`. Under clamps, a stop or `clock` places a block: without them it is a hint.',
+  bounds: 'Geometry: round stock can turn, so something must place it.',
   limits: [],
   bad: sample(''),
   good: sample('    clock: { indicator: key }\n'),

@@ -19,7 +19,8 @@ export const moreThanNeeded: Rule = defineRule({
   summary: 'A plan with fewer set-ups holds and reaches everything.',
   why: 'Set-ups cost the most time on a shared mill. Each time the vise is cleaned and zero is set again. What is cut before and after is a little out of line.',
   formula:
-    'Looked for only where `written` is more than the directions need. `bound` is the smallest number of faces from which a straight tool reaches everything. A plan of `needed` set-ups was then found in which no rule on reach, holding or order has an error. The fix writes it in place of the present one; its comments stay, above it. The editor looks for it after a quiet moment.',
+    'Looked for only where more set-ups are written than the directions need. That is the smallest number of faces from which a straight tool reaches everything. A plan of fewer set-ups was then found in which no rule on reach, holding or order has an error. The fix writes it in place of the present one; its comments stay, above it. The editor looks for it after a quiet moment.',
+  bounds: 'The limits of the other rules: the shorter plan has no error by any of them.',
   limits: [],
   when: 'plan',
   bad: sample(setup('first', 'top', 'seat') + setup('second', 'bottom', 'tie')),

@@ -74,7 +74,8 @@ export const oppositeZero: Rule = defineRule({
   summary: 'A later set-up sets zero on the opposite face.',
   why: 'Bars are not exactly as long or wide as their name says. With zero on the left first and on the right later, the error of the bar is between the cuts. The same face, or a bore of the first set-up, carries zero over.',
   formula:
-    'Across the spindle, zero is on the face opposite to the one before, and neither was cut by then. Also listed: faces and through bores of the earlier set-up that could carry zero over (`carries`).',
+    'Across the spindle, zero is on the face opposite to the one before, and neither was cut by then. Also listed: faces and through bores of the earlier set-up that could carry zero over.',
+  bounds: 'The set-ups as written. What it costs is checked by tol/as-set-up.',
   limits: [],
   bad: sample('right'),
   good: sample('left'),

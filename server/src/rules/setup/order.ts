@@ -162,6 +162,7 @@ export const order: Rule = defineRule({
   why: 'A hole that starts on a pocket’s floor is deeper when it is drilled before the pocket. Its drill may not reach. A zero on stock that is cut away later is lost with it: the parts do not repeat.',
   formula:
     'What a feature starts on (`from`), is in (`in`) or breaks the rim of comes before it. A slit that opens a bore to the outside and is at most half as wide comes after it. Edges and slopes come after the faces that they are drawn from. Zero is on a feature of an earlier set-up. It is not on a face with stock left where the opposite face is final.',
+  bounds: 'Geometry and the text: what is built on comes first. The half of the bore’s width is a rule of thumb.',
   limits: [],
   bad: sample('[bore, seat, rim]'),
   good: sample('[seat, bore, rim]'),

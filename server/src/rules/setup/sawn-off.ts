@@ -48,8 +48,7 @@ export const sawnOff: Rule = defineRule({
   severity: 'error',
   summary: 'The part is sawn off where no stock is left to saw.',
   why: 'Work on the end of a bar is held by what stays in the vise. Where nothing is left beyond the cut, the saw has nothing to guide it and eats into the part.',
-  formula:
-    '`rest_mm` is the stock beyond the saw cut: what `extra` says, less `leave`. It must be as wide as a saw, `kerf`. What is milled across that end before it is sawn off runs out `run_out_mm` beyond the cut.',
+  formula: `The stock beyond the saw cut is what \`extra\` says, less \`leave\`. It must be as wide as a saw, \`kerf\`. What is milled across that end before it is sawn off runs out ${RUN_OUT_MM} mm beyond the cut (rule of thumb).`,
   limits: [
     {
       name: 'kerf',

@@ -190,7 +190,7 @@ export const tilts: Rule = defineRule({
   summary: 'An orientation tolerance between two set-ups is closer than putting the workpiece back allows.',
   why: 'Each time the workpiece is put back it is a little tilted: a chip, a burr, a jaw that lifts. Cut what must be parallel or square by less than that without moving the workpiece. Or true it up with an indicator.',
   formula:
-    'One end of the workpiece may be `seat_mm` higher than the other, over what guides it (`over_mm`). Along the jaws that is what is between them. Across them it is the pair of parallels from outside to outside, or the grip where that is more. About the upright axis it is what both jaws touch. That slope is taken times the length of the feature, about every axis in which the two can tilt. The root of the sum of squares, `tilt_mm`, is compared with the width of the tolerance zone (`allowed_mm`). It is one set-up alone where the workpiece rests on the datum, or has it at the fixed jaw. Machines are taken as square.',
+    'One end of the workpiece may be higher than the other by `seat`, over the length that guides it. Along the jaws that is what is between them. Across them it is the pair of parallels from outside to outside, or the grip where that is more. About the upright axis it is what both jaws touch. That slope is taken times the length of the feature, about every axis in which the two can tilt. The root of the sum of squares is compared with the width of the tolerance zone. It is one set-up alone where the workpiece rests on the datum, or has it at the fixed jaw. Machines are taken as square.',
   limits: [
     {
       name: 'seat',

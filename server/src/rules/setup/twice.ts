@@ -71,6 +71,7 @@ export const twice: Rule = defineRule({
   why: 'A cut that is listed twice costs time for nothing, or the second one was meant to be something else.',
   formula:
     'Of edges all round a part each set-up cuts what it sees. Of a feature that is open to both sides each side cuts half. With a depth written, each cuts as much as it says. Everything else is cut away by its first cut.',
+  bounds: 'Geometry: what is cut away cannot be cut again.',
   limits: [],
   bad: sample('[seat, tie, seat]'),
   good: sample('[seat, tie]'),

@@ -125,7 +125,7 @@ export const unassigned: Rule = defineRule({
   summary: 'No set-up cuts the feature, or faces the stock that is left.',
   why: 'A plan that forgets a hole makes a part without it. You notice it when the part is out of the vise and its zero is lost.',
   formula:
-    'Every feature, and every face with stock left on it, must be in the cuts of a set-up. Where set-ups cut only part of its depth, they must cut all of it together. Edges up to `by_hand_mm` that no set-up breaks are broken with a file, a hint. `low_min` to `high_min` is the time for `way_mm` of edge (the shop’s `deburr`). For a face, `left_mm` is the stock over it. `comes_out_mm` is how long the part is along that axis in the end, `body_mm` how long the body is. What another cut took off the face counts as cut.',
+    'Every feature, and every face with stock left on it, must be in the cuts of a set-up. Where set-ups cut only part of its depth, they must cut all of it together. Edges up to `by-hand` that no set-up breaks are broken with a file, a hint. The time for that is the length of edge by the shop’s `deburr`. For a face the message says how much stock is left, and how long the part comes out. What another cut took off the face counts as cut.',
   limits: [
     {
       name: 'by-hand',

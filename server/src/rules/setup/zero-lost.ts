@@ -99,6 +99,7 @@ export const zeroLost: Rule = defineRule({
   why: 'Zero is set again after a broken cutter, the next morning, on the next piece. On a face that is gone or sawn it is then somewhere else.',
   formula:
     'A face with zero is cut before any feature of its set-up, or not in it at all. Something of it is left when the set-up begins, and it is not sawn.',
+  bounds: 'The set-ups as written: zero needs a face that is still there, and not sawn.',
   limits: [],
   bad: sample('[seat, right]'),
   good: sample('[right, seat]'),

@@ -62,6 +62,7 @@ export const zeroPerPiece: Rule = defineRule({
   why: 'Fixed jaw, parallels and stop do not move from piece to piece. With zero on them you set it once for the batch. With zero on the workpiece you set it for every piece, and every time it may go wrong.',
   formula:
     'For a quantity over 1, in a vise. Repeatable are: z zero on the parallels, zero at the fixed jaw, zero at a stop.',
+  bounds: 'The part’s `quantity` and the set-ups as written.',
   limits: [],
   bad: sample('top', ', stop: left'),
   good: sample('parallels', ', stop: left'),

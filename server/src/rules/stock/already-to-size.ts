@@ -49,6 +49,7 @@ export const alreadyToSize: Rule = defineRule({
   why: 'A face as supplied is flat and to size. No stock is on it to cut. To face it makes the part too thin, or cuts air.',
   formula:
     'A face under `cuts` on which `extra` leaves nothing, and which `sawn` does not name. A round bar is larger than a body that is not round. Not reported where the part gives no stock.',
+  bounds: 'The stock as written in the part.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['extra: { left: 2 }', 'extra: { left: 2, top: 1 }'], ['depth: through', 'depth: 8']),

@@ -41,7 +41,7 @@ export const extra: Rule = defineRule({
   summary: 'A sawn face has too little or too much stock to clean up.',
   why: 'A sawn face is neither flat nor square. With too little stock outside the body some of it stays on the part. Too much stock costs pass after pass.',
   formula:
-    '`extra_mm` is the stock outside the body on each face named under `sawn`; none where `extra` does not name it. A saw cut through a thick bar is more out of square. It needs at least `least`, or `wander` for each 100 mm of the sawn face’s longer side. Around an outline with tabs its frame may stay: the cutter’s width, `most` and `usual` together. Stock that the set-up grips may be the grip and `usual`. Of a face at which the part is sawn off last it is what the saw leaves.',
+    'The stock outside the body on each face named under `sawn`; none where `extra` does not name it. A saw cut through a thick bar is more out of square. It needs at least `least`, or `wander` for each 100 mm of the sawn face’s longer side. Around an outline with tabs its frame may stay: the cutter’s width, `most` and `usual` together. Stock that the set-up grips may be the grip and `usual`. Of a face at which the part is sawn off last it is what the saw leaves.',
   limits: [
     {
       name: 'least',

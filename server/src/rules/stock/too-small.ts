@@ -34,7 +34,8 @@ export const tooSmall: Rule = defineRule({
   summary: 'The finished part does not fit into its stock.',
   why: 'What is not in the bar cannot be cut from it. The corners come out rounded, or the saw has already cut into the part.',
   formula:
-    'A round bar must hold the farthest finished material from its axis (`needed_mm`). For a full body a × b that is sqrt(a² + b²). No face may have a negative extra. A square bar must be square: both sizes of its section are the same, extras included.',
+    'A round bar must hold the farthest finished material from its axis. For a full body a × b that is sqrt(a² + b²). No face may have a negative extra. A square bar must be square: both sizes of its section are the same, extras included.',
+  bounds: 'Geometry: the stock must hold the finished part.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['diameter: 40', 'diameter: 45']),

@@ -22,6 +22,7 @@ export const unknownMaterial: Rule = defineRule({
   summary: 'The material is not in the table.',
   why: 'Without its density, stiffness and machining group the part has no mass. Speeds, forces and wall limits are those of an unnamed metal, and its hazards are not reported.',
   formula: 'The name is compared with the names of the materials in the tables, and with their other spellings.',
+  bounds: 'The table of materials (`scribeline tables`), and those of the shop file.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['aluminium-6016', 'aluminium-6061-t6']),

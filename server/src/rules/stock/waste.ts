@@ -20,7 +20,7 @@ export const waste: Rule = defineRule({
   severity: 'hint',
   summary: 'Most of the stock is cut away.',
   why: 'Material that is bought and cut away costs machine time, wear and cleaning. Two simple pieces with screws, a bent sheet or a nearer bar size are often as good.',
-  formula: '`buy_to_fly` is the volume of the stock over that of the finished part. It is compared with `ratio`.',
+  formula: 'The volume of the stock over that of the finished part is compared with `ratio`.',
   limits: [
     {
       name: 'ratio',

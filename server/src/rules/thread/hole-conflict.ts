@@ -26,7 +26,7 @@ export const holeConflict: Rule = defineRule({
   summary: 'The diameter of a tapped hole does not fit its thread.',
   why: 'In a hole that is too wide the tap has nothing to cut. A hole that is too narrow breaks it. Often a clearance diameter was written beside the thread. A hole is either tapped or a clearance hole.',
   formula:
-    '`percent` of full thread = (D − d) / (1.299 P) · 100. Below `least` nothing holds; above `most` no tap can cut it. Pipe and trapezoidal threads have their own height. A hole narrower than their standard’s minor diameter is too narrow. On a cone, one wider than at its mouth is too wide.',
+    'Share of the full thread in % = (D − d) / (1.299 P) · 100. Below `least` nothing holds; above `most` no tap can cut it. Pipe and trapezoidal threads have their own height. A hole narrower than their standard’s minor diameter is too narrow. On a cone, one wider than at its mouth is too wide.',
   limits: [
     {
       name: 'least',

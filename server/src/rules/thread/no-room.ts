@@ -99,7 +99,7 @@ export const noRoom: Rule = defineRule({
   summary: 'A blind tapped hole is too short below the thread for the tapered end of the tap.',
   why: 'The first turns of a tap are tapered so that it starts. The last turns of the hole therefore stay half cut. A tap that is forced to the bottom breaks, and a broken tap is a lost part.',
   formula:
-    '`room_mm` = hole depth − thread depth. It must hold the tapered turns × pitch. A plug tap has 3 to 5 such turns, a bottoming tap 1 to 2. An error where no tap in the shop fits, a hint where only a bottoming tap does. The cone below the hole is not counted: small taps have a point of their own there.',
+    'The room below the thread is hole depth − thread depth. It must hold the tapered turns × pitch. A plug tap has 3 to 5 such turns, a bottoming tap 1 to 2. An error where no tap in the shop fits, a hint where only a bottoming tap does. The cone below the hole is not counted: small taps have a point of their own there.',
   limits: [
     {
       name: 'plug',

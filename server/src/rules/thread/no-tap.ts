@@ -54,6 +54,7 @@ export const noTap: Rule = defineRule({
   why: 'A tap makes one thread only. Borrow or buy a missing one before the day at the machine. Another thread is another screw, and changes what the part fits.',
   formula:
     'The taps of the shop file by thread, however each is written (`M5`, `M5x0.8`). A warning where the shop lists no taps at all, or is the built-in one.',
+  bounds: 'The taps in the shop file.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['M10x0.75', 'M10']),

@@ -28,7 +28,7 @@ export const percent: Rule = defineRule({
   summary: 'The tap hole leaves an unusual share of the thread’s height.',
   why: 'About three quarters of the full height is usual. Below half to six tenths the thread strips. Above five sixths it holds little more, but the tap needs far more torque and breaks.',
   formula:
-    '`percent` = (D − d) / (1.299 P) · 100, with D the diameter of the thread, d of the hole, P the pitch. For a form tap: (D − d) / (0.0068 P). Of a pipe or trapezoidal thread the widest hole is that of its standard.',
+    'Share of the full thread in % = (D − d) / (1.299 P) · 100. D is the diameter of the thread, d of the hole, P the pitch. For a form tap: (D − d) / (0.0068 P). Of a pipe or trapezoidal thread the widest hole is that of its standard.',
   limits: [
     {
       name: 'least',

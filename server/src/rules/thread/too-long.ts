@@ -28,7 +28,7 @@ export const tooLong: Rule = defineRule({
   summary: 'A thread is longer than its screw can use.',
   why: 'The first few turns carry nearly all the load. Beyond two or three diameters more turns hold nothing. Each is more tapping, more heat and a higher risk of a broken tap.',
   formula:
-    '`ratio` = `length_mm` of thread / `diameter_mm`, against `diameters`. A set screw’s thread reaches the bore that it meets, however long.',
+    'Length of the thread over its diameter, against `diameters`. A set screw’s thread reaches the bore that it meets, however long.',
   limits: [
     {
       name: 'diameters',

@@ -40,6 +40,7 @@ export const centred: Rule = defineRule({
   why: 'H, K or L behind a general tolerance covers what is in the middle, and holes in line (ISO 2768-2). The standard was withdrawn in 2021 (ISO 22081 in its place, from memory); drawings still cite it. A feature that is measured from one side has the whole error of the bar’s other side. Two holes bored in two set-ups have that of both zeros.',
   formula:
     'What is between the feature and each of the two faces is added as in tol/as-set-up. What moves the feature counts in full, what moves one face half. Twice that is compared with the zone of symmetry, by the smaller of both sizes. For holes on one axis, twice both directions together is compared with the zone of run-out. Both zones are from ISO 2768-2, tables 3 and 4. What has a tolerance of its own does not count. A warning where zeros and bar alone use up the zone, a hint where the cuts do.',
+  bounds: 'The zones of ISO 2768-2, tables 3 and 4, and the limits of tol/as-set-up.',
   limits: [],
   bad: BAD,
   good: edited(

@@ -80,7 +80,8 @@ export const chain: Rule = defineRule({
   summary: 'The dimensions between the ends of a distance do not hold its tolerance.',
   why: 'Each end is dimensioned from a face of its own, and every link adds its own error. The part can be right in every dimension while the distance is wrong. Dimensioned from the same face the chain is shorter.',
   formula:
-    'The links between the two ends along `axis` are each end from its face, and the body between two faces. `worst_mm` is the sum of the links’ ±, `likely_mm` the root of the sum of their squares. Both are compared with half of the distance’s tolerance (`allowed_mm`). A warning where the likely case is over, a hint where only the worst case is. A shop that counts the worst case (`worst-case` of tol/as-set-up) has a warning for both. Links without a tolerance have the general tolerance; without one nothing is reported.',
+    'The links between the two ends along `axis` are each end from its face, and the body between two faces. At worst is the sum of the links’ ±, likely the root of the sum of their squares. Both are compared with half of the distance’s tolerance. A warning where the likely case is over, a hint where only the worst case is. A shop that counts the worst case (`worst-case` of tol/as-set-up) has a warning for both. Links without a tolerance have the general tolerance; without one nothing is reported.',
+  bounds: 'The tolerances in the part, and its general tolerance (ISO 2768-1).',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['{ right: 20, y: center }', '{ left: 100 ±0.03, y: center }'], ['80 ±0.5', '80 ±0.25']),

@@ -53,6 +53,7 @@ export const datumMissing: Rule = defineRule({
   why: 'Square, parallel or true to what? One person grips the part on some face; the one who measures it uses another, and both are right. The datum says which face goes on the parallels and on the granite.',
   formula:
     'ISO 1101: parallelism, perpendicularity, angularity, concentricity, symmetry and run-out need a datum. The position of a lone feature does too. Flatness and profile do not.',
+  bounds: 'ISO 1101.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['of: seat }', 'of: seat, datums: [A] }']),

@@ -53,7 +53,8 @@ export const datumOrder: Rule = defineRule({
   summary: 'A short hole is the first datum, and a face comes after it.',
   why: 'The first datum is what the part rests on: it fixes three of its freedoms. A hole that is shorter than its diameter gives no direction. Resting on it first, the part rocks, and two people measure two values. ISO 5459: the first datum constrains orientation.',
   formula:
-    '`ratio` is the depth over the diameter of the hole that is named first. Reported under 1, where one of the other datums is a face.',
+    'The depth over the diameter of the hole that is named first. Reported under 1 (rule of thumb), where one of the other datums is a face.',
+  bounds: 'A depth of one diameter: a rule of thumb.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['[A, B]', '[B, A]']),

@@ -57,7 +57,8 @@ export const distance: Rule = defineRule({
   summary: 'A toleranced distance names no axis, or is another length than the part has.',
   why: 'A distance is checked along one axis of the machine. Without an axis it is not checked. With a length that the features do not have, no piece passes.',
   formula:
-    'The distance counts along `axis`. Left out, that is the one axis along which the ends are apart, or are apart by `distance_mm`. `apart_mm` must be `distance_mm`.',
+    'The distance counts along `axis`. Left out, that is the one axis along which the ends are apart, or are apart by what is written. Along it they must be apart by what is written.',
+  bounds: 'The distance in the part and its geometry.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['63 ±0.1', '60 ±0.1'], ['[pin, eye]', '[pin, eye], axis: x']),

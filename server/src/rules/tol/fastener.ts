@@ -96,7 +96,8 @@ export const fastener: Rule = defineRule({
   summary: 'A position tolerance is wider than the screw through the hole allows.',
   why: 'Each hole of a pattern may be anywhere in its zone. Where the zone is wider than the play between hole and screw, two good parts do not fit together. A wider hole or a closer zone costs nothing; a pattern that does not fit costs the part.',
   formula:
-    'ASME Y14.5, fastener formulae, sizes at maximum material. With clearance holes in every part the zone is `floating_mm` = H − F. With the other part tapped it is `fixed_mm` = (H − F) / 2. Both zones are then alike, the tapped one’s projected above its face. H is the hole at its smallest: by its own tolerance, else the general one. A hole given by its screw has at least its nominal size. Reported where the zone is over `floating_mm`. A tapped hole is reported where its zone uses all that a loose clearance hole leaves (`both_mm`). A hint where only the diameter of the clearance hole is given, and no screw.',
+    'ASME Y14.5, fastener formulae, sizes at maximum material. With clearance holes in every part the zone is H − F. With the other part tapped it is (H − F) / 2. Both zones are then alike, the tapped one’s projected above its face. H is the hole at its smallest: by its own tolerance, else the general one. A hole given by its screw has at least its nominal size. Reported where the zone is over H − F. A tapped hole is reported where its zone uses all that a loose clearance hole leaves for both parts. A hint where only the diameter of the clearance hole is given, and no screw.',
+  bounds: 'The fastener formulae of ASME Y14.5.',
   limits: [],
   bad: sample('0.8'),
   good: sample('0.5'),

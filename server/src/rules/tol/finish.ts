@@ -130,7 +130,7 @@ export const finish: Rule = defineRule({
   summary: 'A roughness is finer than the cut or its feed leaves.',
   why: 'A mill leaves the marks of its teeth, a drill those of its margins. Finer than that is ground, honed, lapped or polished: another process and another machine. Few surfaces need it.',
   formula:
-    'Ra is compared with the finest that the process usually leaves (`finest_um`). A hole is bored, reamed, milled or drilled, as its cuts or the shop say; all else is milled. The table of processes is a public table and Machinery’s Handbook, from memory. Then Ra is compared with what the plan’s feed leaves (`left_um`, a hint). Ridges are f² / 8r under a corner radius and f / (tan ψ + cot λ) under a sharp one. They are f² / 4D along a side, and R − √(R² − s²/4) between passes of a ball (Ghosh & Mallik, ex. 4.24, and geometry). Ra is a quarter of the ridge, times `real`. `reaching_mm` is the feed that gives the Ra that is written.',
+    'Ra is compared with the finest that the process usually leaves. A hole is bored, reamed, milled or drilled, as its cuts or the shop say; all else is milled. The table of processes is a public table and Machinery’s Handbook, from memory. Then Ra is compared with what the plan’s feed leaves (a hint). Ridges are f² / 8r under a corner radius and f / (tan ψ + cot λ) under a sharp one. They are f² / 4D along a side, and R − √(R² − s²/4) between passes of a ball (Ghosh & Mallik, ex. 4.24, and geometry). Ra is a quarter of the ridge, times `real`. The message says which feed gives the Ra that is written.',
   limits: FINISH,
   bad: BAD,
   good: edited(BAD, ['finish: 0.2', 'finish: 3.2']),

@@ -63,6 +63,7 @@ export const fitUnknown: Rule = defineRule({
   why: 'A class stands for two limits from a table. Where the table has none, it cannot be measured at the machine, and not checked here.',
   formula:
     'ISO 286-1 for sizes to 500 mm, grades 1 to 18, A to ZC. The standard has t over 24 mm only, v over 14, y over 18. It has cd, ef and fg to 10 mm; J with grades 6 to 8, j with 5 to 7. ANSI B4.1 to 19.69 in: RC1 to RC9, LC1 to LC11, LT1 to LT6, LN1 to LN3, FN1 to FN5. Small letters are for the shaft.',
+  bounds: 'The tables of ISO 286-1 and ANSI B4.1.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['T7', 'P7']),

@@ -75,7 +75,8 @@ export const geometric: Rule = defineRule({
   summary: 'A face stays sawn where the general tolerance needs flat and square faces.',
   why: 'H, K or L behind a general tolerance means flat and square faces, by ISO 2768-2. That part of the standard was withdrawn in 2021 (ISO 22081 in its place, from memory), but drawings still cite it. A mill holds it easily; a saw does not.',
   formula:
-    'For a sawn face that has no stock on it and that no set-up cuts. The error of a saw, twice the `sawn` of tol/as-set-up (`sawn_mm`), is compared with ISO 2768-2, tables 1 and 2. These are flatness by the longer side of the face (`flat_mm`) and perpendicularity by the shorter leg (`square_mm`).',
+    'For a sawn face that has no stock on it and that no set-up cuts. The error of a saw, twice the `sawn` of tol/as-set-up, is compared with ISO 2768-2, tables 1 and 2. These are flatness by the longer side of the face and perpendicularity by the shorter leg.',
+  bounds: 'The zones of ISO 2768-2, tables 1 and 2, and `sawn` of tol/as-set-up.',
   limits: [],
   bad: sample(''),
   good: sample(', extra: { left: 2, right: 2 }'),

@@ -15,7 +15,8 @@ export const measuredOut: Rule = defineRule({
   summary: 'A piece that was measured is out of the limits of a size.',
   why: 'A piece that is out does not fit, or fits too well to come off again. Before it is scrapped it is worth a second measuring, by a second hand.',
   formula:
-    'What the record says was measured lies outside the limits that the part gives that size today. `out_mm` is by how much: above them, or below (negative). What an older text was made by is checked by today’s limits too.',
+    'What the record says was measured lies outside the limits that the part gives that size today. By how much is positive above them, negative below. What an older text was made by is checked by today’s limits too.',
+  bounds: 'The limits that the part gives the size.',
   limits: [],
   // about a record, not a part: told as it is read, as what is about a whole job is
   when: 'job',

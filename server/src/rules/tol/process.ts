@@ -71,7 +71,7 @@ export const process: Rule = defineRule({
   summary: 'A tolerance is closer than the tool for this size can hold.',
   why: 'Every way of cutting has a grade that it normally holds. Below it each part must be measured and cut again; below that again it must be ground. A wider tolerance costs nothing where nothing has to fit.',
   formula:
-    '`grade` is the coarsest ISO 286 grade whose width at this size is within the written limits (`width_mm`). `process_grade` is what the tool that makes this size here holds. That is the last of the feature’s cuts that gives it its size. It uses the tool that a set-up names, if it can, else the finest that reaches. A reamer holds its own class. Plastics hold `plastic` or `soft-plastic` at best. A warning while `grade` is within `care` of it, or with the built-in shop.',
+    'The size has the coarsest ISO 286 grade whose width is within the written limits. It is compared with the grade that the tool here holds. That tool makes the last of the feature’s cuts that gives it its size. It is the tool that a set-up names, if it can, else the finest that reaches. A reamer holds its own class. Plastics hold `plastic` or `soft-plastic` at best. A warning while the size is within `care` grades of it, or with the built-in shop.',
   limits: GRADES,
   bad: BAD,
   good: edited(BAD, ['±0.005', '±0.02']),

@@ -34,6 +34,7 @@ export const shaftOrHole: Rule = defineRule({
   why: 'A capital letter is a hole, a small one a shaft: in ISO 286, and here in ANSI B4.1. H7 on a hole lets it be larger than its nominal size, h7 smaller. The pin that should slide in must then be pressed.',
   formula:
     'Openings (holes, counterbores, pockets, slots) have capital letters; outside sizes (the body, contours, islands) have small ones.',
+  bounds: 'ISO 286-1: capital letters for openings, small letters for outside sizes.',
   limits: [],
   bad: BAD,
   good: edited(BAD, ['22 h7', '22 H7']),

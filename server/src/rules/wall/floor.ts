@@ -31,7 +31,7 @@ export const floor: Rule = defineRule({
   summary: 'A floor too thin for its width: it vibrates under the cutter.',
   why: 'A wide thin floor lifts towards the cutter and vibrates. It comes out wavy and thicker in the middle. The last pass may pull it up and cut through it.',
   formula:
-    'ratio = width / thickness. The width is the largest circle that fits on the floor between its islands (`across_mm`). A floor with an open side counts as wide as a closed floor that bends as much (`as_mm`). Where a recess lies on the other side, the smaller of the two counts.',
+    'Ratio = width / thickness. The width is the largest circle that fits on the floor between its islands. A floor with an open side counts as wide as a closed floor that bends as much. Where a recess lies on the other side, the smaller of the two counts.',
   limits: [
     {
       name: 'ratio',

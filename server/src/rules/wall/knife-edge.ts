@@ -58,7 +58,7 @@ export const knifeEdge: Rule = defineRule({
   summary: 'Material that runs out to a sharp edge.',
   why: 'A sharp edge has nothing behind it. It rolls over into a burr, chips, and cannot be measured. It also cuts the hand that takes the part out of the vise.',
   formula:
-    '`angle_deg` is the angle of the material. It is checked at corners of an outline, where a cut leaves through a face, and where two cuts meet. A tilted cut leaves 90° less its tilt; a sloped face leaves its own angle at the far face. A round hole of radius r with its centre d inside the face that it breaks leaves acos(d / r).',
+    'The angle of the material is checked at corners of an outline. It is also checked where a cut leaves through a face, and where two cuts meet. A tilted cut leaves 90° less its tilt; a sloped face leaves its own angle at the far face. A round hole of radius r with its centre d inside the face that it breaks leaves acos(d / r).',
   limits: [
     {
       name: 'angle',

@@ -55,7 +55,7 @@ export const slender: Rule = defineRule({
   summary: 'A wall too high for its thickness.',
   why: 'A wall that is free at its top bends like a springboard. Twice the height bends eight times as far under the same cutter. It chatters, comes out tapered, and the last cuts tear it.',
   formula:
-    'ratio = free height / thickness. The free height is the depth over which the wall is free between its two cuts, at most its length. A wall shorter than it is high is held by its ends. With set-ups, a wall that a later cut (`until`) makes lower counts with its height before that cut.',
+    'Ratio = free height / thickness. The free height is the depth over which the wall is free between its two cuts, at most its length. A wall shorter than it is high is held by its ends. With set-ups, a wall that a later cut makes lower counts with its height before that cut.',
   limits: [
     {
       name: 'ratio',

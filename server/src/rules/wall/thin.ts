@@ -45,7 +45,7 @@ export const thin: Rule = defineRule({
   summary: 'Too little material between two cuts, or between a cut and the outside, to hold against the cutter.',
   why: 'A thin wall moves away from the cutter and springs back behind it. It ends up thicker than written, chattered, torn at the top or gone. Heat and gripping bend it too.',
   formula:
-    '`thickness_mm` is the shortest line through material between two cuts, or from a cut to a face. It is taken after everything is cut, the cones of drills included, and compared with `limit_mm`. Cuts that touch and do not overlap leave 0: a warning. Half the limit or less is an error. Under the point of a drill it is a warning: only one spot is thin. With set-ups, a wall that a later cut (`until`) removes again is a hint. Where a wall is also slender and must be thicker for that, only wall/slender reports it.',
+    'The shortest line through material between two cuts, or from a cut to a face. It is taken after everything is cut, the cones of drills included. Cuts that touch and do not overlap leave 0: a warning. Half the limit or less is an error. Under the point of a drill it is a warning: only one spot is thin. With set-ups, a wall that a later cut removes again is a hint. Where a wall is also slender and must be thicker for that, only wall/slender reports it.',
   limits: [
     {
       name: 'metal',
