@@ -88,6 +88,13 @@ const pageBeside = {
     bundle.onLoad({ filter: /./, namespace: 'page' }, () => ({
       contents: "exports.comparedWith = (...told) => require('./aside-worker.js').comparedWith(...told);",
     }));
+    // What would do about a joint that does not meet: asked for by who has one.
+    bundle.onResolve({ filter: /\/rules\/joint-fixes$/ }, () => ({ path: 'joint-fixes', namespace: 'joint' }));
+    bundle.onLoad({ filter: /./, namespace: 'joint' }, () => ({
+      contents: ['allSafeOfJob', 'jointFixes']
+        .map((name) => `exports.${name} = (...told) => require('./aside-worker.js').${name}(...told);`)
+        .join(''),
+    }));
     bundle.onResolve({ filter: /\/drawing\/printed$/ }, () => ({ path: 'drawing', namespace: 'drawing' }));
     bundle.onLoad({ filter: /./, namespace: 'drawing' }, () => ({
       contents: "exports.drawingWriters = (...told) => require('./aside-worker.js').drawingWriters(...told);",

@@ -50,6 +50,30 @@ describe('joints on the command line', function () {
     assert.equal(run('check', 'tub.part.yaml').status, 0, 'the part alone is right');
   });
 
+  it('check --fix writes the screw that does, and no part; JSON and SARIF say what else would do, file by file', () => {
+    write('box.job.yaml', JOB.replace('cover: { screw: M5,', 'cover: { # bought\n    screw: M5x30,'));
+    write('lid.part.yaml', lid());
+    write('tub.part.yaml', tub());
+    const told = JSON.parse(run('check', 'box.job.yaml', '--format', 'json').out);
+    const { fixes } = told.files[0].findings.find((f: { rule: string }) => f.rule === 'joint/length');
+    assert.deepEqual(
+      [fixes[0].title, fixes[0].keeps_shape, fixes[0].elsewhere],
+      ['Use ISO 4762 M5 × 25', true, undefined],
+    );
+    const other = fixes.find((f: { elsewhere?: unknown }) => f.elsewhere);
+    assert.deepEqual([other.edits, other.elsewhere[0].file], [[], 'tub.part.yaml']);
+    const sarif = JSON.parse(run('check', 'box.job.yaml', '--format', 'sarif').out);
+    const uris = sarif.runs[0].results
+      .flatMap((r: { fixes?: { artifactChanges: { artifactLocation: { uri: string } }[] }[] }) => r.fixes ?? [])
+      .flatMap((f: { artifactChanges: { artifactLocation: { uri: string } }[] }) => f.artifactChanges)
+      .map((c: { artifactLocation: { uri: string } }) => c.artifactLocation.uri);
+    assert.deepEqual([...new Set(uris)].sort(), ['box.job.yaml', 'tub.part.yaml']);
+    const before = [read('lid.part.yaml'), read('tub.part.yaml')];
+    assert.equal(run('check', 'box.job.yaml', '--fix').status, 0);
+    assert.match(read('box.job.yaml'), /cover: \{ # bought\n {4}screw: M5x25,/);
+    assert.deepEqual([read('lid.part.yaml'), read('tub.part.yaml')], before);
+  });
+
   it('job: what to buy, in each format', () => {
     write('box.job.yaml', JOB);
     write('lid.part.yaml', lid());

@@ -5,6 +5,7 @@ import { diagnosticsOf } from '../../server/src/service/diagnostics';
 import type { Host } from '../../server/src/service/host';
 import { hoverAt } from '../../server/src/service/hover';
 import { metText } from '../../server/src/service/hover-joints';
+import { hasJointFinding, jobActions, partJointActions } from '../../server/src/service/joint-actions';
 import { JointsSoon } from '../../server/src/service/joints-soon';
 import { definitionAt, referencesAt, renameAt } from '../../server/src/service/names';
 import { Pace } from '../../server/src/service/pace';
@@ -109,6 +110,45 @@ describe('joints in an editor', () => {
       await soon.look(part);
       assert.deepEqual([news, soon.with(part).findings.filter((f) => f.rule === 'joint/pattern')], [2, []]);
     });
+
+  it('fixes are offered in the job and in both parts, each for the file that it changes', async () => {
+    const workspace = worldOf(files(0.9));
+    const name = (path: string) => workspace.name(path);
+    const job = await workspace.snapshot(HOME);
+    assert.ok(job?.kind === 'job');
+    const whole = { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } };
+    const inJob = jobActions(job, whole, name).filter((a) => a.diagnostics?.[0]?.code === 'joint/pattern');
+    assert.deepEqual(
+      inJob.map((a) => [a.title, Object.keys(a.edit?.changes ?? {})]),
+      [
+        ['Move lid.screws[3] to x 90.9, y 50', [LID]],
+        ['Move tub.threads[3] to x 90, y 50', [TUB]],
+      ],
+    );
+    for (const path of [LID, TUB]) {
+      const part = await partOf(workspace, path);
+      const soon = new JointsSoon(
+        (of) => workspace.jobsOf(of),
+        new Pace(),
+        () => undefined,
+      );
+      await soon.look(part);
+      assert.ok(hasJointFinding(soon.with(part), whole));
+      assert.deepEqual(
+        partJointActions(part, await workspace.jobsOf(path), whole, name).map((a) => a.title),
+        inJob.map((a) => a.title),
+      );
+    }
+    const [edit] = Object.entries(inJob[1]!.edit!.changes!);
+    const { range, newText } = edit![1][0]!;
+    assert.equal(newText, '90');
+    assert.equal(
+      files(0.9)
+        [TUB]!.split('\n')
+        [range.start.line]!.slice(range.start.character, range.start.character + 4),
+      '90.9',
+    );
+  });
 
   it('a part that no job makes is left alone', async () => {
     const { [HOME]: _, ...alone } = files();

@@ -8,6 +8,7 @@ import {
 } from 'vscode-languageserver';
 import { actionsOf, asOffered, wantsPlan } from '../service/actions';
 import type { OnGone } from '../service/asker';
+import { hasJointFinding, jobActions, partJointActions } from '../service/joint-actions';
 import type { Range } from '../service/shapes';
 import type { Snapshot } from '../service/snapshot';
 import type { Session } from './session';
@@ -17,6 +18,9 @@ export function actionsFor(session: Session, asked: CodeActionParams, onGone: On
   const { only, triggerKind } = context;
   return session.on<CodeAction[]>(textDocument.uri, [], async (read) => {
     const rewritings = await offeredRewritings(session, read, range, only);
+    const name = (path: string) => session.workspace.name(path);
+    const isFix = !only || only.some((o) => 'quickfix'.startsWith(o));
+    if (read.kind === 'job') return [...(isFix ? jobActions(read, range, name) : []), ...rewritings];
     if (read.kind !== 'part') return [...actionsOf(read, range, only), ...rewritings];
     const part = session.judged(read);
     const isPlanned = wantsPlan(part, range, only, triggerKind === CodeActionTriggerKind.Invoked);
@@ -25,7 +29,8 @@ export function actionsFor(session: Session, asked: CodeActionParams, onGone: On
     // Planning takes a while: what is offered is offered for the text as it is now, or not at all.
     if (isPlanned && (await session.workspace.text(read.path)) !== read.text)
       throw new ResponseError(LSPErrorCodes.ContentModified, 'the text was changed while it was planned');
-    return [...offered, ...rewritings];
+    const jobs = isFix && hasJointFinding(part, range) ? await session.workspace.jobsOf(read.path) : [];
+    return [...partJointActions(part, jobs, range, name), ...offered, ...rewritings];
   });
 }
 

@@ -10,8 +10,9 @@ import { jobFactsLines } from '../report/job';
 import { jobFigures, toolToBuy } from '../report/job-figures';
 import { headline } from '../report/plan';
 import { type Reported, reportedOf } from '../report/reported';
-import { fixAllSafe, fixesInTurn } from '../rules/check';
+import { checkJob, fixAllSafe, fixesInTurn } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
+import { allSafeOfJob, jointFixes } from '../rules/joint-fixes';
 import type { Finding } from '../rules/kit/rule';
 import { inTextOrder } from '../rules/order';
 import { findingsOfVariant, variantFindings, variantOf } from '../rules/variants';
@@ -19,6 +20,7 @@ import type { JobSnapshot, Snapshot } from '../service/snapshot';
 import { namesOf, withoutVariant } from '../service/variants';
 import { Workspace } from '../service/workspace';
 import { applyEdits, locateEdits } from '../text/edit';
+import { lineEdits } from '../text/line-edits';
 import type { TextEdit, TextTree } from '../text/tree';
 import type { Disk } from './disk';
 import { type Found, whyGone } from './files';
@@ -138,7 +140,7 @@ function planFacts(checked: CheckedPart): readonly string[] {
   return [`  planned  ${headline(plan, checked)}${offer}`];
 }
 
-/** Of a shop or a job: nothing is tried there. */
+/** Of a shop or a record: nothing is tried there. */
 const offered = ({ fixes = [] }: Finding) => fixes;
 
 async function reportOn(
@@ -152,8 +154,9 @@ async function reportOn(
     const { job } = snapshot.checked;
     const pieces = await workspace.piecesOf(path, job);
     if (pieces.length === 0) return reportedOf(shown, file, offered);
+    const fixes = (finding: Finding) => jointFixes(snapshot.checked, pieces, finding);
     const tool = toolToBuy(pieces);
-    return reportedOf(shown, file, offered, {
+    return reportedOf(shown, file, fixes, {
       job: { ...jobFigures(job, pieces), ...(tool && { tool_to_buy: tool }) },
     });
   }
@@ -184,7 +187,18 @@ function meant(checked: CheckedPart, variant: string | undefined): CheckedPart {
   return (variant === undefined ? undefined : variantOf(checked, variant)) ?? checked;
 }
 
-/** What is mended in a shop or a job: words that have a new name. */
+/** What keeps every part as it is: of a shop and a record, words that have a new name. */
+async function safeEdits(workspace: Workspace, snapshot: Snapshot): Promise<readonly TextEdit[]> {
+  const { kind, checked } = snapshot;
+  if (kind === 'part') return fixAllSafe(checked);
+  const words = newWords(checked.tree);
+  if (kind !== 'job') return words;
+  const pieces = await workspace.piecesOf(snapshot.path, checked.job);
+  const renamed = words.length > 0 ? checkJob(applyEdits(snapshot.text, words)) : checked;
+  const mended = applyEdits(renamed.tree.text, allSafeOfJob(renamed, pieces));
+  return lineEdits(snapshot.text, mended);
+}
+
 function newWords(tree: TextTree): readonly TextEdit[] {
   return locateEdits(
     tree,
@@ -201,7 +215,7 @@ async function writeFixes(
 ): Promise<{ readonly note: string; readonly lost: boolean } | undefined> {
   const snapshot = await workspace.snapshot(path);
   if (!snapshot) return undefined;
-  const edits = snapshot.kind === 'part' ? fixAllSafe(snapshot.checked) : newWords(snapshot.checked.tree);
+  const edits = await safeEdits(workspace, snapshot);
   if (edits.length === 0) return undefined;
   const bytes = Buffer.from(applyEdits(snapshot.text, edits), 'utf8');
   const why = await save({ path, bytes, over: Buffer.from(snapshot.text, 'utf8') }, gate, disk);

@@ -3,6 +3,7 @@ export { comparedWith } from '../compare/with';
 export { changedFaces, comparedPage, isWhole, pairOf } from '../page/compared';
 export { partPage, sizeNote } from '../page/part';
 export { viewsSvg } from '../page/views';
+export { allSafeOfJob, jointFixes } from '../rules/joint-fixes';
 export { compareAnswer } from '../service/compare';
 export { shapesOf } from '../service/view/compared';
 export { drawingWriters } from '../sheet/drawing/printed';

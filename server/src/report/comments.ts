@@ -54,7 +54,7 @@ function commentOn({ path, text, changed }: Reviewed, found: ReportedFinding): C
   if (!within(own, changed)) return undefined;
   const suggestion = suggestionOf(text, found, changed);
   const [first, last] = suggestion?.lines ?? own;
-  const others = found.fixes.slice(suggestion ? 1 : 0).map((fix) => `- ${messageMarkdown(fix.title)}`);
+  const others = found.fixes.filter((f) => f !== suggestion?.fix).map((fix) => `- ${messageMarkdown(fix.title)}`);
   const also = others.length > 0 ? ['', suggestion ? 'Or:' : 'What to change:', ...others] : [];
   const block = suggestion ? ['', messageMarkdown(`${suggestion.title}:`), ...suggestion.block] : [];
   return {
@@ -73,14 +73,16 @@ function sentenceOf({ finding }: ReportedFinding): string {
 /** The first fix that changes a few lines together, all of them lines of the change. */
 function suggestionOf(text: string, { range, fixes }: ReportedFinding, changed: readonly Lines[]) {
   const lines = text.split('\n');
-  for (const { title, edits } of fixes) {
+  for (const fix of fixes) {
+    const { title, edits } = fix;
+    if (fix.elsewhere) continue;
     const all: Lines = [
       Math.min(range.start.line, ...edits.map((e) => e.range.start.line)),
       Math.max(range.start.line, ...edits.map((e) => lastOf(e.range))),
     ];
     if (all[1] - all[0] >= MOST_LINES || all[1] >= lines.length || !within(all, changed)) continue;
     const after = edited(lines, all, edits);
-    return { title, lines: all, block: fenced(after) };
+    return { fix, title, lines: all, block: fenced(after) };
   }
   return undefined;
 }

@@ -8,7 +8,7 @@ import { zoneOf } from '../process/joints/zones';
 import { holeLimits } from '../process/tolerances/fastener';
 import type { JointContext } from '../rules/joint/context';
 import { leastThreadMm, lengthThatDoes } from '../rules/joint/engagement';
-import { playText } from '../rules/joint/fit';
+import { innerOf, playText } from '../rules/joint/fit';
 import { pattern } from '../rules/joint/pattern';
 import { type Assembled, assembled, gripsOf } from '../rules/joint/screwed';
 import { list } from '../rules/kit/message';
@@ -103,7 +103,7 @@ function playLine(what: string, play: Play, { length }: JointContext): string {
 function fitLines(joint: Located | Bearing | Bought, context: JointContext): readonly string[] {
   const opening = joint.seat && featureOf(joint.seat, context.pieces);
   const bore = opening && boreOf(opening);
-  const inner = innerOf(joint, context);
+  const inner = innerOf(joint, context.pieces);
   const shaft = joint.kind === 'bearing' && joint.shaft ? shaftOf(joint.shaft, context.pieces) : undefined;
   const deep = opening && depthIn(opening);
   const high = joint.kind === 'bearing' ? joint.width : joint.kind === 'bought' ? joint.height : undefined;
@@ -122,12 +122,6 @@ function fitLines(joint: Located | Bearing | Bought, context: JointContext): rea
             : `As drawn it is ${words(stands)} ${stands > 0 ? 'higher than its seat is deep' : 'below the rim of its seat'}.`,
         ]),
   ];
-}
-
-function innerOf(joint: Located | Bearing | Bought, { pieces }: JointContext): Sized | undefined {
-  if (joint.kind === 'shaft') return shaftOf(joint.shaft, pieces);
-  const length = joint.kind === 'bearing' ? joint.outside : joint.diameter;
-  return length && { length };
 }
 
 /** Every feature that a joint names. */

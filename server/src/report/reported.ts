@@ -20,7 +20,13 @@ interface ReportedFix {
   readonly safe: boolean;
   /** The same under the name that says it: the part stays what its author meant. */
   readonly keeps_shape: boolean;
-  readonly edits: readonly { readonly range: Range; readonly newText: string }[];
+  readonly edits: readonly Edit[];
+  /** In other files, as the finding's own document writes their paths. Absent where there are none. */
+  readonly elsewhere?: readonly { readonly file: string; readonly edits: readonly Edit[] }[];
+}
+interface Edit {
+  readonly range: Range;
+  readonly newText: string;
 }
 
 export interface ReportedFinding {
@@ -89,6 +95,12 @@ export function reportedOf(
         safe: fix.safe,
         keeps_shape: fix.safe,
         edits: fix.edits.map((edit) => ({ range: rangeOf(edit.span), newText: edit.newText })),
+        ...(fix.elsewhere && {
+          elsewhere: fix.elsewhere.map(({ file: other, edits }) => ({
+            file: other,
+            edits: edits.map(({ range: there, newText }) => ({ range: there, newText })),
+          })),
+        }),
       })),
       lineText: lineText(range.start.line),
     };

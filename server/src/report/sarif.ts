@@ -86,22 +86,30 @@ function fixesSarif(file: Reported, index: number, { fixes }: ReportedFinding): 
     fixes: fixes.map((fix) => ({
       description: said(fix.title),
       artifactChanges: [
-        {
-          artifactLocation: { uri: uriOf(file.path), index },
-          replacements: fix.edits.map((edit) => ({
-            deletedRegion: regionOf(edit.range),
-            insertedContent: { text: edit.newText },
-          })),
-        },
+        ...(fix.edits.length > 0
+          ? [{ artifactLocation: { uri: uriOf(file.path), index }, replacements: replacements(fix.edits) }]
+          : []),
+        ...(fix.elsewhere ?? []).map((other) => ({
+          artifactLocation: { uri: uriBeside(file, other.file) },
+          replacements: replacements(other.edits),
+        })),
       ],
     })),
   };
 }
 
+function replacements(edits: ReportedFinding['fixes'][number]['edits']): unknown {
+  return edits.map(({ range, newText }) => ({ deletedRegion: regionOf(range), insertedContent: { text: newText } }));
+}
+
 /** In a document that the finding's own names, from its own folder. */
-function elsewhere({ path }: Reported, named: string, range: Range): unknown {
+function elsewhere(file: Reported, named: string, range: Range): unknown {
+  return { artifactLocation: { uri: uriBeside(file, named) }, region: regionOf(range) };
+}
+
+function uriBeside({ path }: Reported, named: string): string {
   const folder = path.replaceAll('\\', '/').replace(/[^/]*$/, '');
-  return { artifactLocation: { uri: uriOf(named.startsWith('/') ? named : folder + named) }, region: regionOf(range) };
+  return uriOf(named.startsWith('/') ? named : folder + named);
 }
 
 function placeSarif(file: Reported, index: number, range: Range): unknown {

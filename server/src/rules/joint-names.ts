@@ -6,6 +6,7 @@ import { bodySize, boreOf, depthIn, shaftOf, sidesOf } from '../process/joints/p
 import { nearest } from '../tables/nearest';
 import { schema } from './form/schema';
 import { unknownName } from './form/unknown-name';
+import { tidying } from './kit/changes';
 import { said } from './kit/define';
 import type { Finding } from './kit/rule';
 
@@ -64,7 +65,15 @@ function* notThere(
   }
   const like = nearest(feature.name, found.piece.part.featureByName.keys());
   const message = `Part \`${piece.name}\` has no feature \`${feature.name}\`. ${like ? `Did you mean \`${like}\`?` : 'Write one of its own.'}`;
-  yield said(unknownName, { message, of: [name], span: feature.span, facts: { name: feature.name, nearest: like } });
+  const told = said(unknownName, {
+    message,
+    of: [name],
+    span: feature.span,
+    facts: { name: feature.name, nearest: like },
+  });
+  yield like === undefined
+    ? told
+    : { ...told, fixes: [tidying(`Write \`${like}\``, { span: feature.span, newText: like })!] };
 }
 
 function* ofShaft(joint: Joint, shaft: Shaft, pieces: Pieces): Generator<Finding> {

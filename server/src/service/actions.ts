@@ -31,7 +31,7 @@ export function actionsOf(snapshot: Snapshot, range: Range, only?: readonly stri
       .sort((a, b) => GRAVITY[a.severity] - GRAVITY[b.severity])
       .slice(0, MOST_FINDINGS);
     if (snapshot.kind === 'part') actions.push(...quickFixes(snapshot, under));
-    else
+    else if (snapshot.kind !== 'job')
       for (const finding of under) actions.push(...preferFirst((finding.fixes ?? []).map(action(snapshot, finding))));
   }
   if (only && snapshot.kind === 'part' && wanted(FIX_ALL)) actions.push(...fixAll(snapshot));

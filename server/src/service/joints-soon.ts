@@ -55,7 +55,7 @@ export class JointsSoon {
   async #look(path: string): Promise<void> {
     await this.#pace.pause();
     const jobs = await this.#jobsOf(path);
-    const findings = jobs.flatMap((job) => findingsIn(path, job));
+    const findings = jobs.flatMap((job) => jointsTold(path, job).map(({ here }) => here));
     const said = JSON.stringify(findings);
     if (said === (this.#known.get(path) ?? NOTHING).said) return;
     this.#known.set(path, { said, findings });
@@ -63,19 +63,24 @@ export class JointsSoon {
   }
 }
 
-/** What the joints of a job say at places of one of its parts. */
-function findingsIn(path: string, { path: home, checked, lines, pieces }: JobRead): readonly Finding[] {
+/** What the joints of a job say at places of one of its parts: as it is told there, and as the job has it. */
+export interface JointTold {
+  readonly here: Finding;
+  readonly finding: Finding;
+}
+
+export function jointsTold(path: string, { path: home, checked, lines, pieces }: JobRead): readonly JointTold[] {
   const { job, tree } = checked;
   return [...jointFindings(job, pieces)].flatMap((finding) => {
-    const here = finding.related.find((r) => r.elsewhere && resolvePath(home, r.elsewhere.file) === keyOf(path));
-    if (!here?.elsewhere) return [];
+    const at = finding.related.find((r) => r.elsewhere && resolvePath(home, r.elsewhere.file) === keyOf(path));
+    if (!at?.elsewhere) return [];
     const { start, end } = tree.locate(finding.span);
     const range = { start: lines.position(start), end: lines.position(end) };
     const there = {
-      span: here.span,
+      span: at.span,
       message: `${finding.thing} of ${job.name}`,
-      elsewhere: { file: home, span: here.span, range },
+      elsewhere: { file: home, span: at.span, range },
     };
-    return [{ ...finding, span: here.elsewhere.span, of: [], related: [there] }];
+    return [{ here: { ...finding, span: at.elsewhere.span, of: [], related: [there] }, finding }];
   });
 }

@@ -219,5 +219,42 @@ export function screwText(
   return `${standard ?? (asked === 'cap' ? 'ISO 4762' : 'ISO 10642')} ${designation}${length}`;
 }
 
+/** As it was written, with another length; undefined where none is written. */
+export function lengthWritten(source: string, { lengthText, thread }: Screw, mm: number): string | undefined {
+  if (lengthText === undefined) return undefined;
+  const at = source.search(/[x×]\s*[\d./\s]+?\s*(?:mm|in)?\s*(?:[-–]?\s*(?<=[\s-–])(?:\d{1,2}\.\d|A[24]-\d0))?\s*$/i);
+  const from = source.indexOf(lengthText, at + 1);
+  if (at < 0 || from < 0) return undefined;
+  const unit = /\s*(?:mm|in)$/.exec(lengthText)?.[0] ?? '';
+  const isInch = unit.trim() === 'in' || (unit === '' && !isMetric(thread));
+  const text = isInch ? inchText(mm / MM_PER_INCH) : String(Number(mm.toFixed(2)));
+  return source.slice(0, from) + text + unit + source.slice(from + lengthText.length);
+}
+
+/** `1 1/4`: as lengths in inches are written, by sixteenths. */
+function inchText(inches: number): string {
+  const whole = Math.floor(inches + 1e-9);
+  let [over, of] = [Math.round((inches - whole) * 16), 16];
+  while (over > 0 && over % 2 === 0) [over, of] = [over / 2, of / 2];
+  return over === 0 ? String(whole) : `${whole > 0 ? `${whole} ` : ''}${over}/${of}`;
+}
+
+/** As it was written, by another standard. */
+export function standardWritten(source: string, { standard }: Screw, other: string): string {
+  const rest =
+    standard === undefined
+      ? source
+      : source.trim().replace(/^\S+\s*(?:EN\s*)?(?:ISO\s*)?[\d.]+(?:-\d+)?\s*[-–]?\s+/i, '');
+  return `${other} ${rest}`;
+}
+
+/** As it would be written for another thread, its length and strength as they are. */
+export function threadWritten({ standard, lengthText, propertyClass }: Screw, designation: string): string {
+  const marked = propertyClass === EVERYDAY_CLASS ? '' : ` ${propertyClass}`;
+  const inch = /^[#\d]/.test(designation);
+  const length = lengthText === undefined ? '' : inch ? ` x ${lengthText}` : `x${lengthText}`;
+  return `${standard === undefined ? '' : `${standard} `}${designation}${length}${marked}`;
+}
+
 /** Nominal lengths are within ± half of IT15, to 50 mm and beyond: ISO 4759-1, js15, from memory. */
 export const LENGTH_GRADE = 15;

@@ -55,3 +55,8 @@ export function readPin(text: string): ReadPin {
 export function pinText({ standard, diameterMm, letter, grade }: Pin, lengthMm: number | undefined): string {
   return `${standard} ${diameterMm} ${letter}${grade}${lengthMm === undefined ? '' : ` × ${lengthMm}`}`;
 }
+
+/** As it was written, with another length. */
+export function pinWritten(source: string, mm: number): string {
+  return source.replace(/\d+(?:\.\d+)?(\s*)$/, `${mm}$1`);
+}

@@ -7,10 +7,15 @@ import type { Finding } from '../../../server/src/rules/kit/rule';
 
 /** `parts`: by the names that the job gives them. Findings of joints and names alone. */
 export function judged(parts: Readonly<Record<string, string>>, joints: string, head = ''): readonly Finding[] {
+  const { checked, pieces } = jobOf(parts, joints, head);
+  return [...checked.findings, ...jobFindings(checked.job, pieces, false)];
+}
+
+export function jobOf(parts: Readonly<Record<string, string>>, joints: string, head = '') {
   const listed = Object.keys(parts).map((name) => `  ${name}: { spec: ${name}.part.yaml }\n`);
   const text = `job: test\n${head}parts:\n${listed.join('')}joints:\n${joints}\n`;
-  const { job, findings } = checkJob(text);
-  const pieces = job.parts.map((entry): JobPiece => {
+  const checked = checkJob(text);
+  const pieces = checked.job.parts.map((entry): JobPiece => {
     const checked = readPart(parts[entry.name]!, builtinShop());
     assert.deepEqual(
       checked.part.problems.map((p) => p.message),
@@ -19,7 +24,7 @@ export function judged(parts: Readonly<Record<string, string>>, joints: string, 
     );
     return { entry, checked, quantity: 1 };
   });
-  return [...findings, ...jobFindings(job, pieces, false)];
+  return { checked, pieces };
 }
 
 /** A plate with features, in text. */

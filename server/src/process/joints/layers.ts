@@ -84,16 +84,21 @@ export function layersOf(meetings: readonly Meeting[], pieces: Pieces): readonly
 }
 
 /** The pattern as it is seen along the way that the screw goes. */
-export function spotsOf({ holes, piece }: Layer, mark?: string): readonly Spot[] {
+export function spotsOf(layer: Layer, mark?: string): readonly Spot[] {
+  const side = sideOf(layer);
+  return layer.holes.map(({ hole: h, index }) => {
+    const place = h.places[index]!;
+    return { u: place.u, v: side * place.v, ...(mark !== undefined && { mark }) };
+  });
+}
+
+/** Of the two axes of a face's plane some are right-handed about the way in, 1, others left-handed, -1. */
+export function sideOf({ holes, piece }: Layer): number {
   const { hole } = holes[0]!;
   const { u, v, w } = faceFrame(hole.face, piece.part.size, hole.places[0]!);
-  // Of the two axes of a face's plane some are right-handed about the way in, others left-handed.
-  const side =
-    w[0] * (u[1] * v[2] - u[2] * v[1]) - w[1] * (u[0] * v[2] - u[2] * v[0]) + w[2] * (u[0] * v[1] - u[1] * v[0]);
-  return holes.map(({ hole: h, index }) => {
-    const place = h.places[index]!;
-    return { u: place.u, v: Math.sign(side) * place.v, ...(mark !== undefined && { mark }) };
-  });
+  return Math.sign(
+    w[0] * (u[1] * v[2] - u[2] * v[1]) - w[1] * (u[0] * v[2] - u[2] * v[0]) + w[2] * (u[0] * v[1] - u[1] * v[0]),
+  );
 }
 
 interface Column {

@@ -98,6 +98,34 @@ function mapping([p, q]: readonly [Spot, Spot], [r, s]: readonly [Spot, Spot], i
   };
 }
 
+/**
+ * Where the spots of the first come to lie on the second: turned and moved (and mirrored, where the match is) so that those
+ * which lie alike do, by least squares. Where no two do, the first lies on its partner.
+ */
+export function laidOn(a: readonly Spot[], b: readonly Spot[], match: Match): readonly Spot[] {
+  const alike = match.between ? a.map((_, i) => i) : a.map((_, i) => i).filter((i) => !match.odd.includes(i));
+  const side = match.isMirrored ? -1 : 1;
+  const of = (i: number) => ({ p: { u: a[i]!.u, v: side * a[i]!.v }, q: b[match.pairs[i]!]! });
+  const middle = (pick: (i: number) => Spot) => ({
+    u: alike.reduce((sum, i) => sum + pick(i).u, 0) / alike.length,
+    v: alike.reduce((sum, i) => sum + pick(i).v, 0) / alike.length,
+  });
+  let [from, to] = [middle((i) => of(i).p), middle((i) => of(i).q)];
+  let [along, across] = [0, 0];
+  for (const i of alike) {
+    const { p, q } = of(i);
+    along += (p.u - from.u) * (q.u - to.u) + (p.v - from.v) * (q.v - to.v);
+    across += (p.u - from.u) * (q.v - to.v) - (p.v - from.v) * (q.u - to.u);
+  }
+  const turn = Math.atan2(across, along);
+  if (match.between) [from, to] = [of(0).p, of(0).q];
+  const [c, n] = [Math.cos(turn), Math.sin(turn)];
+  return a.map((_, i) => {
+    const [u, v] = [of(i).p.u - from.u, of(i).p.v - from.v];
+    return { u: to.u + c * u - n * v, v: to.v + n * u + c * v };
+  });
+}
+
 /** Each spot with the nearest that is free, the nearest pairs first. */
 function laid(a: readonly Spot[], b: readonly Spot[], map: Mapping, isMirrored: boolean, withinMm: number): Match {
   heed(a.length * b.length);

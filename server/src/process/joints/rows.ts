@@ -8,6 +8,8 @@ export interface Mismatch {
   readonly b: Layer;
   /** Absent where the numbers differ. */
   readonly match?: Match;
+  /** What was laid upon each other: their own holes first. */
+  readonly spots?: readonly [a: readonly Spot[], b: readonly Spot[]];
   /** As many holes, and the same only as in a mirror. */
   readonly onlyMirrored?: true;
 }
@@ -46,7 +48,11 @@ export function rowsOf(joint: Screwed | Pinned, layers: readonly WithSpots[], wi
     if (!match || match.offMm > 0) {
       const mirrored = mayMirror ? undefined : best(first, other, true, withinMm);
       const onlyMirrored = mirrored?.offMm === 0 && ({ onlyMirrored: true } as const);
-      mismatches.push({ a: first.layer, b: other.layer, ...(match && { match }), ...onlyMirrored });
+      mismatches.push({
+        ...{ a: first.layer, b: other.layer, spots: [spotsWith(first), spotsWith(other)] },
+        ...(match && { match }),
+        ...onlyMirrored,
+      });
     } else if (match.isMirrored) turned.push(isTurnable(other.layer) ? other.layer : first.layer);
     return match ? [match.pairs.slice(0, least)] : plain;
   });
@@ -72,7 +78,9 @@ function severalTimes(
 }
 
 function best(a: WithSpots, b: WithSpots, mayMirror: boolean, withinMm: number): Match | undefined {
-  const own = 'own';
-  const spots = ({ layer, more = [] }: WithSpots) => [...spotsOf(layer, own), ...more];
-  return matchOf(spots(a), spots(b), { mayMirror, withinMm });
+  return matchOf(spotsWith(a), spotsWith(b), { mayMirror, withinMm });
+}
+
+function spotsWith({ layer, more = [] }: WithSpots): readonly Spot[] {
+  return [...spotsOf(layer, 'own'), ...more];
 }

@@ -1,6 +1,6 @@
 /** joint/fit – what sits in an opening does not go in, or with another play than is meant. */
 import type { Bearing, Bought, FitKind, Located, Meeting, Pinned } from '../../model/joint-model';
-import { featureOf, type Layer } from '../../process/joints/layers';
+import { featureOf, type Layer, type Pieces } from '../../process/joints/layers';
 import { boreOf, kindOf, type Play, playOf, type Sized, shaftOf, sidesOf } from '../../process/joints/plays';
 import { fitLimits } from '../../tables/fits';
 import { pinText } from '../../tables/pins';
@@ -50,12 +50,7 @@ export function* fitFindings(joint: Fitted, context: JointContext): Generator<Fi
     yield* rectangleFindings(joint, context);
     return;
   }
-  const inner =
-    joint.kind === 'shaft'
-      ? shaftOf(joint.shaft, context.pieces)
-      : joint.kind === 'bearing'
-        ? { length: joint.outside }
-        : joint.diameter && { length: joint.diameter };
+  const inner = innerOf(joint, context.pieces);
   const bore = opening && boreOf(opening);
   if (seat && bore && inner)
     yield* judged(
@@ -88,6 +83,13 @@ export function* fitFindings(joint: Fitted, context: JointContext): Generator<Fi
       },
       context,
     );
+}
+
+/** What sits in the seat. */
+export function innerOf(joint: Fitted, pieces: Pieces): Sized | undefined {
+  if (joint.kind === 'shaft') return shaftOf(joint.shaft, pieces);
+  const length = joint.kind === 'bearing' ? joint.outside : joint.diameter;
+  return length && { length };
 }
 
 interface Put {
@@ -203,16 +205,19 @@ function classFor(kind: FitKind, of: 'shaft'): string {
 
 /** The first class of the opening, else of the thing, that makes the fit that is meant; only of what a part has. */
 function classThatDoes(kind: FitKind, outer: Sized, inner: Sized): string | undefined {
-  const tried = (sized: Sized, classes: readonly string[], play: (with_: Sized) => Play) =>
-    sized.part &&
-    classes.find(
-      (name) =>
-        kindOf(play({ length: { ...sized.length, tolerance: limitsFor(sized.length.mm, name, sized) } })) === kind,
-    );
-  const hole = tried(outer, HOLES[kind], (o) => playOf(o, inner));
+  const [hole] = outer.part ? classesThatDo(kind, outer, inner, 'opening') : [];
   if (hole) return `\`${trimmed(outer.length.mm, 3)} ${hole}\` for the opening`;
-  const shaft = tried(inner, SHAFTS[kind], (i) => playOf(outer, i));
+  const [shaft] = inner.part ? classesThatDo(kind, outer, inner, 'thing') : [];
   return shaft && `\`${trimmed(inner.length.mm, 3)} ${shaft}\` for what sits in it`;
+}
+
+/** Everyday classes of one of the two with which the fit is of that kind. */
+export function classesThatDo(kind: FitKind, outer: Sized, inner: Sized, of: 'opening' | 'thing'): readonly string[] {
+  const [sized, classes] = of === 'opening' ? [outer, HOLES[kind]] : [inner, SHAFTS[kind]];
+  return classes.filter((name) => {
+    const other = { length: { ...sized.length, tolerance: limitsFor(sized.length.mm, name, sized) } };
+    return kindOf(of === 'opening' ? playOf(other, inner) : playOf(outer, other)) === kind;
+  });
 }
 
 function limitsFor(mm: number, name: string, { length }: Sized) {

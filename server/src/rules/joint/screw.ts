@@ -55,7 +55,7 @@ function intoTold({ screw: meant }: Screwed, { hole, meeting }: MetHole, context
     };
   // In a wire thread insert the screw meets the insert's own thread.
   const spec = hole.thread.spec?.screw ?? hole.thread.spec;
-  if (!spec || spec === meant.thread) return undefined;
+  if (!spec || spec.designation === meant.thread.designation) return undefined;
   const same = Math.abs(spec.diameterMm - meant.diameterMm) < HAIR;
   const by = same
     ? `Its pitch is ${context.length(spec.pitchMm)}, the screw’s ${context.length(meant.thread.pitchMm)}.`

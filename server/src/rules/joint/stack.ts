@@ -31,21 +31,28 @@ function heightOf(height: Stacked['heights'][number]['height'], pieces: Pieces):
   return piece && (bodySize(piece, height.of.feature.name) ?? depthIn(featureOf(height.of, pieces)));
 }
 
-export function* stackFindings(joint: Stacked, { pieces, length, there }: JointContext): Generator<Finding> {
+/** All heights with their limits, and what they come to; undefined where one is not known. */
+export function heightsOf(joint: Stacked, pieces: Pieces) {
   const all = joint.heights.map((h) => ({ ...h, sized: heightOf(h.height, pieces) }));
-  if (all.length === 0 || all.some((h) => !h.sized)) return;
-  let [nominal, middle, worst, squares] = [0, 0, 0, 0];
+  if (all.length === 0 || all.some((h) => !h.sized)) return undefined;
+  let [nominalMm, middleMm, worstMm, squares] = [0, 0, 0, 0];
   const ranges = all.map(({ sign, sized, height, text }) => {
     const { mm } = sized!.length;
     const limits = limitsOf(sized!.length, sized!.part) ?? { leastMm: mm, mostMm: mm };
     const half = (limits.mostMm - limits.leastMm) / 2;
-    nominal += sign * mm;
-    middle += (sign * (limits.leastMm + limits.mostMm)) / 2;
-    worst += half;
+    nominalMm += sign * mm;
+    middleMm += (sign * (limits.leastMm + limits.mostMm)) / 2;
+    worstMm += half;
     squares += half ** 2;
-    return { half, sized: sized!, height, text };
+    return { sign, half, sized: sized!, height, text };
   });
-  const likely = Math.sqrt(squares);
+  return { ranges, nominalMm, middleMm, worstMm, likelyMm: Math.sqrt(squares) };
+}
+
+export function* stackFindings(joint: Stacked, { pieces, length, there }: JointContext): Generator<Finding> {
+  const stacked = heightsOf(joint, pieces);
+  if (!stacked) return;
+  const { ranges, nominalMm: nominal, middleMm: middle, worstMm: worst, likelyMm: likely } = stacked;
   const { leastMm, mostMm } = joint;
   const out = (low: number, high: number) => low < leastMm - ROUNDING || high > mostMm + ROUNDING;
   if (!out(middle - worst, middle + worst)) return;

@@ -14,8 +14,14 @@ export interface Fix {
   /** Safe: the part stays what its author meant (a tidier text, a nearest name). Unsafe: the part changes; the title says how. */
   readonly safe: boolean;
   readonly edits: readonly SpanEdit[];
+  /** In other documents than the finding's own, by their paths as that one writes them; a span means something there. */
+  readonly elsewhere?: readonly OtherEdits[];
   /** The next one is as likely meant: none of them is preferred. */
   readonly equal?: true;
+}
+export interface OtherEdits {
+  readonly file: string;
+  readonly edits: readonly (SpanEdit & { readonly range: Range })[];
 }
 export interface SpanEdit {
   readonly span: Span;
