@@ -16,12 +16,12 @@ import { type Mend, type MendContext, mendsOf } from './joint/mend';
 import { jointContext, jointFindings } from './joints';
 import type { Finding, Fix, Rule } from './kit/rule';
 
-export interface JobPiece {
+interface JobPiece {
   readonly entry: Job['parts'][number];
   readonly checked: CheckedPart;
 }
 /** A job with those of its parts that could be read. */
-export interface JobAsRead {
+interface JobAsRead {
   readonly checked: Pick<CheckedJob, 'tree' | 'job'>;
   readonly pieces: readonly JobPiece[];
 }

@@ -19,7 +19,7 @@ export interface Fix {
   /** The next one is as likely meant: none of them is preferred. */
   readonly equal?: true;
 }
-export interface OtherEdits {
+interface OtherEdits {
   readonly file: string;
   readonly edits: readonly (SpanEdit & { readonly range: Range })[];
 }

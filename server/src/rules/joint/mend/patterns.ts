@@ -4,7 +4,7 @@ import { FACE_PLANE } from '../../../model/model';
 import { type Layer, sideOf } from '../../../process/joints/layers';
 import { laidOn, type Match, type Spot } from '../../../process/joints/pattern';
 import { writeLength } from '../../../text/format';
-import { HAIR, SAME } from '../../../tolerance';
+import { HAIR, ROUNDING, SAME } from '../../../tolerance';
 import { moveFeature, placeAfter, setLength } from '../../kit/edits';
 import { setField } from '../../kit/fields';
 import type { SpanEdit } from '../../kit/rule';
@@ -69,7 +69,7 @@ function spacing({ like, layer, spots: [a, b], match }: Laid, context: MendConte
   ] as const) {
     const pitch = hole.pattern.pitch?.[axis];
     const by = pitch && ratio((p, q) => across(p, q) < SAME);
-    if (!pitch || by === undefined || Math.abs(by - 1) < 1e-6) continue;
+    if (!pitch || by === undefined || Math.abs(by - 1) < ROUNDING) continue;
     const edit = setLength(pitch, pitch.mm * by, piece.part);
     if (!edit) return undefined;
     edits.push(edit);
