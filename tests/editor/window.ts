@@ -91,9 +91,11 @@ export class EditorWindow {
       case 'pixels':
         return JSON.stringify(await this.#inside(true).locator(signal.selector).evaluate(pixelsOf));
       case 'read':
+        // A panel that was put away keeps its text: only what is on the screen is read.
         return (
           await this.#inside(signal.inPanel === true)
             .locator(signal.selector)
+            .filter({ visible: true })
             .allInnerTexts()
         ).join('\n');
     }

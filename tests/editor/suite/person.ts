@@ -50,3 +50,23 @@ export async function sees(selector: string, wanted: RegExp, inPanel = false, pa
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
 }
+
+/**
+ * Answers a question that the editor asks in its one line at the top. Keys that are lost while another panel takes the
+ * focus are typed once more: the question is still there.
+ */
+export async function answers(question: RegExp, text: string): Promise<void> {
+  const line = '.quick-input-widget';
+  await sees(line, question);
+  for (let tries = 0; tries < 3; tries++) {
+    await click(`${line} input[type=text]`);
+    await press('ControlOrMeta+A');
+    await type(text);
+    await press('Enter');
+    for (let waits = 0; waits < 30; waits++) {
+      if (!question.test(await read(line))) return;
+      await new Promise((resolve) => setTimeout(resolve, 100));
+    }
+  }
+  assert.fail(`${question} is still asked after “${text}” and Enter`);
+}

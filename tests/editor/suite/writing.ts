@@ -2,7 +2,7 @@
 import { strict as assert } from 'node:assert';
 import { type CompletionList, commands, type Position, type TextDocument, window, workspace } from 'vscode';
 import { endOf, file, findings, ofRule, putAway, settled, show } from './editor';
-import { present, press, screenshot, sees, type } from './person';
+import { answers, present, press, screenshot, type } from './person';
 
 async function offered(document: TextDocument, at: Position): Promise<string[]> {
   const list = await settled(
@@ -65,10 +65,9 @@ describe('writing', () => {
 
   it('starts from a part that has nothing wrong', async function () {
     if (!present) this.skip();
+    await workspace.fs.delete(file('yoke-arm.part.yaml')).then(undefined, () => {});
     const asked = commands.executeCommand('scribeline.newPart', file('.'));
-    await sees('.quick-input-widget', /Name of the part/);
-    await type('yoke-arm');
-    await press('Enter');
+    await answers(/Name of the part/, 'yoke-arm');
     await asked;
     const { document } = window.activeTextEditor!;
     assert.equal(document.uri.path, file('yoke-arm.part.yaml').path);
@@ -85,9 +84,7 @@ describe('writing', () => {
     const mine = '# mine\n';
     await workspace.fs.writeFile(document.uri, new TextEncoder().encode(mine));
     const again = commands.executeCommand('scribeline.newPart', file('.'));
-    await sees('.quick-input-widget', /Name of the part/);
-    await type('yoke-arm');
-    await press('Enter');
+    await answers(/Name of the part/, 'yoke-arm');
     await again;
     const left = new TextDecoder().decode(await workspace.fs.readFile(document.uri));
     assert.equal(left, mine, 'what is there is left');
