@@ -51,6 +51,16 @@ export async function openPage({ browser, theme, size, html, bundle, answer }: O
   return page;
 }
 
+/** The editor changes its theme under the page: first the colours, then the body's class, as it does. */
+export async function wear(page: Page, theme: ThemeName): Promise<void> {
+  const { kind, colours } = THEMES[theme];
+  const all = [...new Set(Object.values(THEMES).flatMap((t) => Object.keys(t.colours)))];
+  const vars = all.map((name) => [name, colours[name] ?? '']);
+  await page.evaluate(
+    `for (const [name, value] of ${JSON.stringify(vars)}) document.documentElement.style.setProperty('--vscode-' + name, value); document.body.className = ${JSON.stringify(kind)};`,
+  );
+}
+
 export async function tell(page: Page, message: unknown): Promise<void> {
   await page.evaluate((told) => {
     (globalThis as unknown as { postMessage(m: unknown, to: string): void }).postMessage(told, '*');

@@ -12,7 +12,7 @@ import { PART_BODY } from '../../client/view/body';
 import { getBrowser } from '../editor/host';
 import { example, faulty, PartHost } from './host';
 import { look } from './look';
-import { launch, openPage, settled, tell } from './page';
+import { launch, openPage, settled, tell, wear } from './page';
 import { planTold } from './plan-host';
 import { THEMES, type ThemeName } from './themes';
 
@@ -20,6 +20,7 @@ const SHOTS = join(__dirname, '../artefacts/pages');
 const WIDTHS = { narrow: { width: 470, height: 760 }, wide: { width: 1040, height: 800 } } as const;
 /** Contrast of the least word may be told by a hair less than it is, by rounding of colours. */
 const ROUNDED = 0.02;
+const FIRST_LOOK = ['light', WIDTHS.narrow] as const;
 
 interface State {
   readonly part: string;
@@ -104,26 +105,39 @@ describe('the pages', function () {
     assert.deepEqual(dim, [], name);
   };
 
+  // One page for all states: each is come to afresh, then its window and its theme change under it, as an editor's do.
   // Of the themes of high contrast only the colours are others.
-  for (const theme of Object.keys(THEMES) as ThemeName[])
-    for (const [width, size] of Object.entries(WIDTHS).slice(theme.startsWith('contrast') ? 1 : 0))
-      it(`can be read, nothing covers anything: the part view, ${theme}, ${width}`, async () => {
-        const { page, host } = await opened(theme, size, STATES.finished!.part);
-        let shown = STATES.finished!.part;
-        for (const [name, { part, act }] of Object.entries(STATES)) {
-          if (part !== shown || name !== 'finished') {
-            shown = part;
-            host.another(part);
-            await page.reload();
-            await page.waitForSelector('body[data-part]');
-            await settled(page);
-          }
-          await act(page);
+  const LOOKS: readonly (readonly [ThemeName, keyof typeof WIDTHS])[] = [
+    ['light', 'narrow'],
+    ['light', 'wide'],
+    ['dark', 'wide'],
+    ['contrast', 'wide'],
+    ['contrast-light', 'wide'],
+    ['dark', 'narrow'],
+  ];
+  describe('the part view can be read, nothing covers anything, in four themes and two widths', () => {
+    let view: Awaited<ReturnType<typeof opened>>;
+    before(async () => {
+      view = await opened(...FIRST_LOOK, STATES.finished!.part);
+    });
+    after(() => view?.page.close());
+    for (const [name, { part, act }] of Object.entries(STATES))
+      it(name, async () => {
+        const { page, host } = view;
+        host.another(part);
+        await page.setViewportSize(FIRST_LOOK[1]);
+        await page.reload();
+        await page.waitForSelector('body[data-part]');
+        await settled(page);
+        await act(page);
+        for (const [theme, width] of LOOKS) {
+          await page.setViewportSize(WIDTHS[width]);
+          await wear(page, theme);
           await settled(page);
           await judge(page, `view-${name}-${theme}-${width}`);
         }
-        await page.close();
       });
+  });
 
   for (const theme of Object.keys(THEMES) as ThemeName[])
     it(`can be read, nothing covers anything: the plan, ${theme}`, async () => {
