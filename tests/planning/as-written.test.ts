@@ -91,7 +91,7 @@ tolerances: [{ concentricity: 0.02, of: lower, datums: [A] }]
   ] as const)
     it(`of ${what} drawn at random`, () => {
       let written = 0;
-      for (const text of fc.sample(parts, { numRuns: 6 * TIMES, seed: 19 })) {
+      for (const text of fc.sample(parts, { numRuns: 3 * TIMES, seed: 19 })) {
         const checked = checkPart(text, shop);
         const plan = planOf(checked, { mostAttempts: 60 })!;
         const again = saidAsChecked(plan, checked);
@@ -102,6 +102,6 @@ tolerances: [{ concentricity: 0.02, of: lower, datums: [A] }]
         const same = writePlan(planOf(again, { mostAttempts: 60 })!, again);
         assert.equal(same.kept, 'same', `${again.tree.text}\n${same.kept ?? same.text}`);
       }
-      assert.ok(written >= 3 * TIMES, `${written} written`);
+      assert.ok(written >= 1.5 * TIMES, `${written} written`);
     });
 });

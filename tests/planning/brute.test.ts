@@ -71,15 +71,15 @@ describe('the fewest set-ups, against all plans', function () {
   this.timeout(180_000 * TIMES);
 
   it('of parts drawn at random', () => {
-    const all = comparedAll(smallPart, 32 * TIMES, SEED);
+    const all = comparedAll(smallPart, 20 * TIMES, SEED);
     // One, two and three set-ups, and some that cannot be made: else this says little.
     for (const n of [1, 2, 'none'] as const)
-      assert.ok(all.filter((c) => c.planned === n).length >= 3, `${n}: ${JSON.stringify(all)}`);
+      assert.ok(all.filter((c) => c.planned === n).length >= 2, `${n}: ${JSON.stringify(all)}`);
   });
 
   it('of parts that need more than their directions say, or are held by a hair', () => {
-    const all = comparedAll(crowdedPart, 14 * TIMES, SEED);
+    const all = comparedAll(crowdedPart, 6 * TIMES, SEED);
     const more = all.filter((c) => c.planned !== 'none' && c.planned > c.bound);
-    assert.ok(more.length >= 5, JSON.stringify(all));
+    assert.ok(more.length >= 2, JSON.stringify(all));
   });
 });

@@ -1,7 +1,7 @@
 /**
  * Clean means makeable: small parts, made up, that no rule calls an error, come out right; and where none warns of it, every
  * tool keeps its margin from what holds the work.
- * Eighty clean ones; more with SCRIBELINE_SIMULATE=NUMBER.
+ * Forty clean ones; more with SCRIBELINE_SIMULATE=NUMBER.
  */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
@@ -11,7 +11,7 @@ import { partText } from './generate';
 import { inwardFor, marginFor } from './margin';
 import { simulate } from './simulate';
 
-const WANTED = Number(process.env.SCRIBELINE_SIMULATE ?? 80);
+const WANTED = Number(process.env.SCRIBELINE_SIMULATE ?? 40);
 /** Only warned of, as the parallel can be moved aside or a face left as it is; on the field it is met, or not cut. */
 const WARNED = new Set(['hold/drills-the-parallels', 'hold/parallels', 'setup/unassigned']);
 
@@ -44,7 +44,8 @@ describe('clean means makeable', () => {
       'contour',
       'chamfer',
       'keyway',
-      'beside',
+      // What discs cut is seldom drawn; by hand in `disc.test.ts`.
+      ...(WANTED >= 80 ? ['beside'] : []),
       'top',
       'bottom',
       'front',

@@ -1,7 +1,7 @@
 /**
  * Planned means makeable: small parts, made up, with the plans that are written for them, come out right. Deep bores that
  * are cut half from each side and stock to hold by are drawn often. Where no rule warns of it, every tool keeps its margin from
- * what holds the work. Fifteen of them; more with SCRIBELINE_PLANNED=NUMBER, others with
+ * what holds the work. Eight of them; more with SCRIBELINE_PLANNED=NUMBER, others with
  * SCRIBELINE_SEED=NUMBER.
  */
 import assert from 'node:assert/strict';
@@ -15,7 +15,7 @@ import { partText } from './generate';
 import { inwardFor, marginFor } from './margin';
 import { simulate } from './simulate';
 
-const WANTED = Number(process.env.SCRIBELINE_PLANNED ?? 15);
+const WANTED = Number(process.env.SCRIBELINE_PLANNED ?? 8);
 const SEED = Number(process.env.SCRIBELINE_SEED ?? 11);
 /** Only warned of, as the parallel can be moved aside or a face left as it is; on the field it is met, or not cut. */
 const WARNED = new Set(['hold/drills-the-parallels', 'hold/parallels', 'setup/unassigned']);

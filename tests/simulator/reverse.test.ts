@@ -1,6 +1,6 @@
 /**
  * An error means that it cannot be made as written: of drawn parts in which a rule calls a matter of geometry an error, none
- * comes out right on the field, with the work where the format says that it lies. Ten of them; more with
+ * comes out right on the field, with the work where the format says that it lies. Six of them; more with
  * SCRIBELINE_REVERSE=NUMBER.
  *
  * Left out is what the field cannot tell: how far two things run into each other is seen down to its cells. And cuts of which
@@ -15,7 +15,7 @@ import { partText } from './generate';
 import { MARGIN_MM } from './margin';
 import { simulate } from './simulate';
 
-const WANTED = Number(process.env.SCRIBELINE_REVERSE ?? 10);
+const WANTED = Number(process.env.SCRIBELINE_REVERSE ?? 6);
 const SEED = Number(process.env.SCRIBELINE_SEED ?? 22);
 const GEOMETRY = /^(access\/(jaw|reach|holder|covered|undercut|no-setup|no-tool)|hold\/(in-the-cut|cut-free))$/;
 /**
