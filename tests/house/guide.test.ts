@@ -71,5 +71,5 @@ const FIGURES: readonly (readonly [said: string, file: string, ...stands: RegExp
   ['a rule that six slices do not suffice for', 'server/src/service/judge-soon.ts', /MOST_SLICES = 6;/],
   ['after the 8 ms that a request may do at once', 'server/src/service/pace.ts', /AT_ONCE_MS = 8;/],
   ['makes 20,000 edits', 'tests/fuzz/same-answer.test.ts', /SESSIONS = 2;/, /EDITS = 25;/],
-  ['Eighty drawn parts', 'tests/simulator/generated.test.ts', /SCRIBELINE_SIMULATE \?\? 80/],
+  ['Forty drawn parts', 'tests/simulator/generated.test.ts', /SCRIBELINE_SIMULATE \?\? 40/],
 ];
