@@ -53,5 +53,9 @@ tolerances:
   - { flatness: 0.05, of: bottom }
   - { perpendicularity: 0.05, of: left, datums: [A] }
   - { parallelism: 0.05, of: top, datums: [A] }
+  - { distance: 5 ±0.02, of: [left, f1], axis: x }
+  - { distance: 12 ±0.05, of: [f1, right], axis: x }
+  - { distance: 7 ±0.02, of: [front, f1], axis: y }
+  - { distance: 9 ±0.1, of: [f1, top], axis: z }
 `;
 }

@@ -144,7 +144,11 @@ describe('a drawing read back', function () {
         for (const f of part.features)
           if (f.kind === 'chamfer')
             assert.ok(
-              lines.some((l) => packed(l.text).startsWith(`${num(f.size.mm)}×45°:`)),
+              lines.some((l) =>
+                packed(l.text)
+                  .replace('⌞', '')
+                  .startsWith(`${num(f.size.mm)}×45°:`),
+              ),
               whole,
             );
         const numbers = lines.filter((l) => l.cap > 3 && !l.bold && /^−?[\d.]+$/.test(l.text)).map((l) => l.text);

@@ -30,6 +30,20 @@ export function apartAlong(
   });
 }
 
+/** Where its two ends are along an axis, mm; undefined where one of them is nowhere there, or at several places. */
+export function endsAlong(
+  { of }: Pick<Ends, 'of'>,
+  axis: Axis,
+  part: Part,
+): readonly [from: number, to: number] | undefined {
+  const isOne = ({ name }: { readonly name: string }) => {
+    const { feature, member } = readMemberName(name);
+    return isFace(name) || member !== undefined || part.featureByName.get(feature)?.places.length === 1;
+  };
+  const [a, b] = of.map(({ name }) => placesOf(name, part)[axis]);
+  return of.length === 2 && of.every(isOne) && a !== undefined && b !== undefined ? [a, b] : undefined;
+}
+
 /** The middle of all places of a feature, the place of a member, the plane of a face. */
 function placesOf(name: string, part: Part): Partial<Record<Axis, number>> {
   if (isFace(name)) {

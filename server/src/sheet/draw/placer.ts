@@ -40,7 +40,7 @@ export class Placer {
 
   /** Whether a line runs through words. */
   isSaid(edges: readonly Edge[]): boolean {
-    return edges.some((e) => this.#taken.some((b) => enters(e, b)));
+    return edges.some((e) => this.#taken.some((b) => enters(e, grown(b, CLEAR / 2))));
   }
 
   /** One line at the first place, left end of its baseline, where it meets nothing; none where it fits nowhere. */

@@ -1,5 +1,5 @@
 /** What stands beside a feature: its sizes, its frames of geometric tolerances below, and its datum's letter on those. */
-import { ofForm } from '../../model/feature-kinds';
+import { breaksEdges, ofForm } from '../../model/feature-kinds';
 import type { Feature, GeometricTolerance, Part, Shape } from '../../model/model';
 import { FACE_PLANE } from '../../model/model';
 import { DATUM_BOX, datumBox, TRIANGLE, triangle } from '../draw/datum';
@@ -9,7 +9,7 @@ import { column } from '../draw/stack';
 import { bold, textFigure } from '../draw/text';
 import type { DrawingWords } from '../language/drawing-en';
 import type { SheetWords } from '../language/en';
-import { saidOf } from '../part/brief';
+import { edgeSize, saidOf } from '../part/brief';
 import { calledBy, toleranceFrame } from '../part/frames';
 import { limits, num, sized } from '../part/numbers';
 import { type Origin, originOf } from './origin';
@@ -33,8 +33,23 @@ const CALLOUT_W = 46;
 
 export function textOf(feature: Feature, of: Drafted): string {
   const { part, words } = of;
-  const named = calledBy(of);
-  return saidOf(feature, { units: part.units, words, named, drawn: (f) => morePlaces(f, of) });
+  const saying = { units: part.units, words, named: calledBy(of), drawn: (f: Feature) => morePlaces(f, of) };
+  // A broken rim is told with what it is the rim of.
+  const rims = part.features.flatMap((f) =>
+    breaksEdges(f) && f.edges.some((e) => e.type === 'rim' && e.feature.name === feature.name)
+      ? [`⌞\u00a0${edgeSize(f, saying).replaceAll(' ', '\u00a0')}`]
+      : [],
+  );
+  return [saidOf(feature, saying), ...rims].join(', ');
+}
+
+/** Whether it is told with features, and needs no note of its own. */
+export function isToldAtRims(f: Feature, { part }: Drafted): boolean {
+  return (
+    breaksEdges(f) &&
+    f.edges.every((e) => e.type === 'rim' && part.featureByName.has(e.feature.name)) &&
+    !part.tolerances.some((t) => t.of.some((n) => n.name === f.name))
+  );
 }
 
 /** Letter, how many, what. */
@@ -63,7 +78,7 @@ export function belowFigure(name: string, of: Drafted): Figure {
 }
 
 export function tolerancesOf(name: string, { tolerances }: Part): readonly GeometricTolerance[] {
-  return tolerances.filter((t) => t.of[0] && baseOf(t.of[0].name) === name);
+  return tolerances.filter((t) => t.characteristic !== 'distance' && t.of[0] && baseOf(t.of[0].name) === name);
 }
 
 function baseOf(name: string): string {

@@ -116,7 +116,7 @@ function onSheets(plans: Plans, of: Drafted, asked: Asked, large: boolean): Made
 function onPaper(plans: Plans, of: Drafted, { errors, blockH }: Asked, large: boolean): Arranged {
   const field = fieldOf({ ...(large && { large: true as const }) });
   const { cut } = plans;
-  const notes = notesFigure(of, plans.missing, errors);
+  const notes = notesFigure(of, plans, errors);
   const views = plans.columns.flat().filter((p): p is ViewPlan => p !== undefined);
   const beside = (scale: number) => [
     ...(cut ? [cutFigure(cut, scale, of)] : []),

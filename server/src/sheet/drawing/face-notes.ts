@@ -76,7 +76,7 @@ function saidOf(face: Face, of: Drafted): { readonly figure: Figure; readonly en
 }
 
 /** The longest stretch of the face's line that is really there. */
-function longest(face: Face, { view, visible }: Drawn): readonly [number, number] | undefined {
+export function longest(face: Face, { view, visible }: Drawn): readonly [number, number] | undefined {
   const side = sideOf(face, view);
   const lies = side === 'top' || side === 'bottom';
   const at = side === 'top' ? view.height : side === 'right' ? view.width : 0;

@@ -1,25 +1,31 @@
-/** What a drawing says in words: edges that are broken, toleranced distances, from where numbers count, what stands against it. */
+/** What a drawing says in words: edges that no view shows, toleranced distances, from where numbers count, what stands against it. */
 import { breaksEdges } from '../../model/feature-kinds';
-import type { Face } from '../../model/model';
 import type { Figure } from '../draw/marks';
 import { column } from '../draw/stack';
 import { bold, textFigure } from '../draw/text';
 import { calledBy, toleranceFigure, toleranceFrame } from '../part/frames';
 import { type Drafted, textOf } from './callout';
+import type { Plans } from './plans';
 
 const NOTES_W = 82;
 
-export function notesFigure(of: Drafted, missing: readonly Face[], errors: number): Figure {
+export function notesFigure(
+  of: Drafted,
+  { missing, unseen, distances }: Pick<Plans, 'missing' | 'unseen' | 'distances'>,
+  errors: number,
+): Figure {
   const { part, said, words } = of;
   const called = calledBy(of);
   const w = NOTES_W;
   const edges = part.features.filter(breaksEdges);
   const names = new Set(edges.map((f) => f.name));
-  // Frames stand at their features; what has no callout, and a distance, which has no frame, is said here.
-  const rest = part.tolerances.filter((t) => !toleranceFrame(t, part) || t.of.every((n) => names.has(n.name)));
+  // Frames stand at their features; what has no callout, and a distance that no view shows, is said here.
+  const rest = part.tolerances.filter(
+    (t) => !distances.has(t) && (!toleranceFrame(t, part) || t.of.every((n) => names.has(n.name))),
+  );
   const lines = [
     part.body?.form === 'round' ? said.countsAxis : said.counts,
-    ...edges.map((f) => textOf(f, of)),
+    ...unseen.map((f) => textOf(f, of)),
     ...(missing.length > 0 ? [words.notShown(missing.map((f) => words.faces[f]).join(', '))] : []),
   ];
   return column(

@@ -3,10 +3,12 @@ import type { Drawn } from '../../export/flat/lines';
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { breaksEdges } from '../../model/feature-kinds';
-import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature } from '../../model/model';
+import { type Axis, FACE_AXIS, FACE_PLANE, type Face, type Feature, type GeometricTolerance } from '../../model/model';
 import { gridOf } from '../view/choice';
 import { drawable, faceView, inPicture, pictureOf } from '../view/projected';
 import type { Drafted } from './callout';
+import { type Distance, distancesIn } from './distance-lines';
+import { type MarkedEdge, markedEdges } from './edge-notes';
 import { facesSaid, viewFor } from './face-notes';
 import { pointNames, pointTable, type Rows } from './point-table';
 import { locatedOf, rowAlong } from './points';
@@ -19,6 +21,10 @@ export interface Plans {
   readonly columns: readonly (readonly (ViewPlan | undefined)[])[];
   readonly cut?: Cut;
   readonly tables: readonly Rows[];
+  /** Broken edges that no view shows. */
+  readonly unseen: readonly Feature[];
+  /** Toleranced distances that a view shows as lines. */
+  readonly distances: ReadonlySet<GeometricTolerance>;
   /** Faces whose outlines could not be followed. */
   readonly missing: readonly Face[];
 }
@@ -69,6 +75,9 @@ export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet
   const cutHere =
     cut && drawn.has(cut.section.through.face) ? { ...cut, detailLetters: free.splice(0, EACH) } : undefined;
   const told = new Set<Axis>();
+  const all = [...drawn.values()];
+  const marked = markedEdges(of, all);
+  const apart = distancesIn(of, all);
   const plans = new Map<Face, ViewPlan>();
   const tables: Rows[] = [];
   for (const face of ORDER) {
@@ -79,7 +88,9 @@ export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet
       solid,
       cut: cutHere,
       told,
-      all: [...drawn.values()],
+      all,
+      distances: apart.of.get(picture) ?? [],
+      edges: marked.of.get(picture) ?? [],
       tabled: tabled.has(face),
       detailLetters: free.splice(0, EACH),
     });
@@ -88,7 +99,7 @@ export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet
     told.add(picture.view.right.axis).add(picture.view.up.axis);
   }
   const columns = gridOf([...drawn.keys()], projection).map((c) => c.map((f) => f && plans.get(f)));
-  return { columns, tables, missing, ...(cutHere && { cut: cutHere }) };
+  return { columns, tables, missing, unseen: marked.unseen, distances: apart.drawn, ...(cutHere && { cut: cutHere }) };
 }
 
 /** Letters for details of one view. */
@@ -106,13 +117,15 @@ interface Around {
   readonly cut: Cut | undefined;
   readonly told: ReadonlySet<Axis>;
   readonly all: readonly Drawn[];
+  readonly edges: readonly MarkedEdge[];
+  readonly distances: readonly Distance[];
   readonly tabled: boolean;
   readonly detailLetters: readonly string[];
 }
 
 function planOf(
   drawn: Drawn,
-  { of, solid, cut, told, all, tabled, detailLetters }: Around,
+  { of, solid, cut, told, all, edges, distances, tabled, detailLetters }: Around,
 ): { plan: ViewPlan; table?: Rows } {
   const { view } = drawn;
   const here = of.part.features.filter((f) => f.face === view.face && !breaksEdges(f));
@@ -132,8 +145,11 @@ function planOf(
       told,
       of,
     ),
+    here,
     called: here.filter((f) => !whole.has(f) && !inCut(f)),
     tags: listed.flatMap((f) => tagsOf(f, drawn, of)),
+    edges,
+    distances,
     faces: facesSaid(of).filter((f) => viewFor(f, all) === drawn),
     round: across !== undefined && roundView(all, across.axis) === drawn,
     ...(cutsHere && { cut: { section: cut.section, letter: cut.letter } }),

@@ -53,10 +53,15 @@ export function pointTable(face: Face, features: readonly Feature[], whole: Read
           [text, first.cells[3]].filter((t) => t !== '').join(' · '),
         ],
       },
-      ...rest,
+      ...rest.map(
+        (r): Row => ({
+          ...r,
+          cells: [r.cells[0], r.cells[1], r.cells[2], locatedOf(f).outline ? r.cells[3] : of.said.same(first.cells[0])],
+        }),
+      ),
     ];
   });
-  const head: Row = { cells: [of.words.faces[face], a, b, ''], head: true };
+  const head: Row = { cells: [of.words.faces[face], a, b, of.said.tableSize], head: true };
   return {
     count: rows.length,
     w: COLUMNS.reduce((s, w) => s + w, 0),

@@ -4,33 +4,39 @@ import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import type { Face, Feature } from '../../model/model';
 import { boxOfSaying } from '../draw/boxes';
-import { CHAIN, DASHED, type Mark, NARROW, WIDE } from '../draw/marks';
+import type { Mark } from '../draw/marks';
 import { Placer } from '../draw/placer';
-import { ring, stroke } from '../draw/shapes';
 import { bold, SMALL, textFigure } from '../draw/text';
-import { cornerSign, cuttingLine, STUB } from '../view/cutting-line';
+import { cuttingLine, STUB } from '../view/cutting-line';
 import { spotsIn } from '../view/measures';
 import { type Ordinates, ordinatesOn } from '../view/ordinates';
-import { edgesOnPage, inPicture, onPage, type Place } from '../view/projected';
+import { onPage, type Place } from '../view/projected';
 import type { Section } from '../view/section';
 import { type Tagged, tagsAt } from '../view/tags';
 import type { Drafted } from './callout';
 import { type Detail, detailRing, detailsOf, type Small } from './detail';
+import { type Distance, distanceLines } from './distance-lines';
+import { edgeNote, type MarkedEdge } from './edge-notes';
 import { faceNote, isLeft, leftFaceMarks } from './face-notes';
 import { featureNote, roundMm } from './feature-note';
 import { laneOf, type Note } from './lane';
-import { asideOf, locatedOf, narrowestOf } from './points';
+import { pictureMarks } from './picture';
+import { asideOf, narrowestOf } from './points';
 import { bodySize, type Sides, sizeText } from './wanted';
 
 /** What a view says, whatever its scale. */
 export interface ViewPlan {
   readonly drawn: Drawn;
   readonly sides: Sides;
-  /** Features with a callout beside this view. */
+  /** Features that are cut from the face that is seen. */
+  readonly here: readonly Feature[];
+  /** Those of them with a callout beside this view. */
   readonly called: readonly Feature[];
   /** Points that stand in a table: their names at their places, in the picture's millimetres. */
   readonly tags: readonly { readonly name: string; readonly u: number; readonly v: number; readonly r: number }[];
   readonly faces: readonly Face[];
+  readonly edges: readonly MarkedEdge[];
+  readonly distances: readonly Distance[];
   /** The diameter of a round body is said here. */
   readonly round: boolean;
   readonly cut?: { readonly section: Pick<Section, 'at' | 'axis'>; readonly letter: string };
@@ -51,19 +57,38 @@ export interface ViewFigure {
 }
 
 const BEYOND = 4;
+/** How far lines from a face below a view come down. */
+const FACE_STUB = 4.5;
 
 export function viewFigure(plan: ViewPlan, scale: number, of: Drafted): ViewFigure {
   const { drawn, cut } = plan;
   const { view } = drawn;
   const [w, h] = [view.width * scale, view.height * scale];
   const place: Place = { x: 0, y: 0, scale };
-  const below = side(plan, scale, 'below');
-  const left = side(plan, scale, 'left');
+  const foot = distanceLines(plan.distances, scale, {
+    along: 'right',
+    base: Math.max(cut ? STUB + 1 : FACE_STUB, beyondOf(plan, scale).below - AXIS_FREE),
+    beyond: 'low',
+  });
+  // above stands what is said of a face to the left; then they keep clear of what the lines below have there
+  const isSaidLeft = plan.faces.some((f) => isLeft(f, drawn));
+  const over = isSaidLeft ? Math.max(0, ...foot.marks.flatMap((m) => -(boxOfSaying(m)?.x0 ?? 0))) : 0;
+  const beside = distanceLines(plan.distances, scale, {
+    along: 'up',
+    base: over,
+    beyond: isSaidLeft ? 'low' : 'high',
+  });
+  const below = side(plan, scale, 'below', foot.depth);
+  const left = side(plan, scale, 'left', beside.depth);
   const details = viewDetails(plan, scale);
   const lane = laneOf(notesOf(plan, details, scale, of), w);
-  const picture = [...pictureMarks(plan, place, of), ...details.map((d) => detailRing(d, place))];
+  const picture = [
+    ...pictureMarks({ drawn, here: plan.here, solid: plan.solid }, place, of),
+    ...details.map((d) => detailRing(d, place)),
+  ];
   const lefts = plan.faces.flatMap((f) => leftFaceMarks(f, drawn, scale, of));
-  const fixed = [...below.marks, ...left.marks, ...lane.marks, ...picture, ...lefts];
+  const lines = [...foot.marks, ...beside.marks];
+  const fixed = [...lines, ...below.marks, ...left.marks, ...lane.marks, ...picture, ...lefts];
   const placer = new Placer(fixed);
   const cutting = cut ? cuttingLine({ ...cut, drawn, place }, placer) : [];
   const tagged = plan.tags.map(
@@ -72,29 +97,59 @@ export function viewFigure(plan: ViewPlan, scale: number, of: Drafted): ViewFigu
   const ringed = details.map(
     ({ letter, at, radius }): Tagged => ({ letter, at: onPage(place, at), radius: Math.max(2, radius * scale) }),
   );
-  const tags = tagsAt([...ringed, ...tagged], placer, { x: w + 2, y: -h });
+  const tags = tagsAt([...ringed, ...tagged, ...lane.tags], placer, { x: w + 2, y: -h });
   const name = nameMarks(view.face, h, placer, of);
   const said = [...cutting, ...tags, ...name];
-  const boxes = [...said, ...lefts].flatMap((m) => boxOfSaying(m) ?? []);
+  const boxes = [...said, ...lefts, ...lines].flatMap((m) => boxOfSaying(m) ?? []);
   return {
     marks: [...fixed, ...said],
-    left: Math.max(left.reach, BEYOND, ...boxes.map((b) => -b.x0)) + 1,
+    left: Math.max(left.reach, beside.depth, BEYOND, ...boxes.map((b) => -b.x0)) + 1,
     right: Math.max(lane.right, w + BEYOND + 2, ...boxes.map((b) => b.x1)) + 1,
     up: Math.max(h, lane.up, cut ? h + STUB + 1 : 0, ...boxes.map((b) => -b.y0)) + 1,
-    down: Math.max(below.reach, lane.down, BEYOND + 2, ...boxes.map((b) => b.y1)) + 1,
+    down: Math.max(below.reach, foot.depth, lane.down, BEYOND + 2, ...boxes.map((b) => b.y1)) + 1,
     dropped: below.dropped + left.dropped,
   };
 }
 
-function side({ drawn: { view }, sides, cut }: ViewPlan, scale: number, which: 'below' | 'left'): Ordinates {
+/** How far axes reach beyond a view's foot and its left side. */
+function beyondOf({ drawn }: { readonly drawn: Pick<Drawn, 'centreLines'> }, scale: number) {
+  const ends = drawn.centreLines.flatMap((e) => [e.a, e.b]);
+  return {
+    below: Math.max(0, ...ends.map((p) => -p.v * scale)),
+    left: Math.max(0, ...ends.map((p) => -p.u * scale)),
+  };
+}
+
+/** So far an axis may reach before it comes to the numbers. */
+const AXIS_FREE = 4;
+
+function side(
+  { drawn: { view, centreLines }, sides, cut }: ViewPlan,
+  scale: number,
+  which: 'below' | 'left',
+  taken: number,
+): Ordinates {
+  const axes = beyondOf({ drawn: { centreLines } }, scale);
   if (which === 'below')
     return ordinatesOn(
       sides.right.map((o) => ({ ...o, at: o.at * scale })),
-      { side: 'below', edge: 0, low: -BEYOND, high: view.width * scale + BEYOND, clear: cut ? STUB + 1 : 0 },
+      {
+        side: 'below',
+        edge: 0,
+        low: -BEYOND,
+        high: view.width * scale + BEYOND,
+        clear: Math.max(cut ? STUB + 1 : 0, taken, axes.below - AXIS_FREE),
+      },
     );
   return ordinatesOn(
     sides.up.map((o) => ({ ...o, at: -o.at * scale })),
-    { side: 'left', edge: 0, low: -view.height * scale - BEYOND, high: BEYOND },
+    {
+      side: 'left',
+      edge: 0,
+      low: -view.height * scale - BEYOND,
+      high: BEYOND,
+      clear: Math.max(taken, axes.left - AXIS_FREE),
+    },
   );
 }
 
@@ -119,7 +174,11 @@ function notesOf(plan: ViewPlan, details: readonly Detail[], scale: number, of: 
   const { view } = drawn;
   const inDetail = new Set(details.map((d) => d.feature));
   const features = called.filter((f) => !inDetail.has(f)).map((f) => featureNote(f, plan, scale, of));
-  const notes = [...features, ...faces.flatMap((f) => (isLeft(f, drawn) ? [] : [faceNote(f, drawn, scale, of)]))];
+  const notes = [
+    ...features,
+    ...faces.flatMap((f) => (isLeft(f, drawn) ? [] : [faceNote(f, drawn, scale, of)])),
+    ...plan.edges.map((e) => edgeNote(e, scale, of)),
+  ];
   if (!round || solid.body.form !== 'round') return notes;
   const across = bodySize(of.part, acrossAxis(plan));
   if (!across) return notes;
@@ -134,32 +193,6 @@ function notesOf(plan: ViewPlan, details: readonly Detail[], scale: number, of: 
 function acrossAxis({ drawn: { view }, solid: { body } }: ViewPlan): 'x' | 'y' | 'z' {
   if (body.form !== 'round') return view.right.axis;
   return AXIS_INDEX[view.right.axis] === body.axis ? view.up.axis : view.right.axis;
-}
-
-function pictureMarks({ drawn, called, solid }: ViewPlan, place: Place, of: Drafted): Mark[] {
-  const hidden = edgesOnPage(drawn.hidden, place);
-  const centre = edgesOnPage(drawn.centreLines, place);
-  const p = (['x', 'y', 'z'] as const).map((a) => of.origin.at(a)) as [number, number, number];
-  const origin = onPage(place, inPicture(drawn.view, p));
-  const circles = called.flatMap((f) => {
-    const { circle } = locatedOf(f);
-    const spots = circle && spotsIn(drawn.view, f, solid);
-    if (!circle || !spots || spots.length === 0) return [];
-    const middle = {
-      u: spots.reduce((s, q) => s + q.u, 0) / spots.length,
-      v: spots.reduce((s, q) => s + q.v, 0) / spots.length,
-    };
-    const { u, v } = onPage(place, middle);
-    const made = ring(u, v, (circle.diameterMm / 2) * place.scale, 0.18);
-    return [stroke(made.edges, 0.18, CHAIN)];
-  });
-  return [
-    stroke(edgesOnPage(drawn.visible, place), WIDE),
-    ...(hidden.length > 0 ? [stroke(hidden, NARROW, DASHED)] : []),
-    ...(centre.length > 0 ? [stroke(centre, 0.18, CHAIN)] : []),
-    ...circles,
-    ...cornerSign(origin.u, origin.v),
-  ];
 }
 
 /** The face's name above its view, or where there is room beside that. */

@@ -9,6 +9,8 @@ export const DRAWING_DE: DrawingWords = {
   island: (size, where, high) => `bleibt stehen: ${size === '' ? '' : `${size} `}bei ${where}, ${high} hoch`,
   arcThrough: (where) => `Bogen durch ${where}`,
   corner: 'Ecke',
+  tableSize: 'Maß, Tiefe',
+  same: (name) => `wie ${name}`,
   owner: 'Eigentümer',
   material: 'Werkstoff',
   mass: 'Masse',

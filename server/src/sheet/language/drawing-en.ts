@@ -10,6 +10,8 @@ export const DRAWING_EN = {
     `stays: ${size === '' ? '' : `${size} `}at ${where}, ${high} high`,
   arcThrough: (where: string) => `arc through ${where}`,
   corner: 'corner',
+  tableSize: 'size, depth',
+  same: (name: string) => `as ${name}`,
   owner: 'owner',
   material: 'material',
   mass: 'mass',

@@ -130,8 +130,7 @@ const BRIEFS: ByForm<[Saying], string> = {
   },
   edge: (edge, s) => {
     const edges = edge.edges.map((e) => edgeOf(e, s)).join(', ');
-    if (edge.kind === 'edge-round') return `R${withLimits(edge.radius, s)}: ${edges}`;
-    return `${withLimits(edge.size, s)} × ${num(edge.angle.deg, 'mm')}°: ${edges}`;
+    return `${edgeSize(edge, s)}: ${edges}`;
   },
   ring: (groove, s) => {
     const { words, units } = s;
@@ -153,6 +152,12 @@ const BRIEFS: ByForm<[Saying], string> = {
     return `${num(slope.angle.deg, 'mm')}° ${words.alongEdges(words.faces[slope.along.name])}, ${size}`;
   },
 };
+
+/** What an edge is broken to. */
+export function edgeSize(edge: Extract<Feature, { edges: unknown }>, s: Saying): string {
+  if ('radius' in edge) return `R${withLimits(edge.radius, s)}`;
+  return `${withLimits(edge.size, s)} × ${num(edge.angle.deg, 'mm')}°`;
+}
 
 function edgeOf(edge: EdgeChoice, { words, named }: Saying): string {
   if (edge.type === 'face') return words.edgesOf(words.faces[edge.face]);

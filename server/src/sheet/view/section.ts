@@ -4,7 +4,8 @@ import type { Drawn } from '../../export/flat/lines';
 import { tidyRegion } from '../../export/flat/tidy';
 import type { View } from '../../export/flat/view';
 import { mapRegion } from '../../geometry/2d/plane-map';
-import type { Region, Solid } from '../../geometry/types';
+import { rectLoop } from '../../geometry/2d/shape-outline';
+import type { Box, Region, Solid, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { breaksEdges } from '../../model/feature-kinds';
 import { FACE_AXIS, FACE_PLANE, FACES, type Face, type Hole, type Part } from '../../model/model';
@@ -69,12 +70,38 @@ function beyond(
   { body, voids }: Solid,
   { axis, at, view }: Pick<Section, 'axis' | 'at' | 'view'>,
 ): Drawn | undefined {
-  if (body.form === 'round' && body.axis !== axis) return undefined;
   const min = [...body.box.min] as [number, number, number];
   const max = [...body.box.max] as [number, number, number];
   if (view.looks > 0) min[axis] = at + BESIDE;
   else max[axis] = at - BESIDE;
   // Broken edges are told in the table; behind a section they are lines beside lines.
   const edges = new Set(part.features.filter(breaksEdges).map((f) => f.name));
-  return pictureOf({ body: { ...body, box: { min, max } }, voids: voids.filter((v) => !edges.has(v.feature)) }, view);
+  const kept = voids.filter((v) => !edges.has(v.feature));
+  // Of a round body cut along its axis no box is left: what stands before the plane is taken off it.
+  if (body.form === 'round' && body.axis !== axis)
+    return pictureOf({ body, voids: [...kept, halfBefore(body.box, { axis, at, view })] }, view);
+  return pictureOf({ body: { ...body, box: { min, max } }, voids: kept }, view);
+}
+
+/** All that stands between the eye and the cutting plane. */
+function halfBefore({ min, max }: Box, { axis, at, view }: Pick<Section, 'axis' | 'at' | 'view'>): Void {
+  const [i, k] = [(axis + 1) % 3, (axis + 2) % 3] as [AxisIndex, AxisIndex];
+  const [from, to] = view.looks > 0 ? [min[axis] - 1, at + BESIDE] : [at - BESIDE, max[axis] + 1];
+  const unit = (n: AxisIndex) => [0, 1, 2].map((m) => (m === n ? 1 : 0)) as unknown as Vec3;
+  const bound = (all: Vec3, by: number, end: number) =>
+    all.map((x, n) => (n === axis ? end : x + by)) as unknown as Vec3;
+  const bounds = { min: bound(min, -1, from), max: bound(max, 1, to) };
+  const outer = rectLoop(bounds.min[i], bounds.min[k], bounds.max[i], bounds.max[k]);
+  return {
+    feature: '',
+    member: 0,
+    role: 'pocket',
+    frame: { origin: [0, 0, 0], u: unit(i), v: unit(k), w: unit(axis) },
+    region: { outer, holes: [] },
+    from,
+    to,
+    profile: { type: 'straight' },
+    through: true,
+    bounds,
+  };
 }
