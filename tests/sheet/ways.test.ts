@@ -92,6 +92,16 @@ const WAYS: readonly (readonly [way: string, text: string, says: readonly string
     ['a second such vise in line, 200 from middle to middle', 'LEFT (as supplied) to the stop'],
   ],
   [
+    'two pieces in a vise',
+    partHeld(BLOCK, '{ vise: mill-vise-100, jaws: [back, front], grip: 8, stop: left, pieces: 2, gap: 5, pad: 3 }'),
+    [
+      'a second piece to the right of the first, a spacer of',
+      'at the moving jaw over both',
+      'second piece: zero X touched on it, about',
+      'a last piece alone: an offcut as wide',
+    ],
+  ],
+  [
     'a bar end',
     partHeld(BLOCK, '{ vise: mill-vise-100, jaws: [back, front], grip: 8, overhang: { right: 12 } }'),
     ['RIGHT end 12 out of the jaws'],

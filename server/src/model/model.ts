@@ -43,6 +43,8 @@ export interface Hold {
   readonly out?: Length;
   /** Two such vises in line, so far from middle to middle. */
   readonly apart?: Length;
+  /** Two pieces in the jaws, one beside the other along them. */
+  readonly pieces?: TwoPieces;
   /** Where clamps press, in the plane of the face that is up; at an angle plate, of the face opposite the plate. */
   readonly clamps?: readonly Place[];
   /** Holes that screws go through. */
@@ -51,6 +53,13 @@ export interface Hold {
   readonly tabs?: { readonly count: number; readonly width: Length; readonly height: Length; readonly span: Span };
   /** Of work held tilted. */
   readonly tilt?: { readonly angle: Angle; readonly about?: Axis };
+  readonly span: Span;
+}
+
+/** Two pieces of a batch in one vise: how far apart along the jaws, and how thick a soft strip the moving jaw presses through. */
+export interface TwoPieces {
+  readonly gapMm: number;
+  readonly padMm: number;
   readonly span: Span;
 }
 

@@ -3,7 +3,7 @@
  * from the cuts of each feature; what hands take is the shop's `times:`. All are ranges: a quick hand and a slow one.
  */
 
-import type { Setup } from '../model/model';
+import { type Axis, FACE_AXIS, type Setup } from '../model/model';
 import type { Tool } from '../model/shop-model';
 import type { Minutes, ShopTimes } from '../model/shop-times';
 import { cutsIn, type Step } from '../process/passes/cuts-in-setup';
@@ -37,6 +37,9 @@ export interface SetupTime {
   readonly making: Minutes;
   /** Taking a piece out and putting the next one in, and finding what zero does not hold for it. */
   readonly loading: Minutes;
+  /** In the vise at the same time; and the second zero that goes with the second of them, found with it. */
+  readonly together: 1 | 2;
+  readonly second: Minutes;
   /** Axes along which zero is found anew for each piece. */
   readonly zeroAnew: readonly string[];
   /** Every tool put in once. */
@@ -49,6 +52,8 @@ export interface PlanTime {
   readonly firstPiece: Minutes;
   readonly eachFurther: Minutes;
 }
+
+const AXES: readonly Axis[] = ['x', 'y', 'z'];
 
 /** A change that goes badly takes half as long again. Common practice, no source. */
 export const SLOW_CHANGE = 1.5;
@@ -67,15 +72,34 @@ export function timeOf(setups: readonly Setup[], checked: ReadPart): PlanTime {
     eachFurther: add(
       total((s) => s.cutting),
       total((s) => s.loading),
-      // One tool alone stays where it is.
-      total((s) => (s.tools.length > 1 ? s.changing : [0, 0])),
+      // One tool alone stays where it is; where two pieces are held, each change serves both.
+      total((s) => scaled(add(changedAnew(s), s.second), 1 / s.together)),
     ),
   };
 }
 
 /** All pieces of a batch at the machine: set-up by set-up, each set once. */
-export function batchMinutes({ firstPiece, eachFurther }: PlanTime, quantity: number): Minutes {
-  return quantity < 1 ? [0, 0] : add(firstPiece, scaled(eachFurther, quantity - 1));
+export function batchMinutes({ setups }: PlanTime, quantity: number): Minutes {
+  return sum(setups.map((s) => batchInSetup(s, quantity)));
+}
+
+/** One set-up for all pieces: each is put in and cut; tools are changed each time that the vise is filled anew. */
+export function batchInSetup(s: SetupTime, quantity: number): Minutes {
+  if (quantity < 1) return [0, 0];
+  const fillings = Math.ceil(quantity / s.together);
+  return add(
+    s.settingUp,
+    s.changing,
+    scaled(s.cutting, quantity),
+    scaled(s.loading, quantity - 1),
+    scaled(changedAnew(s), fillings - 1),
+    scaled(s.second, quantity - fillings),
+  );
+}
+
+/** Tools put in again for the next filling. */
+function changedAnew({ tools, changing }: SetupTime): Minutes {
+  return tools.length > 1 ? changing : [0, 0];
 }
 
 function setupTime(setup: Setup, checked: ReadPart): SetupTime {
@@ -106,9 +130,17 @@ function setupTime(setup: Setup, checked: ReadPart): SetupTime {
     settingUp: add(times['set-up'], scaled(times['touch-off'], n), making),
     making,
     loading: add(times.load, scaled(times.zero, zeroAnew.length)),
+    together: setup.hold?.pieces ? 2 : 1,
+    second: setup.hold?.pieces && !zeroAnew.includes(alongOfJaws(setup)) ? times.zero : [0, 0],
     zeroAnew,
     changing: [n * change, SLOW_CHANGE * n * change],
   };
+}
+
+/** The part axis along the jaws, on which the second of two pieces has a zero of its own. */
+function alongOfJaws({ up, hold }: Setup): Axis {
+  const taken = [up?.name, hold?.jaws?.[0]?.name].map((f) => f && FACE_AXIS[f].axis);
+  return AXES.find((a) => !taken.includes(a)) ?? 'x';
 }
 
 /** What holds it and is not on hand: jaws milled to its shape, a plate drilled for it. */

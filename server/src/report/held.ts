@@ -35,10 +35,11 @@ export function heldText(hold: Hold, length: (mm: number) => string): string {
       const tilt = hold.tilt ? `, tilted ${trimmed(hold.tilt.angle.deg, 2)}° about ${hold.tilt.about ?? '?'}` : '';
       const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the vise bed';
       const two = hold.apart ? ` and another in line, ${length(hold.apart.mm)} from middle to middle` : '';
+      const beside = hold.pieces ? `, two pieces ${length(hold.pieces.gapMm)} apart` : '';
       const block = hold.vBlock ? `, ${hold.vBlock.name} between ${hold.jaws?.[1]?.name} and the moving jaw` : '';
       const out = hold.overhang ? `, ${length(hold.overhang.by.mm)} out of the jaws on the ${hold.overhang.face}` : '';
       const stop = hold.stop ? `stop at ${hold.stop.name}` : 'no stop';
-      return `${vise}${two}${tilt}, ${hold.jaws?.[0]?.name} against the fixed jaw${block}, ${length(hold.grip?.mm ?? 0)} in the jaws ${lies}, ${stop}${out}`;
+      return `${vise}${two}${tilt}, ${hold.jaws?.[0]?.name} against the fixed jaw${block}, ${length(hold.grip?.mm ?? 0)} in the jaws ${lies}, ${stop}${out}${beside}`;
     }
     default:
       return hold.type satisfies never;

@@ -52,9 +52,22 @@ export function besidesJaws(h: Holding, said: HoldSaid): readonly string[] {
   return [
     ...tiltedLines(h, said),
     ...(apart ? [w.twoVises(length(apart.mm))] : []),
+    ...secondLines(h, said),
     ...(vBlock && h.moving ? [w.blockInVise(vBlock.name, said.face(h.moving.face))] : []),
     ...(overhang && !isTold(overhang, h) ? [w.barOut(said.face(overhang.face), length(overhang.by.mm))] : []),
     ...turnedLines(h, said),
+  ];
+}
+
+/** Two pieces in the jaws: how they are put in, and the zero of the second. */
+function secondLines({ second }: Holding, { words: w, length, place }: HoldSaid): readonly string[] {
+  if (!second) return [];
+  const way = second.mm < 0 ? 'left' : 'right';
+  return [
+    w.twoPieces(way, second.gapMm > 0 ? length(second.gapMm) : undefined),
+    ...(second.padMm > 0 ? [w.pad(length(second.padMm))] : []),
+    w.secondZero(place(second.mm)),
+    w.lastAlone,
   ];
 }
 

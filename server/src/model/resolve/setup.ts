@@ -156,6 +156,7 @@ function holdOf(work: Evaluation, hold: MapNode | undefined, up: Face | undefine
     ...(stop && { stop }),
     ...(overhang && { overhang }),
     ...fixturesOf(work, hold),
+    ...piecesOf(work, hold),
     ...(plate && { anglePlate: namedOf(plate) }),
     ...(against && { against }),
     ...(clamps?.length && { clamps: clamps.filter((c): c is Place => c !== undefined) }),
@@ -173,6 +174,32 @@ function fixturesOf(work: Evaluation, hold: MapNode): Pick<Hold, 'vBlock' | 'out
   const out = work.length(hold, 'out', 'from-zero');
   const apart = work.length(hold, 'apart');
   return { ...(vBlock && { vBlock: namedOf(vBlock) }), ...(out && { out }), ...(apart && { apart }) };
+}
+
+/** A moving jaw bears on two things: of three the middle one may be loose. */
+function piecesOf(work: Evaluation, hold: MapNode): Pick<Hold, 'pieces'> {
+  const node = scalarAt(hold, 'pieces');
+  const beside = (['gap', 'pad'] as const).map((key) => [key, scalarAt(hold, key)] as const);
+  const count = node ? Number(node.value) : 1;
+  if (count === 1) {
+    for (const [key, written] of beside)
+      if (written)
+        work.remark(
+          `\`${key}\` is for two pieces in the jaws. Write \`pieces: 2\` beside it, or delete it.`,
+          written.span,
+        );
+    return {};
+  }
+  if (!node || count !== 2) {
+    if (node)
+      work.remark(
+        'A moving jaw grips two pieces, and of three the middle one may be loose. Write `pieces: 2`.',
+        node.span,
+      );
+    return {};
+  }
+  const [gap, pad] = [work.length(hold, 'gap', 'from-zero'), work.length(hold, 'pad')];
+  return { pieces: { gapMm: gap?.mm ?? 0, padMm: pad?.mm ?? 0, span: entry(hold, 'pieces')!.span } };
 }
 
 /** The side that lies against an angle plate: upright in the set-up. */

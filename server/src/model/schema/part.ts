@@ -118,6 +118,23 @@ const apart = length('Two such vises in line along the workpiece: distance from 
   example: '200',
   fallback: 'one vise',
 });
+const twoPieces = {
+  pieces: optional(
+    number('Pieces in the jaws at the same time, one beside the other along them: 2.', {
+      fallback: '1',
+      example: '2',
+    }),
+  ),
+  gap: optional(
+    length('Distance between the two pieces along the jaws.', { fallback: '0: they touch', example: '14' }),
+  ),
+  pad: optional(
+    length('Thickness of a soft strip between the moving jaw and the pieces: it takes up what they differ by.', {
+      fallback: 'none',
+      example: '1',
+    }),
+  ),
+};
 const overhangs = Object.fromEntries(
   Object.keys(FACE_WORDS).map((f) => [f, optional(length(`Overhang on the ${f}.`, { example: '6' }))]),
 ) as Record<keyof typeof FACE_WORDS, z.ZodMiniOptional<ReturnType<typeof length>>>;
@@ -168,7 +185,7 @@ const HOLDS = {
     'Clamped against the upright side of an angle plate.',
   ),
   vise: map(
-    { vise, ...inJaws, jaws, grip, 'v-block': optional(vBlockInVise), apart: optional(apart) },
+    { vise, ...inJaws, jaws, grip, 'v-block': optional(vBlockInVise), apart: optional(apart), ...twoPieces },
     'In a vise with plain jaws, or in two of them in line.',
   ),
   clamps: map(

@@ -2,8 +2,7 @@
 import { passesOfPart, type SetupPasses, type Touch } from '../../process/passes';
 import type { JobPiece } from '../job';
 import { orderOf, pieceTime, timeIn } from '../piece-time';
-import { scaled, sum } from '../ranges';
-import { type SetupTime, SLOW_CHANGE } from '../times';
+import { batchInSetup, type SetupTime, SLOW_CHANGE } from '../times';
 import type { DaySetup, Standing } from './types';
 
 /** In the order of its text, its plan, or a rough one; empty where a part has no time. */
@@ -35,9 +34,7 @@ function changeOf(how: SetupPasses | undefined): readonly [number, number] {
 
 /** All pieces, less what setting up on a bare table takes: that depends on what was there before. */
 function workOf(time: SetupTime, pieces: number, settingUp: readonly [number, number]): readonly [number, number] {
-  const each = sum([time.cutting, time.loading, time.tools.length > 1 ? time.changing : [0, 0]]);
-  const first = sum([time.cutting, time.settingUp, time.changing]);
-  const all = sum([first, scaled(each, pieces - 1)]);
+  const all = batchInSetup(time, pieces);
   return [all[0] - settingUp[0], all[1] - settingUp[1]];
 }
 

@@ -47,7 +47,7 @@ function verdictAnew(cut: Cut, part: Part, of: SetupInTime, solid: Solid, shop: 
   if (feature && !approachesOf(feature, part, solid).includes(up)) return undefined;
   if (cut.face && cut.face === OPPOSITE[up]) return undefined;
   const work = new Surroundings(cut, up, shop);
-  const { obstacles, told } = obstaclesFor(of, feature?.kind === 'hole', part, shop);
+  const { obstacles, told } = obstaclesFor(of, cut, part, shop);
   const made = judged(first, {
     cut,
     up,
@@ -118,18 +118,21 @@ interface Met {
 const NOTHING: Met = { obstacles: [], told: '' };
 
 /** What stands round the work; parallels under holes are another rule's. */
-function obstaclesFor(of: SetupInTime, hole: boolean, part: Part, shop: Shop): Met {
+function obstaclesFor(of: SetupInTime, cut: Cut, part: Part, shop: Shop): Met {
   const seating = seatingOf(of, part, shop);
-  return seating ? metBy(seating, hole) : NOTHING;
+  if (!seating) return NOTHING;
+  // A face that looks up is passed over both of two pieces at once.
+  const passed = cut.feature?.kind === 'hole' ? 'parallel' : cut.face === of.up ? 'other piece' : undefined;
+  return metBy(seating, passed);
 }
 
 const metBy = memo(
-  (seating: Seating, hole: boolean): Met => {
-    const obstacles = seating.obstacles.filter((o) => !hole || o.what !== 'parallel');
+  (seating: Seating, passed: Seating['obstacles'][number]['what'] | undefined): Met => {
+    const obstacles = seating.avoided.filter((o) => o.what !== passed);
     const told = obstacles.map((o) => `${o.what} ${o.box.min.join()} ${o.box.max.join()}`).join(';');
     return { obstacles, told };
   },
-  { size: 2 },
+  { size: 3 },
 );
 
 /** Every cut's verdict, set-up by set-up; of those that are not settled. */

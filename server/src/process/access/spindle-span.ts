@@ -4,6 +4,7 @@ import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { FACE_AXIS, type Face, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import type { Cut, SetupInTime } from '../stock/types';
+import { seatingOf } from '../workholding/seating';
 import { toolFor } from './';
 import { milledOf } from './candidates';
 import { alongSpindle, standsIn } from './cutter-locations';
@@ -36,21 +37,30 @@ type Passes = 'lengthwise' | 'crosswise';
  * It goes no farther than this along each part axis, mm: to the ends of what is cut, and beyond them by the thickest cutter
  * of the shop. Found without a look at any wall.
  */
-export function mostSpan({ cuts }: SetupInTime, shop: Shop): Vec3 {
+export function mostSpan(s: SetupInTime, shop: Shop): Vec3 {
+  const { cuts } = s;
   const radiusMm = shop.tools.reduce((most, t) => Math.max(most, shapeOf(t, shop).cutRadiusMm), 0);
   const boxes = cuts.flatMap((c) => c.removes.map((v) => v.bounds));
   const along = (i: AxisIndex) =>
     boxes.length === 0
       ? 0
-      : Math.max(...boxes.map((b) => b.max[i])) - Math.min(...boxes.map((b) => b.min[i])) + 2 * radiusMm;
+      : Math.max(...boxes.map((b) => b.max[i])) - Math.min(...boxes.map((b) => b.min[i])) + 2 * radiusMm + besideMm(s);
   return [along(0), along(1), along(2)];
+}
+
+/** A second piece in the vise is no farther on, along any axis, than the work is long and the gap wide. */
+function besideMm({ setup, before }: SetupInTime): number {
+  const { pieces } = setup.hold ?? {};
+  const { min, max } = before.body.box;
+  return pieces ? pieces.gapMm + Math.max(...max.map((m, i) => m - min[i]!)) : 0;
 }
 
 /** Undefined where no cut has a place. */
 export function spindleSpan(s: SetupInTime, asked: Asked, passes: Passes): SpindleSpan | undefined {
   const { up } = s;
   if (!up) return undefined;
-  const places = s.cuts.flatMap((cut) => placesOf(cut, s, up, asked, passes));
+  const first = s.cuts.flatMap((cut) => placesOf(cut, s, up, asked, passes));
+  const places = [...first, ...onSecond(first, s, asked)];
   if (places.length === 0) return undefined;
   const along = ([0, 1, 2] as const).map((i) => {
     const low = places.reduce((a, b) => (b.at[i] < a.at[i] ? b : a));
@@ -60,6 +70,18 @@ export function spindleSpan(s: SetupInTime, asked: Asked, passes: Passes): Spind
   });
   const of = <T>(pick: (x: (typeof along)[number]) => T) => along.map(pick) as unknown as readonly [T, T, T];
   return { mm: of((x) => x.mm), radiusMm: of((x) => x.radiusMm), tools: of((x) => x.tool) };
+}
+
+/** The same on the second of two pieces in the vise. */
+function onSecond(first: readonly Place[], s: SetupInTime, { part, shop }: Asked): readonly Place[] {
+  const { held } = seatingOf(s, part, shop) ?? {};
+  const by = held?.secondMm;
+  if (by === undefined) return [];
+  return first.map((p) => {
+    const at = [...p.at] as [number, number, number];
+    at[held!.alongAxis] += by;
+    return { ...p, at };
+  });
 }
 
 function placesOf(cut: Cut, s: SetupInTime, up: Face, inShop: Asked, passes: Passes): readonly Place[] {

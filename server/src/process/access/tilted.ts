@@ -60,7 +60,7 @@ function judge(cut: Cut, { of, part, solid, shop, feature, spindle }: Leaning): 
   const axes = axesToward(spindle.toward);
   const turned = seenCut(cut, axes);
   const work = new Surroundings(turned, UP, shop);
-  const obstacles = (seatingOf(of, part, shop)?.obstacles ?? [])
+  const obstacles = (seatingOf(of, part, shop)?.avoided ?? [])
     .filter((o) => feature.kind !== 'hole' || o.what !== 'parallel')
     .map((o): Standing => ({ ...o, axes }));
   const c: Case = {

@@ -11,6 +11,7 @@ import { gripOf } from '../workholding/contact';
 import { stateOf } from '../workholding/references';
 import { type InVise, type Seating, seatingOf } from '../workholding/seating';
 import { needsRoundBar } from '../workholding/square-up';
+import { bothOf } from '../workholding/two-pieces';
 import { rangeOf } from './read-out';
 import { isAcross, toward } from './sides';
 import type { Holding, ReadOut, Side } from './types';
@@ -77,10 +78,11 @@ function inVise(seating: Seating, h: InVise, side: (face: Face) => Side, { then,
     number,
     number,
   ];
-  const [left, right] = rangeOf(X, boxLeft(then.after));
+  const second = secondOf(seating, h, X);
+  const [left, right] = bothOf(rangeOf(X, boxLeft(then.after)), second?.mm);
   const ends = [...FACES].filter((f) => toward(readOut, f) === 'left' || toward(readOut, f) === 'right');
   const end = (at: 'left' | 'right') => ends.find((f) => toward(readOut, f) === at)!;
-  const packing = packingOf(rangeOf(X, seating.box), [jawLeft, jawRight]);
+  const packing = packingOf(bothOf(rangeOf(X, seating.box), second?.mm), [jawLeft, jawRight]);
   const Y = readOut.Y;
   return {
     vise: h.vise,
@@ -91,6 +93,7 @@ function inVise(seating: Seating, h: InVise, side: (face: Face) => Side, { then,
       left: { face: end('left'), mm: jawLeft - left },
       right: { face: end('right'), mm: right - jawRight },
     },
+    ...(second && { second }),
     ...(packing && { packing: { at: packing, widthMm: h.openingMm } }),
     gripMm,
     aboveMm: seating.heightMm - gripMm,
@@ -106,6 +109,13 @@ function inVise(seating: Seating, h: InVise, side: (face: Face) => Side, { then,
       },
     }),
   };
+}
+
+/** How far along X the second of two pieces counts from the first. */
+function secondOf({ of }: Seating, { secondMm }: InVise, X: ReadOut['X']): Holding['second'] {
+  const { pieces } = of.setup.hold ?? {};
+  if (secondMm === undefined || !pieces) return undefined;
+  return { mm: secondMm * X.sign, gapMm: pieces.gapMm, padMm: pieces.padMm };
 }
 
 /** Work that fills less of the jaws, or lies so far off their middle, lets the moving jaw go askew. Common practice, no source. */

@@ -50,7 +50,7 @@ function setupPasses(then: SetupInTime, count: number, asked: PartInShop): Setup
   const { seatZ, jawsZ } = heightsOf(then, readOut, holding);
   const touching: Touching = { then, part, shop, readOut, holding, seatZ, ...(jawsZ !== undefined && { jawsZ }) };
   const square = setup.hold?.type !== 'angle';
-  const obstacles = seating?.obstacles ?? [];
+  const obstacles = seating?.avoided ?? [];
   const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching, seatZ, square, obstacles });
   const measures = measuredIn(then, timelineOf(part, solid), part);
   return {

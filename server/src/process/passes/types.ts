@@ -52,6 +52,8 @@ export interface Holding {
   readonly stop?: Side & { readonly at: 'left' | 'right' | 'front' | 'back' };
   /** How far each end of the finished work stands out of the jaws; below zero: so far inside. */
   readonly out?: Readonly<Record<'left' | 'right', { readonly face: Face; readonly mm: number }>>;
+  /** Of two pieces in the jaws: how far to the right of the first (below zero: to the left) all places are on the second. */
+  readonly second?: { readonly mm: number; readonly gapMm: number; readonly padMm: number };
   /** An offcut as wide as the work at the jaws' other end, so that the moving jaw stays square. */
   readonly packing?: { readonly at: 'left' | 'right'; readonly widthMm: number };
   /** Between the jaws, and above them. */

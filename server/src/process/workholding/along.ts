@@ -17,13 +17,23 @@ import { crossOf } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 import { marginOf } from './margin';
 import type { InVise, Seating } from './seating-types';
+import { bothOf, onOuter } from './two-pieces';
 import { WITHIN } from './within';
 
-type Base = Omit<Seating, 'held' | 'obstacles'>;
+type Base = Omit<Seating, 'held' | 'obstacles' | 'avoided'>;
 /** The work between the jaws: across them, along them, in height. */
 type Band = Pick<
   InVise,
-  'fixed' | 'moving' | 'fixedAtMm' | 'movingAtMm' | 'jawAxis' | 'alongAxis' | 'workFromMm' | 'workToMm' | 'gripMm'
+  | 'fixed'
+  | 'moving'
+  | 'fixedAtMm'
+  | 'movingAtMm'
+  | 'jawAxis'
+  | 'alongAxis'
+  | 'secondMm'
+  | 'workFromMm'
+  | 'workToMm'
+  | 'gripMm'
 >;
 
 /** An end that is milled stands out of the jaws by so much at least beyond its finished plane. Common practice, no source. */
@@ -44,7 +54,8 @@ const END_MM = 0.01;
  */
 export function alongJaws(base: Base, hold: Hold, vise: Vise, band: Band, clearMm: number): readonly [number, number] {
   const half = vise.jawWidthMm / 2;
-  const { alongAxis: axis, workFromMm: fromMm, workToMm: toMm } = band;
+  const { alongAxis: axis, secondMm } = band;
+  const [fromMm, toMm] = bothOf([band.workFromMm, band.workToMm], secondMm);
   const middle = (fromMm + toMm) / 2;
   const centred = [middle - half, middle + half] as const;
   const { overhang } = hold;
@@ -57,7 +68,7 @@ export function alongJaws(base: Base, hold: Hold, vise: Vise, band: Band, clearM
     // A step at an end that is milled as well goes in farther than the end does.
     const milled = finishedPlane(base, face, axis);
     const finished = cutBack(base, face, band, milled) ?? milled;
-    return finished === undefined ? [] : [{ face, finished }];
+    return finished === undefined ? [] : [{ face, finished: onOuter(face, finished, secondMm) }];
   });
   const [end] = ends;
   if (!end || ends.length !== 1) return centred;

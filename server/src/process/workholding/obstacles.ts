@@ -8,9 +8,10 @@ import { alongOf } from './jaws-along';
 import { screwHeads } from './screw-heads';
 import type { InVise, Obstacle, Seating } from './seating-types';
 import { clampObstacles } from './straps';
+import { neighbour } from './two-pieces';
 import { inVise, underBar } from './v-block';
 
-type Base = Omit<Seating, 'held' | 'obstacles'>;
+type Base = Omit<Seating, 'held' | 'obstacles' | 'avoided'>;
 
 /** How thick a jaw is behind its face, how thick a stop. Common sizes, no source. */
 const JAW_MM = 40;
@@ -24,7 +25,13 @@ export function obstaclesOf(
 ): readonly Obstacle[] {
   if (held) {
     const block = hold?.vBlock ? inVise(base, held, hold, shop) : [];
-    return [...jaws(base, held, hold), ...block, ...parallels(base, held), ...stop(base, held, hold)];
+    return [
+      ...jaws(base, held, hold),
+      ...block,
+      ...parallels(base, held),
+      ...stop(base, held, hold),
+      ...neighbour(base, held),
+    ];
   }
   if (hold?.type === 'v-block') return [...clampObstacles(base, hold, part), ...underBar(base, hold, shop)];
   if (hold?.type === 'angle-plate') return plateObstacles(base, hold, shop);

@@ -6,7 +6,7 @@ import { marginOf } from './margin';
 import type { InVise, Seating } from './seating-types';
 import { WITHIN } from './within';
 
-type Base = Omit<Seating, 'held' | 'obstacles'>;
+type Base = Omit<Seating, 'held' | 'obstacles' | 'avoided'>;
 type Chosen = Pick<InVise, 'parallelsMm' | 'parallelsWritten' | 'parallelsWantedMm' | 'gripMm'>;
 
 /** Pairs are taken for the height wanted when they are within this of it, mm. */

@@ -11,7 +11,7 @@ import { isMaterial } from '../stock/in-process-stock';
 import { round } from './round-obstacle';
 import type { Obstacle, Seating } from './seating-types';
 
-type Base = Omit<Seating, 'held' | 'obstacles'>;
+type Base = Omit<Seating, 'held' | 'obstacles' | 'avoided'>;
 interface Head {
   readonly radiusMm: number;
   readonly highMm: number;

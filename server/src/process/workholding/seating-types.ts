@@ -16,7 +16,8 @@ export interface Obstacle {
     | 'screw'
     | 'nut'
     | 'V-block'
-    | 'angle plate';
+    | 'angle plate'
+    | 'other piece';
   readonly box: Box;
 }
 
@@ -45,7 +46,7 @@ export interface InVise {
   readonly movingAtMm: number;
   /** Between the jaws. */
   readonly openingMm: number;
-  /** The same where a V-block stands between the moving jaw and the work: so much farther apart. */
+  /** The same where a V-block or a soft strip is between the moving jaw and the work: so much farther apart. */
   readonly blockMm: number;
   /** Along the jaws: where they begin and end, and where the workpiece does within the grip. */
   readonly alongAxis: AxisIndex;
@@ -53,6 +54,8 @@ export interface InVise {
   readonly jawToMm: number;
   /** Of two vises in line, what lies between their jaws. */
   readonly gapMm?: Span1;
+  /** Of two pieces in the jaws: how far along the part's axis the second lies from the first, which the rest here is of. */
+  readonly secondMm?: number;
   readonly workFromMm: number;
   readonly workToMm: number;
   /** Height of the pair under the work; 0 where it lies on the bed of the vise. */
@@ -82,6 +85,8 @@ export interface Seating {
   /** Absent where no vise holds it, or the text does not say. */
   readonly held?: InVise;
   readonly obstacles: readonly Obstacle[];
+  /** What tools keep away from: of two pieces in the vise, as either has it about itself. */
+  readonly avoided: readonly Obstacle[];
 }
 
 /** How far above the lowest surface a height along the part's up axis is. */

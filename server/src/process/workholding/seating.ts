@@ -16,6 +16,7 @@ import { obstaclesOf } from './obstacles';
 import { chooseParallels } from './parallels';
 import { pairOf } from './parallels-position';
 import type { InVise, Seating, Span1 } from './seating-types';
+import { avoidedBy, secondMm } from './two-pieces';
 import { blockAddsMm } from './v-block';
 
 export { fromJaw, overlaps, PAIR, PAIR_RULE, throughCuts } from './parallels-position';
@@ -46,10 +47,11 @@ function seat(of: SetupInTime, up: Face, part: Part, shop: Shop): Seating {
     heightMm: (highestMm - lowestMm) * sign,
   };
   const held = inVise(base, shop);
-  return { ...base, ...(held && { held }), obstacles: obstaclesOf(base, held, of.setup.hold, { part, shop }) };
+  const obstacles = obstaclesOf(base, held, of.setup.hold, { part, shop });
+  return { ...base, ...(held && { held }), obstacles, avoided: avoidedBy(obstacles, held) };
 }
 
-type Base = Omit<Seating, 'held' | 'obstacles'>;
+type Base = Omit<Seating, 'held' | 'obstacles' | 'avoided'>;
 
 function inVise(base: Base, shop: Shop): InVise | undefined {
   const hold = base.of.setup.hold;
@@ -58,7 +60,9 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
   if (!faces) return undefined;
   const one = viseOf(hold, base.box, faces[0], shop);
   if (!one) return undefined;
-  const vise = inLine(one, hold);
+  const two = inLine(one, hold);
+  // What presses on two presses half as hard on each.
+  const vise = hold.pieces ? { ...two, forceN: two.forceN / 2 } : two;
   const seatMm = chooseParallels(base, hold, vise, shop);
   const [fixed, moving] = faces;
   const jawAxis = AXIS_INDEX[FACE_AXIS[fixed].axis];
@@ -79,14 +83,15 @@ function inVise(base: Base, shop: Shop): InVise | undefined {
     fixedAtMm: at(fixed),
     movingAtMm: at(moving),
     openingMm: Math.abs(at(fixed) - at(moving)),
-    blockMm: blockAddsMm(base, hold, shop),
+    blockMm: blockAddsMm(base, hold, shop) + (hold.pieces?.padMm ?? 0),
     alongAxis,
     workFromMm: band.min[alongAxis],
     workToMm: band.max[alongAxis],
+    ...secondAt(secondMm(base, hold, alongAxis)),
     ...seatMm,
   };
   const [jawFromMm, jawToMm] = alongJaws(base, hold, vise, made, endClearanceMm(shop));
-  const gapMm = gapBetween(one, vise, [jawFromMm, jawToMm]);
+  const gapMm = gapBetween(one, two, [jawFromMm, jawToMm]);
   const between = { ...made, jawFromMm, jawToMm, ...(gapMm && { gapMm }) };
   const pair = pairOf(base, between, shop);
   return pair ? { ...between, pair } : between;
@@ -112,6 +117,10 @@ function jawFaces(hold: Hold, { up, box }: Base): readonly [Face, Face] | undefi
   const [first, second] = pairs as [Face, Face];
   const fixed = size(second) < size(first) ? second : first;
   return [fixed, OPPOSITE[fixed]];
+}
+
+function secondAt(mm: number | undefined): Pick<InVise, 'secondMm'> {
+  return mm === undefined ? {} : { secondMm: mm };
 }
 
 /** Two in line are one long vise with a gap in it, that presses twice as hard. */

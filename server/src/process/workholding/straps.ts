@@ -9,7 +9,7 @@ import { boxOf } from './boxes';
 import { round } from './round-obstacle';
 import type { Obstacle, Seating } from './seating-types';
 
-type Base = Omit<Seating, 'held' | 'obstacles'>;
+type Base = Omit<Seating, 'held' | 'obstacles' | 'avoided'>;
 
 /** How far a strap lies on the work beyond where it presses. Common size, no source. */
 export const STRAP_OVER_MM = 10;

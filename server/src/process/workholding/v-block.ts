@@ -12,7 +12,7 @@ import { SAME } from '../../tolerance';
 import { boxOf } from './boxes';
 import type { InVise, Obstacle, Seating, Span1 } from './seating-types';
 
-type Base = Omit<Seating, 'held' | 'obstacles'>;
+type Base = Omit<Seating, 'held' | 'obstacles' | 'avoided'>;
 
 /** Body of the block beyond its V, to either side. Common size, no source. */
 const CHEEK_MM = 6;

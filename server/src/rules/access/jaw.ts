@@ -53,7 +53,11 @@ function tellClash(v: Verdict, fixture: FixtureMeets, context: RuleContext): Tol
 }
 
 const OTHERWISE = ' Hold it another way, or cut it in another set-up.';
-const NAMED: Partial<Record<Obstacle['what'], string>> = { screw: 'head of a screw', nut: 'nut of a clamp' };
+const NAMED: Partial<Record<Obstacle['what'], string>> = {
+  screw: 'head of a screw',
+  nut: 'nut of a clamp',
+  'other piece': 'other piece in the vise',
+};
 const named = (what: Obstacle['what']) => NAMED[what] ?? what;
 
 interface Passing {
@@ -88,7 +92,7 @@ function tellNear(v: Verdict, { tool, near }: Passing, context: RuleContext): To
   return {
     // Contact is a crash that has not happened yet: with nothing between them what stands in the text goes wrong at the machine.
     severity: isContact(near) && !(near.by === 'holder' && context.shop.builtIn) ? 'error' : 'warning',
-    message: `Set-up ${setup.name} (${up} up): the ${who} ${how} ${named(near.with.what)}. It must stay ${length(margin)} clear of hardened steel.${wouldDo([own]) || OTHERWISE}`,
+    message: `Set-up ${setup.name} (${up} up): the ${who} ${how} ${named(near.with.what)}. It must stay ${length(margin)} clear${near.with.what === 'other piece' ? '' : ' of hardened steel'}.${wouldDo([own]) || OTHERWISE}`,
     of: [v.cut.name],
     span: v.cut.span,
     related: [hold && { span: hold.grip?.span ?? hold.span, message: 'how it is held' }],
@@ -134,7 +138,11 @@ function lessGrip(v: Verdict, byMm: number, context: RuleContext): Fix | undefin
 }
 
 /** What is in the way put somewhere else: less in the jaws, the stop at the other end, the clamps where nothing is cut. */
-function* heldOtherwise(v: Verdict, meets: Pick<Near, 'with' | 'heightAboveMm'>, context: RuleContext): Generator<Fix> {
+function* heldOtherwise(
+  v: Verdict,
+  meets: Pick<Near, 'with' | 'heightAboveMm'> & Partial<Near>,
+  context: RuleContext,
+): Generator<Fix> {
   const { what } = meets.with;
   const s = setupOf(v, context);
   const hold = s.setup.hold;
@@ -148,6 +156,7 @@ function* heldOtherwise(v: Verdict, meets: Pick<Near, 'with' | 'heightAboveMm'>,
     if (seating) yield* clampedElsewhere(seating, context);
   }
   if (what === 'screw') yield* screwedElsewhere(s.setup, context);
+  if (what === 'other piece') yield* fartherApart(v, meets, context);
   const stop = FACES.find((f) => f === hold?.stop?.name);
   // With the stop at an end that is cut, the work cannot stand out of the jaws there.
   if (
@@ -158,6 +167,24 @@ function* heldOtherwise(v: Verdict, meets: Pick<Near, 'with' | 'heightAboveMm'>,
   ) {
     const fix = change(`Put the stop against ${OPPOSITE[stop]}`, { span: hold.stop.span, newText: OPPOSITE[stop] });
     if (fix) yield fix;
+  }
+}
+
+/** Two pieces so far apart that the cutter passes between them: by what is wanting, else by the whole cutter. */
+function* fartherApart(v: Verdict, meets: Partial<Near>, context: RuleContext): Generator<Fix> {
+  const s = setupOf(v, context);
+  const pieces = s.setup.hold?.pieces;
+  if (!pieces) return;
+  const margin = context.limit('clear');
+  const widest = Math.max(0, ...v.uses.map((u) => u.tool.diameterMm), v.fixture?.tool.diameterMm ?? 0);
+  const wanting = (v.fixture?.clash.overlapMm ?? 0) + margin - (meets.clearMm ?? 0);
+  for (const mm of [pieces.gapMm + wanting, widest + 2 * margin]) {
+    const gap = Math.ceil(mm - SAME);
+    const fix = change(
+      `Put the pieces ${context.length(gap)} apart`,
+      setHold(context, s.setup, 'gap', context.write(gap)),
+    );
+    if (fix && gap > pieces.gapMm) yield fix;
   }
 }
 

@@ -12,6 +12,7 @@ import { opening } from './opening';
 import { overhang } from './overhang';
 import { parallel } from './parallel';
 import { parallels } from './parallels';
+import { pieces } from './pieces';
 import { screws } from './screws';
 import { slips } from './slips';
 import { squeeze } from './squeeze';
@@ -36,4 +37,5 @@ export const RULES: readonly Rule[] = [
   screws,
   vBlock,
   anglePlate,
+  pieces,
 ];

@@ -31,7 +31,7 @@ function misfitOf(x: InJaws, { limit }: RuleContext): Misfit | undefined {
 function tellWide({ inTime: s, inVise: h, hold }: InJaws, { length, shop }: RuleContext): Told {
   const wider = shop.vises.filter((v) => v.opensMm >= h.openingMm).map((v) => v.name);
   return {
-    message: `Set-up ${s.setup.name}: the workpiece is ${length(h.openingMm)} wide from ${h.fixed} to ${h.moving}${h.blockMm > 0 ? `, plus a V-block of ${length(h.blockMm)}` : ''}. ${h.vise.name} opens ${length(h.vise.opensMm)}. ${wider.length > 0 ? `Use ${wider.join(' or ')}.` : 'Grip the narrower faces, or clamp it on the table.'}`,
+    message: `Set-up ${s.setup.name}: the workpiece is ${length(h.openingMm)} wide from ${h.fixed} to ${h.moving}${h.blockMm > 0 ? `, plus ${hold.vBlock ? 'a V-block' : 'a soft strip'} of ${length(h.blockMm)}` : ''}. ${h.vise.name} opens ${length(h.vise.opensMm)}. ${wider.length > 0 ? `Use ${wider.join(' or ')}.` : 'Grip the narrower faces, or clamp it on the table.'}`,
     has: length(h.vise.opensMm),
     needs: length(h.openingMm + h.blockMm),
     of: [],

@@ -23,7 +23,7 @@ export function holdWritten(hold: Hold, up: Face, length: Lengths): Writing {
 }
 
 function inVise(
-  { type, vise, jaws, grip, parallels, apart }: Hold,
+  { type, vise, jaws, grip, parallels, apart, pieces }: Hold,
   length: Lengths,
 ): Readonly<Record<string, Writing>> {
   return {
@@ -32,6 +32,9 @@ function inVise(
     ...(grip && { grip: length(grip.mm) }),
     ...(parallels && { parallels: length(parallels.mm) }),
     ...(apart && { apart: length(apart.mm) }),
+    ...(pieces && { pieces: 2 }),
+    ...(pieces?.gapMm && { gap: length(pieces.gapMm) }),
+    ...(pieces?.padMm && { pad: length(pieces.padMm) }),
   };
 }
 

@@ -123,6 +123,7 @@ export const DE: SheetWords = {
   movingWithBar: 'LOSE BACKE – Rundstab hier',
   movingWithoutBar: 'LOSE BACKE – kein Rundstab',
   offcut: 'Reststück',
+  secondPiece: 'ZWEITES TEIL',
   stopSign: 'ANSCHLAG',
   out: (mm) => `${mm} vor`,
   states: { sawn: 'gesägt', raw: 'roh', supplied: 'wie geliefert', cut: 'bearbeitet' },

@@ -132,6 +132,7 @@ const en = {
   movingWithBar: 'MOVING JAW – round bar here',
   movingWithoutBar: 'MOVING JAW – no round bar',
   offcut: 'offcut',
+  secondPiece: 'SECOND PIECE',
   stopSign: 'STOP',
   out: (mm: string) => `${mm} out`,
   states: { sawn: 'sawn', raw: 'rough', supplied: 'as supplied', cut: 'cut' },

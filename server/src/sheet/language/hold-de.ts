@@ -18,6 +18,11 @@ export const HOLD_DE: HoldWords = {
   frame: (on) => `Rahmen des Rohteils gespannt auf: ${on}`,
   tabs: (n, wide, high) => `${n} Stege bleiben, ${wide} breit, ${high} hoch: danach trennen und abfeilen`,
   twoVises: (mm) => `zweiter gleicher Schraubstock in Reihe, ${mm} von Mitte zu Mitte; feste Backen fluchten`,
+  twoPieces: (way, gap) =>
+    `zweites Teil ${way === 'left' ? 'links' : 'rechts'} vom ersten, ${gap ? `Abstandstück ${gap} dazwischen` : 'an ihm anliegend'}; keines lose beim Klopfen`,
+  pad: (mm) => `weicher Streifen, ${mm} dick, an der losen Backe über beide`,
+  secondZero: (x) => `zweites Teil: Null X an ihm angetastet, etwa ${x} von der des ersten; jeder Gang an beiden`,
+  lastAlone: 'ein letztes Teil allein: gleich breiter Abfall anstelle des zweiten',
   tilted: (deg, about) => `geneigt ${deg}°${about ? ` um ${about}` : ''}, Winkel geprüft`,
   clocked: {
     indicator: (of) => `gedreht, bis die Messuhr an ${of} ruhig läuft`,

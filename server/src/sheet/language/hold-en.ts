@@ -22,6 +22,12 @@ export const HOLD_EN = {
   tabs: (n: number, wide: string, high: string) =>
     `${n} tabs stay, ${wide} wide, ${high} high: cut and filed off afterwards`,
   twoVises: (mm: string) => `a second such vise in line, ${mm} from middle to middle; both fixed jaws swept as one`,
+  twoPieces: (way: 'left' | 'right', gap: string | undefined) =>
+    `a second piece to the ${way} of the first, ${gap ? `a spacer of ${gap} between them` : 'against it'}; neither loose when tapped`,
+  pad: (mm: string) => `a soft strip, ${mm} thick, at the moving jaw over both`,
+  secondZero: (x: string) =>
+    `second piece: zero X touched on it, about ${x} from that of the first; every pass on both`,
+  lastAlone: 'a last piece alone: an offcut as wide in the place of the second',
   tilted: (deg: string, about: string | undefined) => `tilted ${deg}°${about ? ` about ${about}` : ''}, angle checked`,
   clocked: {
     indicator: (of: string) => `turned till an indicator runs true along ${of}`,

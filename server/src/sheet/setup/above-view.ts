@@ -53,6 +53,8 @@ interface Frame {
   readonly work: Box;
   /** Jaws on the paper, away from the hand and towards it; absent without a vise. */
   readonly jaws?: { readonly fixed: Box; readonly moving: Box };
+  /** The second of two pieces, as it is put in. */
+  readonly second?: Box;
   readonly all: Box;
 }
 
@@ -65,7 +67,7 @@ function drawn(of: AboveOf, above: Picture, scale: number): Figure {
   if (gone.length > 0) marks.push({ type: 'fill', loops: gone });
   const cut = above.after ? edgesOnPage(above.after.visible, place) : [];
   marks.push(stroke(cut, NARROW), stroke(edgesOnPage(outlinesOf(above.before.shadow).flat(), place), WIDE));
-  marks.push(...others(of, f, above));
+  marks.push(...others(of, f, above), ...(f.second ? [frame(f.second, NARROW, DASHED)] : []));
   const placer = new Placer(marks, f.all);
   if (f.jaws) marks.push(...jawMarks(of, f.jaws, placer));
   const said = [
@@ -73,6 +75,7 @@ function drawn(of: AboveOf, above: Picture, scale: number): Figure {
     ...axes(f, placer),
     ...stopMark(of, f, placer),
     ...outs(of, f, placer),
+    ...secondName(of, f, placer),
     ...names(of, f, placer),
   ];
   const shift = (m: readonly Mark[]) => moved(m, -f.all.x0, -f.all.y0);
@@ -84,11 +87,13 @@ function framed({ lying, passes }: AboveOf, above: Picture, scale: number): Fram
   const place: Place = { x: 0, y: 0, scale };
   const work = { x0: u0 * scale, x1: u1 * scale, y0: -v1 * scale, y1: -v0 * scale };
   const { held } = lying.seating;
+  const second = secondBox(lying, above, scale);
+  const both = second ? { ...work, x0: Math.min(work.x0, second.x0), x1: Math.max(work.x1, second.x1) } : work;
   const stop = passes.holding.stop?.at;
   const stopRoom = stop === 'left' || stop === 'right' ? 17 : 0;
   let all: Box = {
-    x0: work.x0 - (stop === 'left' ? stopRoom : ROUND),
-    x1: work.x1 + (stop === 'right' ? stopRoom : ROUND),
+    x0: both.x0 - (stop === 'left' ? stopRoom : ROUND),
+    x1: both.x1 + (stop === 'right' ? stopRoom : ROUND),
     y0: work.y0 - (stop === 'back' ? 8 : ROUND),
     y1: work.y1 + (stop === 'front' ? 8 : ROUND),
   };
@@ -123,7 +128,18 @@ function framed({ lying, passes }: AboveOf, above: Picture, scale: number): Fram
   // the axes stand over the arrows of what is out
   const arrows = jaws && outOf(passes).right ? passes.holding.out!.right.mm * scale + OUT_ARROW : 0;
   all = { ...all, x1: Math.max(all.x1 + AXES, (jaws?.fixed.x1 ?? 0) + arrows) };
-  return { place, work, all, ...(jaws && { jaws }) };
+  return { place, work, all, ...(jaws && { jaws }), ...(second && { second }) };
+}
+
+function secondBox({ seating }: Lying, { view }: Picture, scale: number): Box | undefined {
+  const neighbour = seating.obstacles.find((o) => o.what === 'other piece');
+  if (!neighbour) return undefined;
+  const [u0, v0, u1, v1] = boxInPicture(view, neighbour.box);
+  return { x0: u0 * scale, x1: u1 * scale, y0: -v1 * scale, y1: -v0 * scale };
+}
+
+function secondName({ words }: AboveOf, { second }: Frame, placer: Placer): Mark[] {
+  return second ? placer.put(bold(words.secondPiece), SMALL, (l) => inside(second, l)) : [];
 }
 
 /** Which ends stand out of the jaws. */
