@@ -130,4 +130,25 @@ describe('scribeline plan', function () {
     assert.match(err, /braces/);
     assert.equal(written(), flow);
   });
+
+  it('as JSON: minutes, set-ups and choices, and nothing else on standard output', async () => {
+    const lid = `${HEAD.replace('z: 16', 'z: 8')}features:
+  l: { kind: step, face: top, along: left, width: 6, depth: 4 }
+  k: { kind: step, face: top, along: back, width: 6, depth: 4 }
+`;
+    const { status, out } = await plan(lid, '--format', 'json');
+    assert.equal(status, 0);
+    const told = JSON.parse(out) as { format: number; files: Record<string, unknown>[] };
+    assert.equal(told.format, 1);
+    const file = told.files[0]!;
+    assert.equal(file.set_ups, (file.setups as unknown[]).length);
+    assert.deepEqual(
+      (file.choices as { set_ups: number; instead_of: { set_ups: number } }[]).map((c) => [
+        c.set_ups,
+        c.instead_of.set_ups,
+      ]),
+      [[1, 2]],
+    );
+    assert.match(String((file.others as string[]).join(' ')), /enough instead of 2/);
+  });
 });

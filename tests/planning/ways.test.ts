@@ -8,7 +8,10 @@ import assert from 'node:assert/strict';
 import type { Hold } from '../../server/src/model/model';
 import { thickerStock } from '../../server/src/planning/alternatives';
 import { type Plan, planOf } from '../../server/src/planning/plan';
+import { timeOf } from '../../server/src/planning/times';
 import { writeSetups } from '../../server/src/planning/write';
+import { alternativesLines } from '../../server/src/report/plan';
+import { choicesOf } from '../../server/src/report/plan-choices';
 import { checkPart } from '../../server/src/rules/check';
 import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { applyEdits, locateEdits } from '../../server/src/text/edit';
@@ -199,5 +202,37 @@ describe('ways of holding beyond plain jaws', () => {
       holds.map((h) => h.type),
       ['vise'],
     );
+  });
+
+  it('fewer set-ups under clamps are a choice, with the minutes that they were planned to take', () => {
+    const lid = part(
+      '{ x: 80, y: 60, z: 8 }',
+      `  l: { kind: step, face: top, along: left, width: 6, depth: 4 }
+  k: { kind: step, face: top, along: back, width: 6, depth: 4 }
+`,
+    );
+    const { plan, checked } = whole(lid);
+    assert.equal(plan.setups.length, 2);
+    const [choice, ...others] = choicesOf(plan, checked);
+    assert.equal(others.length, 0);
+    assert.deepEqual([choice?.way, choice?.set_ups, choice?.instead_of.set_ups], ['clamps', 1, 2]);
+    assert.deepEqual(choice?.held, [{ up: 'top', by: 'clamps' }]);
+    // The same plan by itself, timed as a text would be.
+    const other = planOf(checked, { mostSetups: 1, anyWay: 'clamps' })!;
+    const setups = other.setups.map((s) => s.setup);
+    const { firstPiece } = timeOf(setups, { ...checked, part: { ...checked.part, setups } });
+    assert.deepEqual(
+      choice?.first_piece_min,
+      firstPiece.map((m) => Math.round(m * 10) / 10),
+    );
+    // Two sides that meet: across from each other there is no room beside the steps.
+    const [hold] = setups.map((s) => s.hold);
+    assert.equal(hold?.clamps?.length, 2);
+    assert.match(alternativesLines(checked, plan).join(' '), /1 set-up is enough instead of 2: top up under clamps\./);
+  });
+
+  it('where the faces up are as many there is no choice, and nothing is looked for', () => {
+    const { plan, checked } = whole(part('{ x: 80, y: 60, z: 20 }', `  window: ${WINDOW}, depth: 5 }\n`));
+    assert.deepEqual(choicesOf(plan, checked), []);
   });
 });

@@ -40,6 +40,7 @@ export type Command =
       readonly name: 'plan';
       readonly paths: readonly string[];
       readonly write: boolean;
+      readonly format: 'text' | 'json';
       readonly shop?: string;
       readonly variant?: string;
     }
@@ -144,18 +145,21 @@ export function readArguments(words: readonly string[]): Command {
   }
 }
 
+const TEXT = { type: 'string' } as const;
+const FLAG = { type: 'boolean' } as const;
+
 function readCheck(words: readonly string[]): Command {
   const { values, positionals } = parse('check', words, {
-    format: { type: 'string' },
-    shop: { type: 'string' },
-    fix: { type: 'boolean' },
-    facts: { type: 'boolean' },
-    variant: { type: 'string' },
-    since: { type: 'string' },
-    known: { type: 'string' },
-    'fail-at': { type: 'string' },
-    'allow-warnings': { type: 'string' },
-    'max-warnings': { type: 'string' },
+    format: TEXT,
+    shop: TEXT,
+    fix: FLAG,
+    facts: FLAG,
+    variant: TEXT,
+    since: TEXT,
+    known: TEXT,
+    'fail-at': TEXT,
+    'allow-warnings': TEXT,
+    'max-warnings': TEXT,
   });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0)
@@ -182,17 +186,14 @@ function readCheck(words: readonly string[]): Command {
 }
 
 function readPlan(words: readonly string[]): Command {
-  const { values, positionals } = parse('plan', words, {
-    write: { type: 'boolean' },
-    shop: { type: 'string' },
-    variant: { type: 'string' },
-  });
+  const { values, positionals } = parse('plan', words, { write: FLAG, format: TEXT, shop: TEXT, variant: TEXT });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0) throw new UsageError('plan needs a part: scribeline plan yoke.part.yaml');
   return {
     name: 'plan',
     paths: positionals,
     write: values.write ?? false,
+    format: oneOf('--format', values.format, ['text', 'json']),
     ...variantIn(values),
     ...(values.shop !== undefined && { shop: values.shop }),
   };
@@ -200,13 +201,13 @@ function readPlan(words: readonly string[]): Command {
 
 function readExport(words: readonly string[]): Command {
   const { values, positionals } = parse('export', words, {
-    to: { type: 'string' },
-    face: { type: 'string' },
-    drawing: { type: 'boolean' },
-    paper: { type: 'string' },
-    language: { type: 'string' },
-    shop: { type: 'string' },
-    variant: { type: 'string' },
+    to: TEXT,
+    face: TEXT,
+    drawing: FLAG,
+    paper: TEXT,
+    language: TEXT,
+    shop: TEXT,
+    variant: TEXT,
   });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0 || !values.to)
@@ -233,11 +234,11 @@ function readExport(words: readonly string[]): Command {
 
 function readSheet(words: readonly string[]): Command {
   const { values, positionals } = parse('sheet', words, {
-    to: { type: 'string' },
-    paper: { type: 'string' },
-    language: { type: 'string' },
-    shop: { type: 'string' },
-    variant: { type: 'string' },
+    to: TEXT,
+    paper: TEXT,
+    language: TEXT,
+    shop: TEXT,
+    variant: TEXT,
   });
   if (values.help) return { name: 'help' };
   if (positionals.length === 0 || !values.to)
@@ -254,12 +255,7 @@ function readSheet(words: readonly string[]): Command {
 }
 
 function readJob(words: readonly string[]): Command {
-  const { values, positionals } = parse('job', words, {
-    to: { type: 'string' },
-    shop: { type: 'string' },
-    paper: { type: 'string' },
-    language: { type: 'string' },
-  });
+  const { values, positionals } = parse('job', words, { to: TEXT, shop: TEXT, paper: TEXT, language: TEXT });
   if (values.help) return { name: 'help' };
   const [path, second] = positionals;
   if (path === undefined || second !== undefined)
@@ -291,7 +287,7 @@ function readMerge(words: readonly string[]): Command {
 }
 
 function readRecord(words: readonly string[]): Command {
-  const { values, positionals } = parse('record', words, { format: { type: 'string' }, shop: { type: 'string' } });
+  const { values, positionals } = parse('record', words, { format: TEXT, shop: TEXT });
   if (values.help) return { name: 'help' };
   const [path, second] = positionals;
   if (path === undefined || second !== undefined)
@@ -305,7 +301,7 @@ function readRecord(words: readonly string[]): Command {
 }
 
 function readCompare(words: readonly string[]): Command {
-  const options = { format: { type: 'string' }, since: { type: 'string' }, to: { type: 'string' } } as const;
+  const options = { format: TEXT, since: TEXT, to: TEXT } as const;
   const { values, positionals } = parse('compare', words, options);
   if (values.help) return { name: 'help' };
   const { since, to } = values;
@@ -329,7 +325,7 @@ function readCompare(words: readonly string[]): Command {
 }
 
 function readTables(words: readonly string[]): Command {
-  const { values, positionals } = parse('tables', words, { format: { type: 'string' } });
+  const { values, positionals } = parse('tables', words, { format: TEXT });
   if (values.help) return { name: 'help' };
   const [table, second] = positionals;
   if (second !== undefined) throw new UsageError('tables takes one name: scribeline tables threads');

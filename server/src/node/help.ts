@@ -14,6 +14,7 @@ export const HELP = `Usage: scribeline COMMAND …
     --no-color                 plain text (also: the variable NO_COLOR)
   plan PATH…       find the fewest set-ups in which every feature is held and reached; say why each is needed
     --write                    write them into the part, instead of the set-ups there
+    --format text|json         json: format 1, with minutes and fewer set-ups in another way of holding
     --shop FILE                plan for this shop
   export PATH… --to FILE   write a part as a file; the ending of the name is the format
     --to FORMAT                next to the part file, with the same name; never overwrites a file

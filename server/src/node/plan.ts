@@ -4,6 +4,7 @@ import { withoutItsShop } from '../model/unread-shop';
 import { hiddenIn, writePlan } from '../planning/keep';
 import { type Plan, planOf } from '../planning/plan';
 import { alternativesLines, planLines } from '../report/plan';
+import { planJson, plansJson } from '../report/plan-json';
 import type { PartSnapshot } from '../service/snapshot';
 import { namesOf, sizesIn, withoutVariant } from '../service/variants';
 import { Workspace } from '../service/workspace';
@@ -31,12 +32,19 @@ export async function runPlan(command: PlanCommand, terminal: Terminal): Promise
   if (!judge) return 2;
   const workspace = new Workspace(judge.host, judge.set);
   const gate = command.write ? new Gate(folders, terminal.disk) : undefined;
+  const run: Run = {
+    workspace,
+    terminal,
+    ...(gate && { gate }),
+    ...(command.format === 'json' && { told: { plans: [], unread: [...troubles] } }),
+  };
   let status: 0 | 1 | 2 = troubles.length > 0 || parts.length === 0 ? 2 : 0;
   for (const [i, part] of parts.entries()) {
-    if (i > 0) terminal.print('');
-    const planned = await planFile(part, command.variant, { workspace, terminal, ...(gate && { gate }) });
+    if (i > 0 && !run.told) terminal.print('');
+    const planned = await planFile(part, command.variant, run);
     if (planned > status) status = planned;
   }
+  if (run.told) terminal.data(plansJson(run.told.plans, run.told.unread));
   return status;
 }
 
@@ -45,16 +53,23 @@ interface Run {
   readonly terminal: Terminal;
   /** Where the plan is to be written, too. */
   readonly gate?: Gate;
+  /** For a program, all at the end: the plans, and what could not be planned. */
+  readonly told?: { readonly plans: unknown[]; readonly unread: string[] };
+}
+
+/** A sentence about a file that was not planned. */
+function lacking(file: Found, why: string, { terminal, told }: Run): 2 {
+  const sentence = `${file.shown} ${why}`;
+  terminal.say(sentence);
+  told?.unread.push(sentence);
+  return 2;
 }
 
 /** Each row of its table of variants; the set-ups that are written hold for all of them. */
 async function planFile(file: Found, variant: string | undefined, run: Run): Promise<0 | 1 | 2> {
-  const { workspace, terminal, gate } = run;
+  const { workspace, terminal, gate, told } = run;
   const snapshot = await workspace.snapshot(file.path);
-  const refused = (why: string): 2 => {
-    terminal.say(`${file.shown} ${why}`);
-    return 2;
-  };
+  const refused = (why: string): 2 => lacking(file, why, run);
   if (snapshot?.kind !== 'part') return refused(`${whyGone(await workspace.unread(file.path))}.`);
   if (gate) {
     if (variant === undefined) return planOne(file, snapshot, run);
@@ -66,33 +81,32 @@ async function planFile(file: Found, variant: string | undefined, run: Run): Pro
   if (sizes.length === 0) return refused(withoutVariant(namesOf(snapshot), variant ?? ''));
   let status: 0 | 1 | 2 = 0;
   for (const [i, size] of sizes.entries()) {
-    if (i > 0) terminal.print('');
+    if (i > 0 && !told) terminal.print('');
     const planned = planOne(file, size, run);
     status = Math.max(status, await planned) as typeof status;
   }
   return status;
 }
 
-async function planOne(file: Found, snapshot: PartSnapshot, { terminal, gate }: Run): Promise<0 | 1 | 2> {
+async function planOne(file: Found, snapshot: PartSnapshot, run: Run): Promise<0 | 1 | 2> {
+  const { terminal, gate, told } = run;
   const say = (text: string) => terminal.say(`${file.shown} ${text}`);
   const { checked } = snapshot;
   const shopless = withoutItsShop(checked.shop);
-  if (shopless) {
-    say(`was not planned: ${shopless}.`);
-    return 2;
-  }
+  if (shopless) return lacking(file, `was not planned: ${shopless}.`, run);
   const plan = planOf(checked);
   if (!plan) {
-    say(
-      checked.part.body
-        ? `cannot be planned: ${checked.shop.name} has no vise.`
-        : 'cannot be planned: its body could not be understood (scribeline check shows why).',
-    );
-    return 2;
+    const why = checked.part.body
+      ? `cannot be planned: ${checked.shop.name} has no vise.`
+      : 'cannot be planned: its body could not be understood (scribeline check shows why).';
+    return lacking(file, why, run);
   }
-  terminal.print(...planLines(plan, checked));
-  const beside = alternativesLines(checked, plan);
-  if (beside.length > 0) terminal.print('', ...beside);
+  if (told) told.plans.push(planJson(file.shown, plan, checked));
+  else {
+    terminal.print(...planLines(plan, checked));
+    const beside = alternativesLines(checked, plan);
+    if (beside.length > 0) terminal.print('', ...beside);
+  }
   const hidden = hiddenIn(checked, snapshot.findings);
   if (plan.left.length > 0 && (!gate || hidden.length === 0)) {
     if (gate) say('was left as it is: the plan does not cut all of it.');

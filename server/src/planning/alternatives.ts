@@ -12,8 +12,9 @@ import { runOne } from '../rules/run';
 import { DIRECTIONS, facesOf, fewestDirections, maskOf } from './directions';
 import { needed } from './item';
 import { type Plan, planOf } from './plan';
+import { OTHER_WAYS, type OtherWay } from './poses';
 import { fewerThan } from './reasons';
-import { type Minutes, timeOf } from './times';
+import { batchMinutes, type Minutes, timeOf } from './times';
 
 interface ThickerStock {
   readonly face: Face;
@@ -52,12 +53,39 @@ export function thickerStock(checked: ReadPart, plan: Plan): readonly ThickerSto
   return found.sort((a, b) => a.plan.setups.length - b.plan.setups.length);
 }
 
-/** A plan with fewer set-ups than vises need, screwed down, under clamps or in tabs; undefined where none is found or none can be. */
-export function withoutVises(checked: ReadPart, plan: Plan): Plan | undefined {
+/** A way of holding besides vises with which fewer set-ups do, and the plan in which they do. */
+interface HeldOtherwise {
+  /** Undefined: several ways together. */
+  readonly way?: OtherWay;
+  readonly plan: Plan;
+}
+
+/**
+ * Fewer set-ups than vises need: planned with each other way of holding besides them, those that take the least time first;
+ * with all of them together where none alone does. Never more than as many attempts each.
+ */
+export function heldOtherwise(checked: ReadPart, plan: Plan): readonly HeldOtherwise[] {
   const inVises = plan.setups.every((s) => s.setup.hold?.vise !== undefined);
-  if (plan.left.length > 0 || !inVises || plan.setups.length <= plan.bound) return undefined;
-  const other = planOf(checked, { ...fewerThan(plan), mostAttempts: 2 * MOST_ATTEMPTS, inVises: false, anyWay: true });
-  return other && other.left.length === 0 && other.setups.length < plan.setups.length ? other : undefined;
+  if (plan.left.length > 0 || !inVises || plan.setups.length <= plan.bound) return [];
+  const fewer = (anyWay: OtherWay | true, mostAttempts: number) => {
+    const other = planOf(checked, { ...fewerThan(plan), mostAttempts, inVises: false, anyWay });
+    return other && other.left.length === 0 && other.setups.length < plan.setups.length ? other : undefined;
+  };
+  const ways = OTHER_WAYS.filter(
+    (w) => w !== 'v-block' && (w !== 'angle-plate' || checked.shop.anglePlates.length > 0),
+  );
+  const found = ways.flatMap((way): HeldOtherwise[] => {
+    const other = fewer(way, MOST_ATTEMPTS);
+    return other ? [{ way, plan: other }] : [];
+  });
+  if (found.length > 0) return found.sort((a, b) => wholeTime(a.plan, checked) - wholeTime(b.plan, checked));
+  const together = fewer(true, 2 * MOST_ATTEMPTS);
+  return together ? [{ plan: together }] : [];
+}
+
+/** Of all pieces of the batch. */
+function wholeTime({ time }: Plan, { part }: ReadPart): number {
+  return middle(batchMinutes(time, part.quantity));
 }
 
 /** What the work is held by lies below what could not be cut. */

@@ -1,4 +1,4 @@
-/** Where clamps could press while a lot is cut: near the edges of the face that is up, two on opposite sides, clear of the cuts. */
+/** Where clamps could press while a lot is cut: near the edges of the face that is up, two on opposite sides, else on two that meet, clear of the cuts. */
 import { holds } from '../geometry/solid/prism';
 import type { Box, Vec3, Void } from '../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../geometry/vector';
@@ -35,22 +35,37 @@ export function clampings(
   const [a, b] = FACE_PLANE[up].map((name) => AXIS_INDEX[name]) as [AxisIndex, AxisIndex];
   const voids = lot.flatMap((i) => (i.feature ? solid.voidsOf(i.feature.name) : []));
   const milled = new Set(lot.flatMap((i) => (i.face ? [i.face] : [])));
-  const pairs: { spots: readonly Spot[]; clearMm: number }[] = [];
-  for (const [edge, along, low, high] of [
-    [a, b, SIDES[a][0], SIDES[a][1]],
-    [b, a, SIDES[b][0], SIDES[b][1]],
-  ] as const) {
-    // What is milled off at its side has no clamp in the way.
-    if (milled.has(low) || milled.has(high)) continue;
-    const spots = (sign: 1 | -1) => spotsAlong(edge, along, sign, box, a).flatMap((s) => clearOf(s, voids, a, b, box));
-    for (const one of spots(-1))
-      for (const other of spots(1).filter((s) => !overlap(one, s)))
-        pairs.push({ spots: [one.spot, other.spot], clearMm: Math.min(one.clearMm, other.clearMm) });
-  }
-  return pairs
+  // What is milled off at its side has no clamp in the way.
+  const at = (edge: AxisIndex, along: AxisIndex, sign: 1 | -1): readonly Clear[] =>
+    milled.has(SIDES[edge][sign > 0 ? 1 : 0])
+      ? []
+      : spotsAlong(edge, along, sign, box, a).flatMap((s) => clearOf(s, voids, a, b, box));
+  const [left, right, front, back] = [at(a, b, -1), at(a, b, 1), at(b, a, -1), at(b, a, 1)];
+  const across = [...pairsOf(left, right), ...pairsOf(front, back)];
+  // Where a side on either axis is cut: at two sides that meet, as far from each other as they can.
+  const meeting = () => [left, right].flatMap((one) => [front, back].flatMap((other) => pairsOf(one, other)));
+  return (across.length > 0 ? across : meeting().sort((x, y) => y.apartMm - x.apartMm))
     .sort((x, y) => y.clearMm - x.clearMm)
     .slice(0, MOST)
     .map((p) => p.spots);
+}
+
+interface Pair {
+  readonly spots: readonly Spot[];
+  readonly clearMm: number;
+  readonly apartMm: number;
+}
+
+function pairsOf(some: readonly Clear[], others: readonly Clear[]): readonly Pair[] {
+  return some.flatMap((one) =>
+    others
+      .filter((s) => !overlap(one, s))
+      .map((other) => ({
+        spots: [one.spot, other.spot],
+        clearMm: Math.min(one.clearMm, other.clearMm),
+        apartMm: Math.hypot(one.spot.u - other.spot.u, one.spot.v - other.spot.v),
+      })),
+  );
 }
 
 const SIDES = [
@@ -94,8 +109,13 @@ function spotsAlong(
   });
 }
 
-/** The strap, where none of these is cut below it; with how far off the nearest is. */
-function clearOf(strap: Strap, voids: readonly Void[], a: AxisIndex, b: AxisIndex, box: Box) {
+interface Clear extends Strap {
+  /** How far off the nearest cut is. */
+  readonly clearMm: number;
+}
+
+/** The strap, where none of these is cut below it. */
+function clearOf(strap: Strap, voids: readonly Void[], a: AxisIndex, b: AxisIndex, box: Box): readonly Clear[] {
   let clearMm = Number.POSITIVE_INFINITY;
   for (const v of voids) {
     const { min, max } = v.bounds;

@@ -21,7 +21,7 @@ import { itemsOf } from './items';
 import { sawnOffLast } from './on-bar';
 import type { Plan } from './planned';
 import { polished, warningsIn } from './polish';
-import { costOf, inVees, laidDown, type Pose, posesOf } from './poses';
+import { costOf, inVees, type LaidDown, laidDown, type OtherWay, type Pose, posesOf } from './poses';
 import { inVises, reachable } from './reachable';
 import { type Ask, availableIn, type Move, type Searched, search, type Tried } from './search';
 import { stoodUp } from './stood-up';
@@ -38,14 +38,19 @@ export interface PlanOptions {
   readonly mostSetups?: number;
   /** No other way to hold is looked for. */
   readonly inVises?: boolean;
-  /** Screws, clamps and tabs from the first, not only where no vise does; `clamped`: only what is as quick as a vise. */
-  readonly anyWay?: true | 'clamped';
+  /** Screws, clamps and tabs from the first, not only where no vise does; `clamped`: only what is as quick as a vise; or this one alone. */
+  readonly anyWay?: true | 'clamped' | OtherWay;
   /** Features that are not cut at all: to see what they cost. */
   readonly without?: ReadonlySet<string>;
 }
 
 /** No tabs to be filed off, no plate to be set up. */
 const CLAMPED: ReadonlySet<Pose['by']> = new Set(['screws', 'clamps']);
+
+function isAllowed({ by }: LaidDown, anyWay: PlanOptions['anyWay']): boolean {
+  if (anyWay === undefined || anyWay === true) return true;
+  return anyWay === 'clamped' ? CLAMPED.has(by) : by === anyWay;
+}
 
 const MOST_SETUPS = 6;
 const MOST_PLANS = 12;
@@ -147,7 +152,7 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
     const moves = bestOf(between.plans, checked, ask, firstWays);
     if ((moves && whole(moves)) || options.inVises) return { moves, found: between, attempts: between.attempts };
     // Only where no vise does: screws, clamps, tabs.
-    const ways = [...firstWays, ...laidDown(shop).filter((p) => options.anyWay !== 'clamped' || CLAMPED.has(p.by))];
+    const ways = [...firstWays, ...laidDown(shop).filter((p) => isAllowed(p, options.anyWay))];
     const found = search<Made>(among, ways, ask, within);
     return {
       moves: bestOf(found.plans, checked, ask, ways),

@@ -34,8 +34,8 @@ export type Pose = ViseHeld | LaidDown;
  * Ways of holding without a vise, the one that costs least first: round work lies in a V as well as in a vise; holes are
  * there already, clamps must be moved about, an angle plate set up, tabs filed off.
  */
-const OTHER_WAYS = ['v-block', 'screws', 'clamps', 'angle-plate', 'tabs'] as const;
-type OtherWay = (typeof OTHER_WAYS)[number];
+export const OTHER_WAYS = ['v-block', 'screws', 'clamps', 'angle-plate', 'tabs'] as const;
+export type OtherWay = (typeof OTHER_WAYS)[number];
 
 /**
  * Every pose: for each face up the narrower way between the jaws first, where more of the work lies against them and less

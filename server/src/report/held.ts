@@ -33,7 +33,7 @@ export function heldText(hold: Hold, length: (mm: number) => string): string {
     case 'angle': {
       const vise = hold.type === 'soft-jaws' ? `soft jaws milled to the part, in ${hold.vise?.name}` : hold.vise?.name;
       const tilt = hold.tilt ? `, tilted ${trimmed(hold.tilt.angle.deg, 2)}° about ${hold.tilt.about ?? '?'}` : '';
-      const lies = hold.parallels ? `on ${length(hold.parallels.mm)} parallels` : 'on the vise bed';
+      const lies = hold.parallels?.mm ? `on ${length(hold.parallels.mm)} parallels` : 'on the vise bed';
       const two = hold.apart ? ` and another in line, ${length(hold.apart.mm)} from middle to middle` : '';
       const beside = hold.pieces ? `, two pieces ${length(hold.pieces.gapMm)} apart` : '';
       const block = hold.vBlock ? `, ${hold.vBlock.name} between ${hold.jaws?.[1]?.name} and the moving jaw` : '';

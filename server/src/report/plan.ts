@@ -1,7 +1,7 @@
 /** A plan in words, for the terminal and the editor: each setup, what it is there for, and what would save one. */
 
 import type { CutEntry, Part, SawCut, Setup } from '../model/model';
-import { inEachVise, onEachMachine, thickerStock, withoutVises } from '../planning/alternatives';
+import { inEachVise, onEachMachine, thickerStock } from '../planning/alternatives';
 import { saidOfPlan } from '../planning/as-written';
 import { type Comparison, compareWritten, type Way } from '../planning/compare';
 import { costOf } from '../planning/cost';
@@ -15,7 +15,8 @@ import type { Finding } from '../rules/kit/rule';
 import { formatLength } from '../text/format';
 import { moneyText } from './costs';
 import { minutesText } from './cuts';
-import { heldText, WAYS } from './held';
+import { heldText } from './held';
+import { choicesOf, choiceText, type PlanChoice } from './plan-choices';
 import { blockedLine, reasonsBySetup, uncutLines } from './plan-reasons';
 import { setUpNotes } from './set-up-notes';
 
@@ -93,7 +94,11 @@ function said({ severity, message, rule }: Finding): Said {
 }
 
 /** What it costs and what else would do, a line each; empty where there is neither, or where not all could be read. */
-export function alternativesLines(checked: CheckedPart, plan: Plan): readonly string[] {
+export function alternativesLines(
+  checked: CheckedPart,
+  plan: Plan,
+  choices: readonly PlanChoice[] = choicesOf(plan, checked),
+): readonly string[] {
   const { part } = checked;
   if (plan.items.length === 0 || hiddenIn(checked).length > 0) return [];
   const lines: string[] = costLine(checked, plan);
@@ -103,11 +108,7 @@ export function alternativesLines(checked: CheckedPart, plan: Plan): readonly st
     lines.push(
       `With ${formatLength(extraMm, part.units)} of stock on ${face} to grip, ${other.setups.length} set-ups are enough: ${other.setups.map((s) => s.setup.up?.name).join(', ')} up.`,
     );
-  const laid = withoutVises(checked, plan);
-  if (laid)
-    lines.push(
-      `Not only in vises, ${laid.setups.length} set-up${laid.setups.length === 1 ? ' is' : 's are'} enough: ${laid.setups.map(({ setup }) => `${setup.up?.name} up ${WAYS[setup.hold!.type]}`).join(', ')}.`,
-    );
+  lines.push(...choices.map((c) => choiceText(c, part.quantity)));
   const cure = missingTool(checked);
   if (cure)
     lines.push(

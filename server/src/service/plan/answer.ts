@@ -3,6 +3,7 @@
 import { hiddenIn, notRead, writePlan } from '../../planning/keep';
 import { planFor } from '../../planning/plan-cache';
 import { alternativesLines, headline, type PlanTold, planLines, planTold } from '../../report/plan';
+import { choicesOf, type PlanChoice } from '../../report/plan-choices';
 import { line } from '../../text/shown';
 import { editsOf } from '../lsp';
 import type { TextEdit } from '../shapes';
@@ -26,6 +27,8 @@ export interface PlanProgress {
 /** The plan as a page has it: piece by piece, with what else would do and what would spare a set-up. */
 export interface PlanPage extends PlanTold {
   readonly others: readonly string[];
+  /** Fewer set-ups in another way of holding, in numbers; `others` tells them in words. */
+  readonly choices: readonly PlanChoice[];
 }
 
 export interface PlanAnswer {
@@ -50,13 +53,14 @@ export function planAnswer(snapshot: PartSnapshot): PlanAnswer | undefined {
   const { checked } = snapshot;
   const plan = planFor(checked);
   if (!plan) return undefined;
-  const others = alternativesLines(checked, plan);
+  const choices = choicesOf(plan, checked);
+  const others = alternativesLines(checked, plan, choices);
   const told = [...planLines(plan, checked), ...(others.length > 0 ? ['', ...others] : []), ''];
   const written = writePlan(plan, checked, snapshot.findings);
   return {
     headline: line(headline(plan, checked)),
     text: told.map((words) => line(words)).join('\n'),
-    page: { ...planTold(plan, checked), others },
+    page: { ...planTold(plan, checked), others, choices },
     whole: !written.kept,
     setups: plan.setups.length,
     ...(checked.part.setups && { written: checked.part.setups.length }),
