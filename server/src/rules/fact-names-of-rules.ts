@@ -143,6 +143,12 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
     length_mm: 'length along the jaws',
     ratio: 'length over jaw width',
   },
+  'hold/pieces': {
+    differ_mm: 'difference of two pieces',
+    takes_up_mm: 'difference that is taken up',
+    in_jaws_mm: 'of one piece in the jaws',
+    length_mm: 'length of one piece',
+  },
   'hold/overhang': { width_mm: 'between the jaws', ratio: 'height above the jaws over the limiting size' },
   'hold/parallels': {
     jaw_height_mm: 'height of the jaws',
