@@ -184,11 +184,11 @@ export function contour(o: Common & { shapes: Shape[]; depth: Depth; floorRadius
     floorRadius: mm(o.floorRadius ?? 0),
   };
 }
-type Edges = Face | [Face, Face] | { rim: string };
+type Edges = Face | [Face, Face] | { rim: string; far?: boolean };
 function choice(e: Edges): EdgeChoice {
   if (typeof e === 'string') return { type: 'face', face: e, span: NOWHERE };
   if (Array.isArray(e)) return { type: 'edge', faces: e, span: NOWHERE };
-  return { type: 'rim', feature: named(e.rim), span: NOWHERE };
+  return { type: 'rim', feature: named(e.rim), far: e.far ?? false, face: e.far ? 'bottom' : 'top', span: NOWHERE };
 }
 export function chamfer(o: Common & { edges: Edges[]; size: number; angle?: number }): Chamfer {
   return {

@@ -78,19 +78,19 @@ function facingFrom(face: Face): readonly Face[] {
 /** The feature's own directions; of edges on several faces one set for each that has directions of its own. */
 function needsOf(feature: Feature, part: Part, solid: Solid): readonly Mask[] {
   if (!breaksEdges(feature)) return [maskOf(approachesOf(feature, part, solid))];
-  const each = feature.edges.map((edge) => maskOf(edgeFrom(edge, feature, part)));
+  const each = feature.edges.map((edge) => maskOf(edgeFrom(edge)));
   const common = each.reduce((a, b) => a & b, 63);
   return common !== 0 ? [common] : [...new Set(each)];
 }
 
-function edgeFrom(edge: EdgeChoice, feature: Feature, part: Part): readonly Face[] {
+function edgeFrom(edge: EdgeChoice): readonly Face[] {
   switch (edge.type) {
     case 'face':
       return [edge.face];
     case 'edge':
       return [...edge.faces, ...endsOf(edge.faces)];
     case 'rim':
-      return [part.featureByName.get(edge.feature.name)?.face ?? feature.face];
+      return [edge.face];
     default:
       return edge satisfies never;
   }

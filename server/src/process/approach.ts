@@ -121,12 +121,11 @@ export function openEndsOf(slot: Forms['channel'], solid: Solid): readonly Face[
  * A broken edge is cut with a form cutter from either face that meets in it, or with the side of an end mill from either
  * end of it; a rim from the side it opens to.
  */
-function edgeApproaches(feature: Forms['edge'], part: Part, solid: Solid): readonly Face[] {
+function edgeApproaches(feature: Forms['edge'], _: Part, solid: Solid): readonly Face[] {
   const each = feature.edges.map((edge): readonly Face[] => {
     if (edge.type === 'face') return [edge.face];
     if (edge.type === 'edge') return [...edge.faces, ...endsOf(edge.faces)];
-    const of = part.featureByName.get(edge.feature.name);
-    return of && of !== feature ? [of.face] : [feature.face];
+    return [edge.face];
   });
   const all = distinct(each.flat());
   const common = all.filter((f) => each.every((faces) => faces.includes(f)));

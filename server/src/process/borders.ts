@@ -11,7 +11,8 @@ const none = (): readonly Face[] => [];
 const BORDERS: ByForm<[up: Face | undefined], readonly Face[]> = {
   edge: ({ edges }, up) =>
     edges.flatMap((e) => {
-      if (e.type === 'rim') return [];
+      // Where a feature comes out, the face must be there.
+      if (e.type === 'rim') return e.far ? [e.face] : [];
       // Edges broken all round several faces are cut face by face.
       if (e.type === 'face') return up === undefined || e.face === up ? [e.face] : [];
       return e.faces;

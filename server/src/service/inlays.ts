@@ -97,9 +97,15 @@ function lengthLabel(length: Length, part: Part): string | undefined {
 function* derived(feature: Feature, part: Part, shop: Shop): Generator<readonly [Span, string]> {
   const size = (mm: number) => formatLength(mm, part.units);
   if ('depth' in feature && feature.depth?.through) yield [feature.depth.span, `= ${size(feature.depth.mm)}`];
+  if ('ring' in feature && feature.ring) yield [feature.ring.span, sealText(feature.ring)];
   if (feature.kind !== 'hole') return;
   yield* threadLabels(feature, size, shop);
-  const { counterbore, countersink, clearance } = feature;
+  const { counterbore, countersink, clearance, seat } = feature;
+  if (seat)
+    yield [
+      seat.span,
+      `${size(feature.diameter.mm)} ${feature.diameter.tolerance?.text ?? ''}, ${playText(seat.playMm)}`,
+    ];
   // Where the recess says the screw, its clearance is told with it.
   const own = clearance && clearance.span !== counterbore?.span && clearance.span !== countersink?.span;
   if (clearance && own)
@@ -127,6 +133,18 @@ function* threadLabels(hole: Hole, size: (mm: number) => string, shop: Shop): Ge
   }
   const { threadDepth } = hole;
   if (threadDepth && !threadDepth.from) yield [threadDepth.span, `${short1(threadDepth.mm / spec.diameterMm)} × D`];
+}
+
+/** `squeezed 20 to 24 %, fills 81 %`. */
+function sealText({ squeeze, fill }: { readonly squeeze: readonly [number, number]; readonly fill: number }): string {
+  const [least, most] = squeeze.map((share) => Math.round(share * 100));
+  return `squeezed ${least} to ${most} %, fills up to ${Math.round(fill * 100)} % of the groove`;
+}
+
+/** `play -8 to +8 µm`: under 0 the two press. */
+function playText(playMm: readonly [number, number]): string {
+  const [least, most] = playMm.map((mm) => `${mm > 0 ? '+' : ''}${Math.round(mm * 1000)}`);
+  return `play ${least} to ${most} µm`;
 }
 
 function short1(value: number): string {

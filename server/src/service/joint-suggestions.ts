@@ -35,17 +35,13 @@ export function isOfJoint(names: NameKind | undefined): names is OfJoint {
 }
 
 export function jointSuggestions(snapshot: Snapshot, names: OfJoint, path: readonly string[]): readonly Suggestion[] {
-  if (snapshot.kind !== 'job') return [];
+  if (snapshot.kind !== 'job') return names === 'pin' || names === 'bearing' ? seats(names) : [];
   switch (names) {
     case 'screw':
       return screws();
     case 'pin':
-      return PIN_DIAMETERS_MM.map((mm) => value(`ISO 8734 ${mm}x${mm * 4}`, `hardened pin, ${mm} m6`));
     case 'bearing':
-      return bearingNames().map((name) => {
-        const { boreMm, outsideMm, widthMm } = findBearing(name)!;
-        return value(name, `deep-groove ball bearing, ${boreMm} × ${outsideMm} × ${widthMm} mm`);
-      });
+      return seats(names);
     case 'joint':
       return snapshot.checked.job.joints
         .filter((j) => j.name !== path[1])
@@ -100,4 +96,12 @@ function heights({ pieces }: JobSnapshot): readonly Suggestion[] {
 function variantsOf({ pieces }: JobSnapshot, path: readonly string[]): readonly Suggestion[] {
   const piece = pieces.find((p) => p.entry.name === path[1]);
   return (piece?.variants ?? []).map((name) => reference(name, `a variant of ${piece?.entry.spec.name}`));
+}
+
+function seats(names: 'pin' | 'bearing'): readonly Suggestion[] {
+  if (names === 'pin') return PIN_DIAMETERS_MM.map((mm) => value(`ISO 8734 ${mm}x${mm * 4}`, `hardened pin, ${mm} m6`));
+  return bearingNames().map((name) => {
+    const { boreMm, outsideMm, widthMm } = findBearing(name)!;
+    return value(name, `deep-groove ball bearing, ${boreMm} × ${outsideMm} × ${widthMm} mm`);
+  });
 }

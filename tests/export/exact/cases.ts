@@ -295,6 +295,14 @@ export const CASES: readonly Case[] = [
     chamfer({ edges: [{ rim: 'bore' }], size: 1 }),
   ),
   cut(
+    'a bore chamfered where it comes out, and rounded where it begins',
+    PI * 16 * 16 + frustum(5, 4, 1) - PI * 16 + footRing(8 * PI, 1),
+    { plane: 6, cylinder: 1, cone: 1, torus: 1 },
+    bore(),
+    chamfer({ face: 'bottom', edges: [{ rim: 'bore', far: true }], size: 1 }),
+    round({ edges: [{ rim: 'bore' }], radius: 1 }),
+  ),
+  cut(
     'a rounded bore',
     PI * 16 * 16 + footRing(8 * PI, 1),
     { plane: 6, cylinder: 1, torus: 1 },

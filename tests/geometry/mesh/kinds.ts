@@ -133,6 +133,12 @@ export const KINDS: Readonly<Record<string, Part>> = {
     chamfer({ edges: [{ rim: 'bore' }], size: 0.8 }),
     round({ edges: [{ rim: 'cell' }], radius: 1.5 }),
   ),
+  'far rims broken': on(
+    hole({ name: 'bore', places: [at(14, 20)], diameter: 8, depth: THROUGH, bottom: 'cone' }),
+    pocket({ name: 'cell', places: [at(40, 18)], shape: rectangle(20, 16, 3), depth: THROUGH }),
+    chamfer({ face: 'bottom', edges: [{ rim: 'bore', far: true }], size: 0.8 }),
+    round({ face: 'bottom', edges: [{ rim: 'cell', far: true }], radius: 1.5 }),
+  ),
   'rounded edges': on(round({ edges: ['top'], radius: 3 }), round({ edges: [['left', 'front']], radius: 2 })),
   'rounded contour': on(
     contour({ places: middle, shapes: [rectangle(40, 28, 6)], depth: deep(8) }),

@@ -5,16 +5,26 @@ import { type Face, type Named, OPPOSITE } from '../base';
 import { finishOf, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { faceOf } from '../resolve/places';
-import { face, list, map, name, noted } from '../schema/common';
+import { face, list, map, name, noted, optional, words } from '../schema/common';
 
 /** Which edges a chamfer or round breaks. */
 export type EdgeChoice =
   | { readonly type: 'face'; readonly face: Face; readonly span: Span }
   | { readonly type: 'edge'; readonly faces: readonly [Face, Face]; readonly span: Span }
-  | { readonly type: 'rim'; readonly feature: Named; readonly span: Span };
+  /** `far`: where the feature comes out, on the face opposite its own. */
+  | { readonly type: 'rim'; readonly feature: Named; readonly far: boolean; readonly face: Face; readonly span: Span };
 
 const rim = map(
-  { rim: name('feature', 'The feature whose upper edge is broken.', { example: 'bearing-seat' }) },
+  {
+    rim: name('feature', 'The feature whose edge is broken.', { example: 'bearing-seat' }),
+    side: optional(
+      words(
+        { near: 'where it begins', far: 'where it comes out, on the opposite face' },
+        'Which end of a through feature. `far` is a back countersink, or a hole’s edge on the other side.',
+        { fallback: 'near' },
+      ),
+    ),
+  },
   'The rim of a feature.',
   { example: '{ rim: bearing-seat }' },
 );
@@ -121,5 +131,12 @@ function edgeOf(work: Evaluation, node: TextNode): Chosen | undefined {
     const message = `\`${name}\` is a ${kind} and has no rim. Name the two faces of the edge, like \`[top, left]\`.`;
     return work.fail(message, rim.span);
   }
-  return { choice: { type: 'rim', feature: found.named, span: node.span }, face: found.feature.face };
+  const far = scalarAt(node, 'side')?.value === 'far';
+  const { face, tilt } = found.feature;
+  if (far && (tilt || found.stands.floor?.through !== true)) {
+    const why = tilt ? 'is tilted' : 'does not go through';
+    return work.fail(`\`${found.named.name}\` ${why}: it has no far edge. Delete \`side: far\`.`, node.span);
+  }
+  const on = far ? OPPOSITE[face] : face;
+  return { choice: { type: 'rim', feature: found.named, far, face: on, span: node.span }, face: on };
 }

@@ -21,6 +21,7 @@ import {
   counterboreOf,
   countersinkOf,
 } from './hole-screws';
+import { type Seat, seatIn } from './hole-seats';
 import type { FeatureKindHome, SizeOf } from './kind';
 
 export interface Hole extends FeatureBase {
@@ -32,6 +33,8 @@ export interface Hole extends FeatureBase {
   readonly thread?: { readonly designation: string; readonly span: Span; readonly spec?: Thread };
   /** The screw that passes through, where the diameter follows from it: named itself, or by its counterbore or countersink. */
   readonly clearance?: Clearance;
+  /** What sits in it, where the diameter follows from that. */
+  readonly seat?: Seat;
   readonly depth: Depth;
   readonly bottom: 'cone' | 'flat';
   readonly bottomSpan?: Span;
@@ -56,7 +59,7 @@ const schema = map(
       length('Diameter, with its tolerance or fit.', {
         example: '22 H7',
         fallback:
-          'the tap drill of `thread`, or the clearance hole of the screw that `clearance`, `counterbore` or `countersink` names',
+          'the tap drill of `thread`, the seat of `pin` or `bearing`, or the clearance hole of the screw that is named',
       }),
     ),
     clearance: optional(
@@ -64,6 +67,20 @@ const schema = map(
         'clearance',
         'The screw that passes through, instead of a diameter (ISO 273 or ASME B18.2.8). Add `close` or `loose` for another fit than the normal one.',
         { example: 'M5 close' },
+      ),
+    ),
+    pin: optional(
+      name(
+        'pin',
+        'The parallel pin that sits in it, instead of a diameter. It is pressed into H7. Add `slip` for one that slips in (F7).',
+        { example: 'ISO 8734 5x20' },
+      ),
+    ),
+    bearing: optional(
+      name(
+        'bearing',
+        'The ball bearing that sits in it, instead of a diameter. It is pushed into H7. Add `press` for one that is pressed in (N7).',
+        { example: '608' },
       ),
     ),
     thread: optional(
@@ -115,7 +132,7 @@ const schema = map(
     ...what,
   },
   'A round hole: drilled, reamed, bored or tapped; with counterbore or countersink.',
-  { some: [['diameter', 'thread', 'clearance', 'counterbore', 'countersink']] },
+  { some: [['diameter', 'thread', 'clearance', 'pin', 'bearing', 'counterbore', 'countersink']] },
 );
 
 /** A plug tap's chamfer: so many threads at its tip are not full. Common practice, no source. */
@@ -126,8 +143,9 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Hole | undefined {
   const base = baseOf(work, head, map);
   const thread = threadOf(work, map);
   const given = at(map, 'diameter') !== undefined;
-  const clearance = given || thread ? undefined : clearanceIn(work, map);
-  const diameter = given ? work.length(map, 'diameter') : (tapDrill(work, thread) ?? clearance?.hole);
+  const seat = given || thread ? undefined : seatIn(work, map);
+  const clearance = given || thread || seat ? undefined : clearanceIn(work, map);
+  const diameter = given ? work.length(map, 'diameter') : (tapDrill(work, thread) ?? seat?.hole ?? clearance?.hole);
   judgeSizes(work, map, head);
   const point: Angle | undefined = at(map, 'point')
     ? work.angle(map, 'point', 0, 180)
@@ -148,6 +166,7 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Hole | undefined {
     diameterGiven: given,
     ...(thread && { thread }),
     ...(clearance && { clearance: clearance.clearance }),
+    ...(seat && { seat: seat.seat }),
     depth,
     bottom: bottom?.value === 'flat' ? 'flat' : 'cone',
     ...(bottom && { bottomSpan: bottom.span }),
@@ -160,8 +179,14 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Hole | undefined {
 
 /** A hole's width is said once: by its diameter, its thread, or the screw it clears. */
 function judgeSizes(work: Evaluation, map: MapNode, head: Head): void {
-  const said = (['diameter', 'thread', 'clearance'] as const).filter((key) => at(map, key));
+  const said = (['diameter', 'thread', 'pin', 'bearing', 'clearance'] as const).filter((key) => at(map, key));
   const clearance = scalarAt(map, 'clearance');
+  for (const key of ['pin', 'bearing'] as const) {
+    const seat = said[0] === key ? undefined : scalarAt(map, key);
+    if (!seat) continue;
+    const message = `\`${key}\` beside \`${said[0]}\` counts for nothing: both give the hole’s diameter. Delete one of them.`;
+    work.remark(message, seat.span);
+  }
   if (clearance && said.length > 1) {
     const other = said[0]!;
     const why = other === 'thread' ? 'a hole is tapped, or it lets the screw through' : 'both give the hole’s diameter';
@@ -170,7 +195,7 @@ function judgeSizes(work: Evaluation, map: MapNode, head: Head): void {
   if (said.length > 0 || scalarAt(map, 'counterbore') || scalarAt(map, 'countersink')) return;
   const recess = at(map, 'counterbore') ?? at(map, 'countersink');
   work.fail(
-    'A hole needs `diameter`, `thread` or `clearance`, like `diameter: 5.5`. A counterbore or countersink named by its screw (`counterbore: M5`) gives it too.',
+    'A hole needs `diameter`, `thread`, `clearance`, `pin` or `bearing`, like `diameter: 5.5`. A counterbore or countersink named by its screw (`counterbore: M5`) gives it too.',
     recess?.span ?? head.span,
   );
 }
@@ -245,6 +270,11 @@ export const hole: FeatureKindHome<Hole, 'hole'> = {
       'screw hole',
       'a clearance hole with a counterbore for a screw head, both by the screw',
       ['kind: hole', 'face: ${2:top}', AT, 'clearance: ${5:M5}', 'depth: through', 'counterbore: ${5:M5}'],
+    ],
+    [
+      'pin hole',
+      'a reamed hole for a parallel pin, by the pin',
+      ['kind: hole', 'face: ${2:top}', AT, 'pin: ${5:5}', 'depth: ${6:12}'],
     ],
   ],
   stands: ({ depth, diameter }) => ({ floor: depth, rim: true, boreMm: diameter.mm }),

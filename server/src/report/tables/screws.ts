@@ -13,6 +13,7 @@ import {
 import { counterboreFor, countersinkFor, din74CountersinkMm, headFor, screwSizes } from '../../tables/heads';
 import { ASME_KEYS, ISO_KEYS, type KeyRow } from '../../tables/keyways.data';
 import { PIN_DIAMETERS_MM } from '../../tables/pins';
+import { HOUSING_SOURCE, HOUSINGS } from '../../tables/seals';
 import { SERIES } from '../../tables/thread-form';
 import { minorLimits } from '../../tables/thread-limits';
 import { THREADS } from '../../tables/threads';
@@ -195,6 +196,19 @@ function ofSeats(): readonly PublishedTable[] {
       rows: ASME_KEYS.flatMap((row) =>
         keys([row], row[1] <= 7 / 16 ? 'ASME B17.1 Table 1, from memory' : 'ASME B17.1 Table 1, a public extract'),
       ),
+    },
+    {
+      name: 'seals',
+      what: 'Housings of O-rings on a face that nothing moves over.',
+      unit: 'mm',
+      rows: HOUSINGS.map(({ sectionMm, depthMm, widthMm, cornerMm, iso }) => ({
+        section: sectionMm,
+        depth: depthMm,
+        width: widthMm,
+        corner: cornerMm,
+        iso_3601_1: iso,
+        source: HOUSING_SOURCE,
+      })),
     },
     { name: 'bearings', what: 'Deep-groove ball bearings.', rows: bearings() },
   ];

@@ -51,6 +51,7 @@ export const DE: SheetWords = {
   edgesOf: (face) => `Außenkanten ${face}`,
   edgeBetween: (a, b) => `Kante ${a}/${b}`,
   rimOf: (name) => `Rand von ${name}`,
+  farRimOf: (name) => `hinterer Rand von ${name}`,
   datum: (letter, of) => `${letter} ${of}`,
   saw: 'SÄGEN',
   offBar: (n, mm) => `${n} Stück an ihrem Ende, je ${mm} lang, zuletzt abgesägt`,

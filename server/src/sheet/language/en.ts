@@ -60,6 +60,7 @@ const en = {
   edgesOf: (face: string) => `outer edges ${face}`,
   edgeBetween: (a: string, b: string) => `edge ${a}/${b}`,
   rimOf: (name: string) => `rim of ${name}`,
+  farRimOf: (name: string) => `far rim of ${name}`,
   datum: (letter: string, of: string) => `${letter} ${of}`,
   saw: 'SAW',
   offBar: (n: number, mm: string) => `${n} made on its end, each ${mm} long, and sawn off last`,

@@ -94,6 +94,7 @@ const BRIEFS: ByForm<[Saying], string> = {
       const flat = hole.bottom === 'flat' && !hole.depth.through ? ` ${words.flat}` : '';
       parts.push(`⌀${withLimits(hole.diameter, s)} ${deep(hole.depth, s)}${flat}`);
       if (hole.clearance) parts.push(words.forScrew(hole.clearance.screw));
+      if (hole.seat) parts.push(words.forScrew(hole.seat.name));
     }
     if (!hole.point.from && !hole.depth.through && hole.bottom === 'cone')
       parts.push(words.point(num(hole.point.deg, 'mm')));
@@ -135,7 +136,10 @@ const BRIEFS: ByForm<[Saying], string> = {
   ring: (groove, s) => {
     const { words, units } = s;
     const size = `⌀${withLimits(groove.diameter, s)} × ${withLimits(groove.width, s)}`;
-    if (!groove.in) return `${words.groove} ${size}${groove.depth ? ` ${deep(groove.depth, s)}` : ''}`;
+    const ring = groove.ring
+      ? `, ${words.forScrew(`O-ring ${num(groove.ring.insideMm, 'mm')}×${num(groove.ring.sectionMm, 'mm')}`)}`
+      : '';
+    if (!groove.in) return `${words.groove} ${size}${groove.depth ? ` ${deep(groove.depth, s)}` : ''}${ring}`;
     const below = groove.below ? `, ${words.below(num(groove.below.mm, units))}` : '';
     return `${words.grooveIn(s.named(groove.in.name))} ${size}${below}`;
   },
@@ -161,6 +165,6 @@ export function edgeSize(edge: Extract<Feature, { edges: unknown }>, s: Saying):
 
 function edgeOf(edge: EdgeChoice, { words, named }: Saying): string {
   if (edge.type === 'face') return words.edgesOf(words.faces[edge.face]);
-  if (edge.type === 'rim') return words.rimOf(named(edge.feature.name));
+  if (edge.type === 'rim') return (edge.far ? words.farRimOf : words.rimOf)(named(edge.feature.name));
   return words.edgeBetween(words.faces[edge.faces[0]], words.faces[edge.faces[1]]);
 }

@@ -17,6 +17,7 @@ import { ROUNDING, SAME } from '../../../tolerance';
 import { reversedLoop } from '../../2d/assemble-loops';
 import { arc, circleEdge, line } from '../../2d/edge';
 import { insetRegion } from '../../2d/offset';
+import { mapRegion, type PlaneMap } from '../../2d/plane-map';
 import { polygonLoop } from '../../2d/shape-outline';
 import { faceFrame, faceSize } from '../../frame';
 import type { Loop, Point2, Region, Void } from '../../types';
@@ -60,7 +61,7 @@ function voidsOfChoice(f: EdgeBreak, choice: EdgeChoice, legs: Legs, around: Sur
   switch (choice.type) {
     case 'rim': {
       const owner = around.part.featureByName.get(choice.feature.name);
-      return owner ? rimVoids(f, owner, legs, around) : [];
+      return owner ? (choice.far ? farRimVoids : rimVoids)(f, owner, legs, around) : [];
     }
     case 'face':
       return faceVoids(f, choice.face, legs, around);
@@ -212,4 +213,30 @@ function rimVoids(f: EdgeBreak, owner: Feature, legs: Legs, around: Surroundings
       );
   }
   return out;
+}
+
+/** (u, v) → (v, u): a plane seen from its other side. */
+const SWAPPED: PlaneMap = { uu: 0, uv: 1, vu: 1, vv: 0, u0: 0, v0: 0 };
+
+/** The same where the feature comes out: its outline there, seen from the opposite face. */
+function farRimVoids(f: EdgeBreak, owner: Feature, legs: Legs, around: Surroundings): readonly Void[] {
+  return around
+    .voidsOf(owner)
+    .filter((v) => v.through && v.role !== 'edge')
+    .flatMap((v) => {
+      const { origin, u, v: across, w } = v.frame;
+      const out = origin.map((x, i) => x + v.to * w[i]!) as unknown as typeof origin;
+      const back = w.map((x) => -x + 0) as unknown as typeof w;
+      const frame = { origin: out, u: across, v: u, w: back };
+      const region = mapRegion(SWAPPED, v.region);
+      const base = insetAt(v, v.to);
+      const edge = { member: v.member, role: 'edge', frame, from: 0 } as const;
+      if (!legs.round) {
+        const profile = { type: 'taper', insetFrom: base - legs.along, insetTo: base } as const;
+        return [makeVoid(f, { ...edge, region, to: legs.down, profile })];
+      }
+      const profile = { type: 'round', radius: legs.along } as const;
+      const widest: readonly Region[] = insetRegion(region, base - legs.along) ?? [];
+      return widest.map((r) => makeVoid(f, { ...edge, region: r, to: legs.along, profile }));
+    });
 }
