@@ -59,7 +59,7 @@ const schema = map(
       length('Diameter, with its tolerance or fit.', {
         example: '22 H7',
         fallback:
-          'the tap drill of `thread`, the seat of `pin` or `bearing`, or the clearance hole of the screw that is named',
+          'by `thread`, `pin`, `bearing` or `clearance`, or by the screw that a recess names',
       }),
     ),
     clearance: optional(
