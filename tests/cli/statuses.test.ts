@@ -4,7 +4,6 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import {} from '../../server/src/node/arguments';
 import { HELP } from '../../server/src/node/help';
 import { UsageError } from '../../server/src/node/options';
 import { run } from '../node/writers';

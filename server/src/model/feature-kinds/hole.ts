@@ -58,8 +58,7 @@ const schema = map(
     diameter: optional(
       length('Diameter, with its tolerance or fit.', {
         example: '22 H7',
-        fallback:
-          'by `thread`, `pin`, `bearing` or `clearance`, or by the screw that a recess names',
+        fallback: 'by `thread`, `pin`, `bearing` or `clearance`, or by the screw that a recess names',
       }),
     ),
     clearance: optional(
