@@ -7,7 +7,7 @@ import { heed } from '../effort';
 import { inward } from '../geometry/frame';
 import type { Solid, Vec3, Void } from '../geometry/types';
 import { FACE_AXIS, type Face } from '../model/model';
-import { SAME } from '../tolerance';
+import { DIGITS, SAME } from '../tolerance';
 import { dot, type Stretch, through } from './section';
 
 const INDEX = { x: 0, y: 1, z: 2 } as const;
@@ -68,6 +68,41 @@ export function materialAlong(solid: Place, face: Face, p: Vec3, which?: Which):
     if (material.length === 0) break;
   }
   return material;
+}
+
+/** Where any line through p runs in material: mm from p along d, a unit vector. */
+export function materialOn(solid: Place, p: Vec3, d: Vec3): readonly Stretch[] {
+  let material = bodyOn(solid, p, d);
+  for (const v of solid.voids) {
+    if (material.length === 0) break;
+    for (const gap of through(v, p, d)) material = less(material, gap);
+  }
+  return material;
+}
+
+/** The stretch of such a line in the body: between its planes, and inside its round. */
+function bodyOn({ body }: Pick<Place, 'body'>, p: Vec3, d: Vec3): readonly Stretch[] {
+  let [from, to] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const within = (a: number, b: number) => {
+    from = Math.max(from, Math.min(a, b));
+    to = Math.min(to, Math.max(a, b));
+  };
+  const { min, max } = body.box;
+  for (const i of [0, 1, 2] as const) {
+    if (Math.abs(d[i]) > DIGITS) within((min[i] - p[i]) / d[i], (max[i] - p[i]) / d[i]);
+    else if (p[i] < min[i] - SAME || p[i] > max[i] + SAME) return [];
+  }
+  if (body.form !== 'box') {
+    const across = ([0, 1, 2] as const).filter((i) => i !== body.axis);
+    const [a, b] = across.map((i) => p[i] - (min[i] + max[i]) / 2) as [number, number];
+    const [da, db] = across.map((i) => d[i]) as [number, number];
+    const square = da * da + db * db;
+    const half = (a * da + b * db) / square;
+    const room = half * half - (a * a + b * b - body.radius * body.radius) / square;
+    if (square < DIGITS ? Math.hypot(a, b) > body.radius + SAME : !(room > 0)) return [];
+    if (square >= DIGITS) within(-half - Math.sqrt(room), -half + Math.sqrt(room));
+  }
+  return to > from ? [{ from, to }] : [];
 }
 
 /** Depth at which a line from the spindle first meets material; infinite where it passes. */

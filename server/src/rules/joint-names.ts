@@ -1,9 +1,15 @@
 /** What joints name and the parts do not have: the job alone cannot tell. */
+
+import { featureFrame } from '../geometry/frame';
+import type { Vec3 } from '../geometry/types';
+import { dot } from '../geometry/vector';
 import type { Joint, Meeting, Shaft } from '../model/joint-model';
-import { FACE_AXIS } from '../model/model';
+import { FACE_AXIS, type Feature } from '../model/model';
 import { type Found, featureOf, type Pieces } from '../process/joints/layers';
 import { bodySize, boreOf, depthIn, shaftOf, sidesOf } from '../process/joints/plays';
+import { holeIn } from '../process/joints/slotted';
 import { nearest } from '../tables/nearest';
+import { ROUNDING } from '../tolerance';
 import { schema } from './form/schema';
 import { unknownName } from './form/unknown-name';
 import { tidying } from './kit/changes';
@@ -15,8 +21,11 @@ export function* nameFindings(joint: Joint, pieces: Pieces): Generator<Finding> 
     case 'screw':
     case 'pin': {
       const all = joint.kind === 'pin' ? joint.in : [...joint.through, ...joint.into];
-      for (const meeting of all)
-        yield* named(joint, meeting, pieces, (f) => f.ok && f.feature.kind === 'hole', 'a hole');
+      const into = joint.kind === 'pin' ? [] : joint.into;
+      for (const meeting of all) {
+        const isHole = (f: Found) => f.ok && holeIn(f.feature) !== undefined && !(into.includes(meeting) && isSlot(f));
+        yield* named(joint, meeting, pieces, isHole, into.includes(meeting) ? 'a hole' : 'a hole or a straight slot');
+      }
       yield* oneWay(joint, all, pieces);
       return;
     }
@@ -97,22 +106,33 @@ function* ofHeight(joint: Joint, at: Meeting, pieces: Pieces): Generator<Finding
   else if (!depthIn(found)) yield wrongKind(joint, at, 'has no depth of its own');
 }
 
-/** Holes that one screw goes through run one way on each part. */
+function isSlot(found: Found): boolean {
+  return found.ok && holeIn(found.feature)?.slide !== undefined;
+}
+
+/** Holes that one screw goes through run one way on each part, and lean alike. */
 function* oneWay(joint: Joint, all: readonly Meeting[], pieces: Pieces): Generator<Finding> {
-  const axes = new Map<string, string>();
+  const ways = new Map<string, { readonly w: Vec3; readonly said: string }>();
   for (const meeting of all) {
     const found = featureOf(meeting, pieces);
-    if (!found.ok) continue;
-    const { axis } = FACE_AXIS[found.feature.face];
-    const before = axes.get(meeting.piece.name) ?? axis;
-    axes.set(meeting.piece.name, before);
-    if (before !== axis)
+    const place = found.ok ? found.feature.places[0] : undefined;
+    if (!found.ok || !place) continue;
+    const { w } = featureFrame(found.feature, found.piece.part.size, place);
+    const own = { w, said: wayText(found.feature) };
+    const before = ways.get(meeting.piece.name) ?? own;
+    ways.set(meeting.piece.name, before);
+    if (Math.abs(dot(w, before.w)) < 1 - ROUNDING)
       yield wrongKind(
         joint,
         meeting,
-        `runs along ${axis}, the others of ${meeting.piece.name} along ${before}. Make two joints of it`,
+        `runs ${own.said}, the others of ${meeting.piece.name} ${before.said}. Make two joints of it`,
       );
   }
+}
+
+function wayText({ face, tilt }: Feature): string {
+  const along = `along ${FACE_AXIS[face].axis}`;
+  return tilt && tilt.angle.deg !== 0 ? `${along} leaning ${tilt.angle.deg}° about ${tilt.about}` : along;
 }
 
 function wrongKind({ name }: Joint, { text, span }: Meeting, why: string): Finding {

@@ -1,6 +1,7 @@
 /** What may be named in a job: rows of its parts' tables; in a joint parts with their features, screws, pins, bearings, each with the reason to pick it. */
 import { homeOf } from '../model/feature-kinds';
 import type { NameKind } from '../model/schema/common';
+import { holeIn } from '../process/joints/slotted';
 import { bearingNames, findBearing } from '../tables/bearings';
 import { clearanceSizes } from '../tables/clearance';
 import { SCREW_STANDARDS } from '../tables/fasteners';
@@ -73,9 +74,9 @@ function features({ pieces }: JobSnapshot, path: readonly string[]): readonly Su
   const holes = key === 'through' || key === 'into' || key === 'in';
   return pieces.flatMap(({ entry, checked: { part } }) =>
     part.features
-      .filter((f) => (holes ? f.kind === 'hole' : key === 'shaft' ? homeOf(f).form === 'outside' : true))
+      .filter((f) => (holes ? holeIn(f) !== undefined : key === 'shaft' ? homeOf(f).form === 'outside' : true))
       .filter((f) => key !== 'into' || (f.kind === 'hole' && f.thread !== undefined))
-      .filter((f) => key !== 'through' || (f.kind === 'hole' && f.thread === undefined))
+      .filter((f) => key !== 'through' || !(f.kind === 'hole' && f.thread !== undefined))
       .map((f) => reference(`${entry.name}.${f.name}`, featureText(f, part))),
   );
 }

@@ -1,16 +1,17 @@
 /** What a joint names, looked up in the parts: holes, the parts as they lie on each other, and where each hole begins and ends in metal. */
-import { faceFrame, featureFrame, fromFrame } from '../../geometry/frame';
-import type { Solid } from '../../geometry/types';
+import { faceFrame, featureFrame, toFrame } from '../../geometry/frame';
+import type { Frame, Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import type { Meeting } from '../../model/joint-model';
 import { memberName, readMemberName } from '../../model/member-name';
-import type { Feature, Hole, Part } from '../../model/model';
+import type { Feature, Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import type { TextTree } from '../../text/tree';
 import { HAIR, SAME } from '../../tolerance';
-import { materialAlong } from '../column';
+import { materialAlong, materialOn } from '../column';
 import { without } from '../drilling';
 import type { Spot } from './pattern';
+import { holeIn, type MetFeature } from './slotted';
 
 /** One part of a job. */
 export interface Piece {
@@ -48,7 +49,7 @@ export function featureOf({ piece, feature }: Pick<Meeting, 'piece' | 'feature'>
 }
 
 export interface MetHole {
-  readonly hole: Hole;
+  readonly hole: MetFeature;
   /** Which of its places. */
   readonly index: number;
   /** `mount[2]`. */
@@ -67,8 +68,8 @@ export function layersOf(meetings: readonly Meeting[], pieces: Pieces): readonly
   const layers: { piece: Piece; holes: MetHole[] }[] = [];
   for (const meeting of meetings) {
     const found = featureOf(meeting, pieces);
-    if (!found.ok || found.feature.kind !== 'hole') continue;
-    const hole = found.feature;
+    const hole = found.ok ? holeIn(found.feature) : undefined;
+    if (!found.ok || !hole) continue;
     const many = hole.places.length > 1;
     const holes = found.members.map((index) => ({
       hole,
@@ -86,9 +87,17 @@ export function layersOf(meetings: readonly Meeting[], pieces: Pieces): readonly
 /** The pattern as it is seen along the way that the screw goes. */
 export function spotsOf(layer: Layer, mark?: string): readonly Spot[] {
   const side = sideOf(layer);
+  const frame = acrossOf(layer);
+  const { size } = layer.piece.part;
   return layer.holes.map(({ hole: h, index }) => {
     const place = h.places[index]!;
-    return { u: place.u, v: side * place.v, ...(mark !== undefined && { mark }) };
+    const { slide } = h;
+    const [u, v] = frame ? toFrame(frame, faceFrame(h.face, size, place).origin) : [place.u, place.v];
+    return {
+      ...{ u, v: side * v },
+      ...(slide && { slide: { u: slide.u, v: side * slide.v } }),
+      ...(mark !== undefined && { mark }),
+    };
   });
 }
 
@@ -101,6 +110,16 @@ export function sideOf({ holes, piece }: Layer): number {
   );
 }
 
+/** Across leaning holes; undefined for upright ones, which lie in their face as they are written. */
+function acrossOf({ holes: [first], piece }: Layer): Frame | undefined {
+  const { hole } = first!;
+  return leans(hole) ? { ...featureFrame(hole, piece.part.size, hole.places[0]!), origin: [0, 0, 0] } : undefined;
+}
+
+export function leans({ tilt }: Pick<Feature, 'tilt'>): boolean {
+  return tilt !== undefined && tilt.angle.deg !== 0;
+}
+
 interface Column {
   /** Below the hole's face, mm: where metal begins and ends about it, and where the hole ends. */
   readonly topMm: number;
@@ -108,22 +127,24 @@ interface Column {
   readonly endMm: number;
   /** It comes out: what goes in on one side can come out on the other. */
   readonly comesOut: boolean;
+  /** Where the first metal about it ends: what a nut that is let in is drawn against. */
+  readonly firstEndMm: number;
 }
 
-/** Undefined for a leaning hole, or one that meets no metal. */
+/** Along a leaning hole too, from where its axis meets the face. Undefined for one that meets no metal. */
 export function columnOf({ hole, index }: Pick<MetHole, 'hole' | 'index'>, { solid, part }: Piece): Column | undefined {
   return columnAt(hole, solid, index, part.size);
 }
 
 const columnAt = memo(
-  (hole: Hole, solid: Solid, index: number, size: Part['size']): Column | undefined => {
-    if (hole.tilt && hole.tilt.angle.deg !== 0) return undefined;
-    const of = solid.voidsOf(hole.name).filter((v) => v.role === 'bore')[index];
+  (hole: MetFeature, solid: Solid, index: number, size: Part['size']): Column | undefined => {
     const place = hole.places[index];
+    const of = solid.voidsOf(hole.name).filter((v) => v.role === (hole.slide ? 'slot' : 'bore'))[index];
     if (!of || !place) return undefined;
-    const axis = fromFrame(featureFrame(hole, size, place), 0, 0, 0);
-    const endMm = hole.startMm + hole.depth.mm;
-    const all = materialAlong(without(solid, hole.name, of), hole.face, axis);
+    const rest = without(solid, hole.name, of);
+    const { origin, w } = featureFrame(hole, size, place);
+    const endMm = leans(hole) && hole.depth.through ? Number.POSITIVE_INFINITY : hole.startMm + hole.depth.mm;
+    const all = leans(hole) ? materialOn(rest, origin, w) : materialAlong(rest, hole.face, origin);
     const met = all.filter((s) => s.from < endMm - SAME && s.to > hole.startMm + SAME);
     const [first, last] = [met[0], met.at(-1)];
     if (!first || !last) return undefined;
@@ -132,6 +153,7 @@ const columnAt = memo(
       bottomMm: Math.min(last.to, endMm),
       endMm,
       comesOut: hole.depth.through || last.to <= endMm + HAIR,
+      firstEndMm: Math.min(first.to, endMm),
     };
   },
   { owners: 2, size: 64, by: (_hole, _solid, index, size) => [index, size] },

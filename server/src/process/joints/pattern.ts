@@ -10,6 +10,8 @@ export interface Spot {
   readonly v: number;
   /** Spots meet only those of the same mark. */
   readonly mark?: string;
+  /** Of a slot: half the way that a screw may take along it. */
+  readonly slide?: { readonly u: number; readonly v: number };
 }
 
 export interface Match {
@@ -52,7 +54,7 @@ function hasRoom(a: readonly Spot[], b: readonly Spot[]): boolean {
 function alike(a: readonly Spot[], b: readonly Spot[], mayMirror: boolean, withinMm: number): Match | undefined {
   let best: Match | undefined;
   for (const ways of waysOf(a, b, mayMirror)) {
-    if (Math.abs(ways.differMm) > withinMm) continue;
+    if (Math.abs(ways.differMm) > withinMm + ways.slidesMm) continue;
     const match = laid(a, b, ways.map, ways.isMirrored, withinMm);
     if (!best || isBetter(match, best)) best = match;
     if (best.odd.length === 0) return best;
@@ -63,8 +65,9 @@ function alike(a: readonly Spot[], b: readonly Spot[], mayMirror: boolean, withi
 interface Way {
   readonly map: Mapping;
   readonly isMirrored: boolean;
-  /** How much the two spots that it goes by are farther apart than the others. */
+  /** How much the two spots that it goes by are farther apart than the others, and how far their screws may slide. */
   readonly differMm: number;
+  readonly slidesMm: number;
 }
 
 /** Every way to lay two spots of the one upon two of the other. */
@@ -73,8 +76,9 @@ function* waysOf(a: readonly Spot[], b: readonly Spot[], mayMirror: boolean): Ge
     for (const [k, l] of orderedPairs(b)) {
       if (b[k]!.mark !== a[i]!.mark || b[l]!.mark !== a[j]!.mark) continue;
       const differMm = apart(a[i]!, a[j]!) - apart(b[k]!, b[l]!);
+      const slidesMm = [a[i]!, a[j]!, b[k]!, b[l]!].reduce((sum, s) => sum + slideOf(s), 0);
       for (const isMirrored of mayMirror ? [false, true] : [false])
-        yield { map: mapping([a[i]!, a[j]!], [b[k]!, b[l]!], isMirrored), isMirrored, differMm };
+        yield { map: mapping([a[i]!, a[j]!], [b[k]!, b[l]!], isMirrored), isMirrored, differMm, slidesMm };
     }
   }
 }
@@ -85,16 +89,24 @@ function isBetter(one: Match, other: Match): boolean {
 
 type Mapping = (s: Spot) => Spot;
 
-/** Turns and moves (and mirrors) so that the middle of the first two comes on the middle of the others, in their line. */
+/**
+ * Turns and moves (and mirrors) so that the middle of the first two comes on the middle of the others, in their line. Where
+ * one of the two pairs is of round holes and the other has a slot, the round ones come upon each other.
+ */
 function mapping([p, q]: readonly [Spot, Spot], [r, s]: readonly [Spot, Spot], isMirrored: boolean): Mapping {
   const side = isMirrored ? -1 : 1;
   const turn = Math.atan2(s.v - r.v, s.u - r.u) - Math.atan2(side * (q.v - p.v), q.u - p.u);
   const [c, n] = [Math.cos(turn), Math.sin(turn)];
-  const [fromU, fromV] = [(p.u + q.u) / 2, (p.v + q.v) / 2];
-  const [toU, toV] = [(r.u + s.u) / 2, (r.v + s.v) / 2];
+  const [first, second] = [slideOf(p) + slideOf(r) === 0, slideOf(q) + slideOf(s) === 0];
+  const share = first === second ? 0.5 : first ? 0 : 1;
+  const between = (a: number, b: number) => a + share * (b - a);
+  const [fromU, fromV] = [between(p.u, q.u), between(p.v, q.v)];
+  const [toU, toV] = [between(r.u, s.u), between(r.v, s.v)];
   return (spot) => {
-    const [u, v] = [spot.u - fromU, side * (spot.v - fromV)];
-    return { ...spot, u: toU + c * u - n * v, v: toV + n * u + c * v };
+    const turned = (u: number, v: number) => ({ u: c * u - n * side * v, v: n * u + c * side * v });
+    const at = turned(spot.u - fromU, spot.v - fromV);
+    const { slide } = spot;
+    return { ...spot, u: toU + at.u, v: toV + at.v, ...(slide && { slide: turned(slide.u, slide.v) }) };
   };
 }
 
@@ -131,7 +143,7 @@ function laid(a: readonly Spot[], b: readonly Spot[], map: Mapping, isMirrored: 
   heed(a.length * b.length);
   const moved = a.map(map);
   const near = moved
-    .flatMap((p, i) => b.flatMap((q, k) => (p.mark === q.mark ? [{ i, k, mm: apart(p, q) }] : [])))
+    .flatMap((p, i) => b.flatMap((q, k) => (p.mark === q.mark ? [{ i, k, mm: offBy(p, q) }] : [])))
     .sort((x, y) => x.mm - y.mm);
   const pairs: number[] = a.map(() => -1);
   const off: number[] = a.map(() => Number.POSITIVE_INFINITY);
@@ -172,14 +184,36 @@ function mostDifferent(a: readonly Spot[], b: readonly Spot[], pairs: readonly n
 
 function* anchorsOf(a: readonly Spot[]): Generator<readonly [number, number]> {
   const n = Math.min(a.length, ANCHORS);
-  // The farthest apart tell most of how it is turned.
+  // The farthest apart tell most of how it is turned; those of slots less than those of round holes.
   const pairs: [number, number][] = [];
   for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) if (apart(a[i]!, a[j]!) > HAIR) pairs.push([i, j]);
-  yield* pairs.sort((x, y) => apart(a[y[0]]!, a[y[1]]!) - apart(a[x[0]]!, a[x[1]]!));
+  const told = ([i, j]: readonly [number, number]) =>
+    apart(a[i]!, a[j]!) - FAR_MM * ([i, j] as const).filter((k) => slideOf(a[k]!) > 0).length;
+  yield* pairs.sort((x, y) => told(y) - told(x));
 }
+
+/** Farther than any part is wide. */
+const FAR_MM = 1e5;
 
 function* orderedPairs(b: readonly Spot[]): Generator<readonly [number, number]> {
   for (let k = 0; k < b.length; k++) for (let l = 0; l < b.length; l++) if (k !== l) yield [k, l];
+}
+
+function slideOf({ slide }: Spot): number {
+  return slide ? Math.hypot(slide.u, slide.v) : 0;
+}
+
+/** How far one lies from the other, where neither is a slot along which the screw goes to meet it. */
+function offBy(p: Spot, q: Spot): number {
+  let [u, v] = [q.u - p.u, q.v - p.v];
+  for (const spot of [p, q]) {
+    const half = slideOf(spot);
+    if (half === 0) continue;
+    const [du, dv] = [spot.slide!.u / half, spot.slide!.v / half];
+    const along = Math.max(-half, Math.min(half, u * du + v * dv));
+    [u, v] = [u - along * du, v - along * dv];
+  }
+  return Math.hypot(u, v);
 }
 
 function apart(p: Spot, q: Spot): number {
@@ -234,7 +268,8 @@ function* everyway(
   if (!anchor) return;
   const [i, j] = anchor;
   for (const [k, l] of orderedPairs(large)) {
-    if (Math.abs(apart(large[k]!, large[l]!) - apart(small[i]!, small[j]!)) > withinMm) continue;
+    const slidesMm = [small[i]!, small[j]!, large[k]!, large[l]!].reduce((sum, s) => sum + slideOf(s), 0);
+    if (Math.abs(apart(large[k]!, large[l]!) - apart(small[i]!, small[j]!)) > withinMm + slidesMm) continue;
     for (const isMirrored of mayMirror ? [false, true] : [false]) {
       const map = mapping([small[i]!, small[j]!], [large[k]!, large[l]!], isMirrored);
       const match = laid(small, large, map, isMirrored, withinMm);

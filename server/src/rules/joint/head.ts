@@ -1,8 +1,8 @@
 /** joint/head – the head or its washer does not fit where it sits. */
-import { faceFrame, fromFrame } from '../../geometry/frame';
+import { featureFrame, fromFrame } from '../../geometry/frame';
 import type { Screwed } from '../../model/joint-model';
-import { materialAlong } from '../../process/column';
-import { columnOf, type MetHole, type Piece } from '../../process/joints/layers';
+import { materialAlong, materialOn } from '../../process/column';
+import { columnOf, leans, type MetHole, type Piece } from '../../process/joints/layers';
 import { headMeant } from '../../process/joints/lengths';
 import { limitsOf } from '../../process/tolerances/limits';
 import { HAIR } from '../../tolerance';
@@ -20,7 +20,7 @@ export const head: Rule = defineRule({
   summary: 'The head of the screw, or its washer, does not fit where it sits.',
   why: 'A head that does not go into its counterbore, or stands on a wall beside it, clamps nothing. A flat head needs its cone, every other head a flat seat.',
   formula:
-    'Head sizes are those of ISO 4762, ISO 10642, ISO 7380-1, ISO 4017 and ASME B18.3. Washers are those of ISO 7089, ISO 7092 and ISO 7093-1. The counterbore at its smallest is wider than head or washer. A flat head stands proud by (head − countersink) / 2 / tan(half the angle), over `proud`: a warning. A cap head above the rim of its counterbore is a hint. Walls: sixteen lines round the head, from its seat up, meet no metal.',
+    'Head sizes are those of ISO 4762, ISO 10642, ISO 7380-1, ISO 4017 and ASME B18.3. Washers are those of ISO 7089, ISO 7092 and ISO 7093-1. The counterbore at its smallest is wider than head or washer. A flat head stands proud by (head − countersink) / 2 / tan(half the angle), over `proud`: a warning. A cap head above the rim of its counterbore is a hint. Walls: sixteen lines round the head, from its seat up, meet no metal. Of a leaning hole without a counterbore they do where the face leans: a warning.',
   limits: [
     {
       name: 'proud',
@@ -41,6 +41,8 @@ export function* headFindings(joint: Screwed, context: JointContext): Generator<
   if (!first) return;
   const seen = new Set<object>();
   for (const at of first.holes) {
+    // Places of one leaning hole lean alike.
+    if (seen.has(at.hole) && leans(at.hole)) continue;
     const told =
       (seen.has(at.hole) ? undefined : seatTold(joint, at, first.piece, context)) ??
       wallTold(joint, at, first.piece, context);
@@ -142,13 +144,21 @@ function wallTold(joint: Screwed, at: MetHole, piece: Piece, { length }: JointCo
   if (!meant || !column || meant.type === 'flat') return undefined;
   const seatMm = hole.counterbore ? Math.max(column.topMm, hole.startMm + hole.counterbore.depth.mm) : column.topMm;
   const radius = Math.max(meant.diameterMm, joint.washer?.outsideMm ?? 0) / 2 - HAIR;
-  const frame = faceFrame(hole.face, piece.part.size, hole.places[index]!);
+  const frame = featureFrame(hole, piece.part.size, hole.places[index]!);
   for (let i = 0; i < LINES; i++) {
     const turn = (2 * Math.PI * i) / LINES;
     const p = fromFrame(frame, radius * Math.cos(turn), radius * Math.sin(turn), 0);
-    const above = materialAlong(piece.solid, hole.face, p).find((s) => s.from < seatMm - HAIR);
+    const along = leans(hole) ? materialOn(piece.solid, p, frame.w) : materialAlong(piece.solid, hole.face, p);
+    const above = along.find((s) => s.from < seatMm - HAIR);
     if (!above) continue;
     const high = Math.min(above.to, seatMm) - above.from;
+    if (leans(hole) && !hole.counterbore)
+      return {
+        where: hole.nameSpan,
+        severity: 'warning',
+        message: `The head in ${name} of ${piece.name} sits on a face that leans ${hole.tilt!.angle.deg}° to it, on one edge. Counterbore the hole, or mill a flat.`,
+        facts: { head_mm: 2 * radius, lean_deg: hole.tilt!.angle.deg },
+      };
     return {
       where: hole.nameSpan,
       message: `The head in ${name} of ${piece.name} has a diameter of ${length(round(2 * radius))} and meets a wall beside it, ${length(round(high))} high. Move the hole away from it, or sink the head.`,

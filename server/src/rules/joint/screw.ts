@@ -76,6 +76,7 @@ function throughTold(
   { length }: JointContext,
 ): Part | undefined {
   const { size, diameterMm } = joint.screw;
+  const { slide } = hole;
   if (hole.thread)
     return {
       where: hole.thread.span,
@@ -85,12 +86,14 @@ function throughTold(
   const least = holeLimits(hole, piece.part).leastMm;
   const at = hole.diameter.span;
   const facts = { hole_mm: least, screw_mm: diameterMm };
+  const normalMm = clearanceHole(size)?.diameterMm ?? diameterMm;
+  const write = slide ? `Make it ${length(normalMm)} wide` : `Write \`clearance: ${size}\``;
   if (least < diameterMm + HAIR)
     return {
       where: at,
-      message: `${meeting.text} is ${length(least)} at its smallest, and the ${size} screw ${length(diameterMm)}: it does not go through. Write \`clearance: ${size}\` there.`,
+      message: `${meeting.text} is ${length(least)} at its smallest, and the ${size} screw ${length(diameterMm)}: it does not go through. ${write}${slide ? '' : ' there'}.`,
       has: length(least),
-      needs: length(clearanceHole(size)?.diameterMm ?? diameterMm),
+      needs: length(normalMm),
       facts,
     };
   const column = columnOf({ hole, index }, piece);
@@ -105,7 +108,7 @@ function throughTold(
   return {
     where: at,
     severity: 'warning',
-    message: `${meeting.text} is ${length(hole.diameter.mm)} wide; the widest clearance hole for ${size} is ${length(widest)}. Write \`clearance: ${size}\`, or put a washer under the head.`,
+    message: `${meeting.text} is ${length(hole.diameter.mm)} wide; the widest clearance hole for ${size} is ${length(widest)}. ${write}, or put a washer under the head.`,
     has: length(hole.diameter.mm),
     needs: length(widest),
     facts: { ...facts, hole_mm: hole.diameter.mm, widest_mm: widest },

@@ -1,6 +1,6 @@
 /** A change that may cure what was found of a joint, before it is tried: in the job's text, in those of its parts, or in both. */
 import type { Joint } from '../../../model/joint-model';
-import type { Hole, Length, Part } from '../../../model/model';
+import type { Length, Part } from '../../../model/model';
 import type { MetHole, Piece } from '../../../process/joints/layers';
 import { setText } from '../../../text/edit';
 import { at, type TextTree } from '../../../text/tree';
@@ -50,7 +50,7 @@ export function joined(title: string, one: Mend | undefined, other: Mend | undef
 }
 
 /** Each feature once, whichever of its places are named. */
-export function ownHoles(holes: readonly MetHole[]): readonly Hole[] {
+export function ownHoles(holes: readonly MetHole[]): readonly MetHole['hole'][] {
   return [...new Set(holes.map((h) => h.hole))];
 }
 

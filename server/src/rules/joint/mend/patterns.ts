@@ -1,7 +1,7 @@
 /** What would do where holes do not lie over each other: the pitch of one pattern, or its holes moved, as the other part has them. */
 import type { Pinned, Screwed } from '../../../model/joint-model';
 import { FACE_PLANE } from '../../../model/model';
-import { type Layer, sideOf } from '../../../process/joints/layers';
+import { type Layer, leans, sideOf } from '../../../process/joints/layers';
 import { laidOn, type Match, type Spot } from '../../../process/joints/pattern';
 import { writeLength } from '../../../text/format';
 import { HAIR, ROUNDING, SAME } from '../../../tolerance';
@@ -97,6 +97,8 @@ function ratioOf([a, b]: Laid['spots'], { pairs }: Match, alike: (p: Spot, q: Sp
 function moved({ like, layer, spots: [a, b], match }: Laid, context: MendContext): Mend | undefined {
   const { piece, holes } = layer;
   const side = sideOf(layer);
+  // A leaning hole is seen along its axis, and written where it meets its face.
+  if (holes.some((h) => leans(h.hole) || h.hole.slide)) return undefined;
   const edits: SpanEdit[] = [];
   const said: string[] = [];
   for (const [i, target] of laidOn(a, b, match).entries()) {

@@ -3,6 +3,7 @@ import type { Screwed } from '../../../model/joint-model';
 import type { Hole } from '../../../model/model';
 import type { Layer, Piece } from '../../../process/joints/layers';
 import { askedHead, headMeant, lengthsThatDo } from '../../../process/joints/lengths';
+import { clearanceHole } from '../../../tables/clearance';
 import { lengthWritten, screwText, standardWritten, threadWritten } from '../../../tables/fasteners';
 import { counterboreFor, countersinkFor } from '../../../tables/heads';
 import { at, scalarAt } from '../../../text/tree';
@@ -43,7 +44,16 @@ export function* screwMends(joint: Screwed, finding: Finding, context: MendConte
         `Thread ${name} ${thread.designation}`,
         asThread(hole, layer.piece, thread.designation),
       );
-    else {
+    else if (hole.slide) {
+      const wide = clearanceHole(size)?.diameterMm;
+      if (wide !== undefined)
+        yield inPart(
+          layer.piece,
+          `Make ${name} ${context.length(wide)} wide`,
+          setLength(hole.diameter, wide, layer.piece.part),
+        );
+      yield inPart(layer.piece, `Mill ${name} through`, setField(layer.piece.tree, hole.name, 'depth', 'through'));
+    } else {
       const cleared = asClearance(hole, layer.piece, size);
       yield inPart(layer.piece, `Make ${name} a clearance hole for ${size}`, cleared);
       yield inPart(layer.piece, `Drill ${name} through`, setField(layer.piece.tree, hole.name, 'depth', 'through'));

@@ -1,0 +1,139 @@
+/** Screws in slots and in leaning holes: a slot takes up what lies along it, a leaning hole is measured along its axis. */
+import assert from 'node:assert/strict';
+import { hole, judged, plate, says } from './job';
+
+const slot = (name: string, x: number, y: number, half: number, fields: string, along = 'x') => {
+  const [dx, dy] = along === 'x' ? [half, 0] : [0, half];
+  return `  ${name}: { kind: slot, face: top, ends: [{ x: ${x - dx}, y: ${y - dy} }, { x: ${x + dx}, y: ${y + dy} }], ${fields} }\n`;
+};
+const TUB = (places: readonly (readonly [number, number])[]) =>
+  plate(hole('screws', places, 'thread: M5, depth: 25, thread-depth: 18'), { size: '{ x: 100, y: 60, z: 30 }' });
+const JOINT = '  j: { screw: M5x20, through: [lid.round, lid.long], into: tub.screws }';
+const round = hole('round', [[10, 30]], 'clearance: M5, depth: through');
+const lid = (long: string) => plate(round + long);
+const SLOT = 'width: 5.5, depth: through';
+
+describe('a slot that a screw goes through', () => {
+  it('takes up what lies along it, as far as it reaches', () => {
+    const parts = (x: number, y = 30) => ({
+      lid: lid(slot('long', 80, 30, 3, SLOT)),
+      tub: TUB([
+        [10, 30],
+        [x, y],
+      ]),
+    });
+    for (const x of [77, 80, 82, 83]) assert.deepEqual(judged(parts(x), JOINT), [], `${x}`);
+    assert.deepEqual(says(judged(parts(84), JOINT)), ['error joint/pattern']);
+    // Two holes can always be turned into one line: across the slot nothing is off.
+    assert.deepEqual(judged(parts(80, 33), JOINT), []);
+  });
+
+  it('takes up nothing across', () => {
+    const three = (y: number) => ({
+      lid: plate(round + hole('other', [[10, 50]], 'clearance: M5, depth: through') + slot('long', 80, 30, 3, SLOT)),
+      tub: TUB([
+        [10, 30],
+        [10, 50],
+        [82, y],
+      ]),
+    });
+    const joint = JOINT.replace('[lid.round,', '[lid.round, lid.other,');
+    assert.deepEqual(judged(three(30), joint), []);
+    const [found] = judged(three(31), joint);
+    // Turned about the first hole until the slot meets its screw: the hole 20 mm from it is off by 20 / 72, as little as may be.
+    assert.deepEqual([found?.rule, found?.facts.off_mm], ['joint/pattern', 0.278]);
+  });
+
+  it('is as wide as the screw needs, comes out, and is no thread', () => {
+    const parts = (fields: string) => ({
+      lid: lid(slot('long', 80, 30, 3, fields)),
+      tub: TUB([
+        [10, 30],
+        [80, 30],
+      ]),
+    });
+    assert.match(judged(parts('width: 4.8, depth: through'), JOINT)[0]!.message, /does not go through.*5\.5 mm wide/);
+    assert.match(judged(parts('width: 5.5, depth: 6'), JOINT)[0]!.message, /does not come out/);
+    assert.match(judged(parts('width: 8, depth: through'), JOINT)[0]!.message, /widest clearance hole.*5\.5 mm wide/);
+    const tee = parts('width: 5.5, depth: 8, tee: { width: 10, height: 3 }');
+    assert.match(judged(tee, JOINT)[0]!.message, /needs a hole or a straight slot/);
+    const turned = '  j: { screw: M5x20, through: tub.screws, into: lid.long }';
+    assert.match(judged(parts(SLOT), turned)[0]!.message, /needs a hole\./);
+  });
+
+  it('grips as much as it is deep, less what lies above', () => {
+    const parts = {
+      lid: lid(slot('long', 80, 30, 3, SLOT)),
+      tub: TUB([
+        [10, 30],
+        [80, 30],
+      ]),
+    };
+    const [found] = judged(parts, JOINT.replace('x20', 'x30'));
+    assert.deepEqual([found?.facts.grip_mm, found?.facts.past_mm], [10, 2]);
+  });
+});
+
+describe('a leaning hole', () => {
+  const leaning = (fields: string, places: readonly (readonly [number, number])[], deg = 30) =>
+    hole('screws', places, `${fields}, tilt: { about: y, angle: ${deg} }`);
+  const TWO = [
+    [40, 15],
+    [40, 45],
+  ] as const;
+  const parts = (deg = 30, more = '', places: readonly (readonly [number, number])[] = TWO) => ({
+    lid: plate(leaning(`clearance: M5, depth: through${more}`, TWO, deg)),
+    tub: plate(leaning('thread: M5, depth: 25, thread-depth: 18', places, deg), { size: '{ x: 100, y: 60, z: 40 }' }),
+  });
+  const screw = (text: string) => `  j: { screw: ${text}, through: lid.screws, into: tub.screws }`;
+
+  it('is gripped along its axis: 10 mm of plate at 30° are 11.547', () => {
+    const [found] = judged(parts(), screw('M5x35')).filter((f) => f.rule === 'joint/length');
+    assert.equal(found?.facts.grip_mm, Number((10 / Math.cos(Math.PI / 6)).toFixed(3)));
+    assert.equal(found?.severity, 'error');
+    assert.deepEqual(says(judged(parts(), screw('M5x25'))), ['warning joint/head']);
+  });
+
+  it('its pattern is seen along the axis: across the lean holes are nearer by its cosine', () => {
+    const far = (x: number) =>
+      [
+        [40, 30],
+        [x, 30],
+      ] as const;
+    const of = (a: number, b: number, deg: readonly [number, number]) => ({
+      lid: plate(leaning('clearance: M5, depth: through, counterbore: { diameter: 10, depth: 2 }', far(a), deg[0])),
+      tub: plate(leaning('thread: M5, depth: 25, thread-depth: 18', far(b), deg[1]), {
+        size: '{ x: 100, y: 60, z: 40 }',
+      }),
+    });
+    const patterns = (p: Readonly<Record<string, string>>) =>
+      judged(p, screw('M5x25')).filter((f) => f.rule === 'joint/pattern');
+    assert.deepEqual(patterns(of(70, 70, [30, 30])), []);
+    const [off] = patterns(of(70, 72, [30, 30]));
+    assert.equal(off?.facts.off_mm, Number((2 * Math.cos(Math.PI / 6)).toFixed(3)));
+    // An upright pattern of 30 · cos 30° meets a leaning one of 30.
+    assert.deepEqual(patterns(of(70, 40 + 30 * Math.cos(Math.PI / 6), [30, 0])), []);
+  });
+
+  it('the head needs a flat or a counterbore', () => {
+    const [found] = judged(parts(), screw('M5x25'));
+    assert.deepEqual([found?.rule, found?.facts.lean_deg], ['joint/head', 30]);
+    const sunk = parts(30, ', counterbore: { diameter: 10, depth: 8 }');
+    assert.deepEqual(
+      judged(sunk, screw('M5x20')).filter((f) => f.rule === 'joint/head' && f.severity !== 'hint'),
+      [],
+    );
+  });
+
+  it('holes of one joint lean alike', () => {
+    const mixed = {
+      ...parts(),
+      lid: plate(
+        hole('upright', [[40, 15]], 'clearance: M5, depth: through') +
+          leaning('clearance: M5, depth: through', [[40, 45]]),
+      ),
+    };
+    const two = screw('M5x25').replace('lid.screws', '[lid.upright, lid.screws]');
+    assert.match(judged(mixed, two)[0]!.message, /leaning 30° about y, the others of lid along z\. Make two joints/);
+  });
+});
