@@ -34,7 +34,8 @@ export class Sizing {
 
   get marks(): readonly Mark[] {
     const { sizes = [] } = this.#shown ?? {};
-    return sizes.map(({ at, text, what, typed }, size): Mark => {
+    return sizes.map(({ at, text, what, typed, job }, size): Mark => {
+      if (job !== undefined) return { at, line: false, text, kind: 'size', about: `${what} of ${job}`, size };
       const about =
         typed === undefined ? `${what}: it is not written itself` : `${what}: press to find it, again to type over it`;
       return { at, line: true, text, kind: 'size', about, size, ...(typed !== undefined && { typed }) };

@@ -9,6 +9,7 @@ import { hasJointFinding, jobActions, partJointActions } from '../../server/src/
 import { JointsSoon } from '../../server/src/service/joints-soon';
 import { definitionAt, referencesAt, renameAt } from '../../server/src/service/names';
 import { Pace } from '../../server/src/service/pace';
+import { sizesAnswer } from '../../server/src/service/view/typed';
 import { Workspace } from '../../server/src/service/workspace';
 import { hole, plate } from '../rules/joint/job';
 
@@ -166,6 +167,27 @@ describe('joints in an editor', () => {
     const met = metText(tub, tub.text.indexOf('threads:') + 2, await workspace.jobsOf(TUB)).join('\n');
     assert.match(met, /Joint cover \(screws\): meets lid\.screws/);
     assert.deepEqual(metText(tub, 3, await workspace.jobsOf(TUB)), []);
+  });
+
+  it('the part view says what a chosen hole meets, at the hole', async () => {
+    const workspace = worldOf(files());
+    const tub = await partOf(workspace, TUB);
+    const { sizes } = sizesAnswer(tub, 'threads', 3, await workspace.jobsOf(TUB))!;
+    assert.deepEqual(
+      sizes.filter((s) => s.job !== undefined),
+      [
+        {
+          what: 'joint cover',
+          text: 'cover: meets lid.screws',
+          at: [
+            [10, 10, 30],
+            [10, 10, 30],
+          ],
+          job: 'box',
+        },
+      ],
+    );
+    assert.ok(sizes.length > 1 && sizes[0]!.job === undefined, 'its own sizes first: they are asked for by number');
   });
 
   it('a name is followed from the joint into the part', async () => {

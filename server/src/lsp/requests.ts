@@ -219,7 +219,9 @@ function measure({ pictures }: Session, asked: unknown): unknown {
 function sizes(session: Session, asked: unknown): Promise<unknown> {
   const { uri, feature } = sizesRequest(asked);
   const version = session.versionOf(uri) ?? 0;
-  return session.on<unknown>(uri, null, (s) => (s.kind === 'part' ? sizesAnswer(s, feature, version) : null));
+  return session.on<unknown>(uri, null, async (s) =>
+    s.kind === 'part' ? sizesAnswer(s, feature, version, await session.workspace.jobsOf(s.path)) : null,
+  );
 }
 
 function typed(session: Session, asked: unknown): Promise<unknown> {

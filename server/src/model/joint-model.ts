@@ -35,6 +35,8 @@ export interface Screwed extends JointBase {
   readonly nut?: { readonly standard: keyof typeof NUTS; readonly heightMm: number; readonly span: Span };
   readonly washer?: Washer;
   readonly nutWasher?: Washer;
+  /** What the nut is let into. */
+  readonly nutIn?: Meeting;
   readonly betweenMm: number;
   readonly with?: Named;
 }

@@ -216,6 +216,10 @@ function readScrewed(reader: JointReader, base: Base, map: MapNode): Screwed | u
       'A `nut-washer` is under a `nut`, and there is none. Add `nut: ISO 4032`, or delete the washer.',
       at(map, 'nut-washer')!.span,
     );
+  const inNode = scalarAt(map, 'nut-in');
+  if (inNode && !nutNode)
+    reader.fail('`nut-in` is where a `nut` sits, and there is none. Add `nut: ISO 4032`, or delete it.', inNode.span);
+  const nutIn = inNode && reader.meeting(inNode);
   return {
     ...base,
     kind: 'screw',
@@ -229,6 +233,7 @@ function readScrewed(reader: JointReader, base: Base, map: MapNode): Screwed | u
       }),
     ...(washer && { washer }),
     ...(nutWasher && { nutWasher }),
+    ...(nutIn && { nutIn }),
     betweenMm: reader.lengths.lengthFrom0(map, 'between') ?? 0,
     ...reader.other(map),
   };

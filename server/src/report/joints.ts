@@ -129,7 +129,7 @@ export function meetingsIn(joint: Joint): readonly Meeting[] {
   const ofShaft = (shaft: Shaft | undefined) => (shaft && 'of' in shaft ? [shaft.of] : []);
   switch (joint.kind) {
     case 'screw':
-      return [...joint.through, ...joint.into];
+      return [...joint.through, ...joint.into, ...(joint.nutIn ? [joint.nutIn] : [])];
     case 'pin':
       return joint.in;
     case 'shaft':

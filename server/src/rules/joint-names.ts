@@ -3,6 +3,8 @@
 import { featureFrame } from '../geometry/frame';
 import type { Vec3 } from '../geometry/types';
 import { dot } from '../geometry/vector';
+import { homeOf } from '../model/feature-kinds';
+import type { FeatureForm } from '../model/feature-kinds/kind';
 import type { Joint, Meeting, Shaft } from '../model/joint-model';
 import { FACE_AXIS, type Feature } from '../model/model';
 import { type Found, featureOf, type Pieces } from '../process/joints/layers';
@@ -26,6 +28,8 @@ export function* nameFindings(joint: Joint, pieces: Pieces): Generator<Finding> 
         const isHole = (f: Found) => f.ok && holeIn(f.feature) !== undefined && !(into.includes(meeting) && isSlot(f));
         yield* named(joint, meeting, pieces, isHole, into.includes(meeting) ? 'a hole' : 'a hole or a straight slot');
       }
+      if (joint.kind === 'screw' && joint.nutIn)
+        yield* named(joint, joint.nutIn, pieces, (f) => f.ok && SINKS.has(homeOf(f.feature).form), 'a pocket or slot');
       yield* oneWay(joint, all, pieces);
       return;
     }
@@ -47,6 +51,9 @@ export function* nameFindings(joint: Joint, pieces: Pieces): Generator<Finding> 
       joint satisfies never;
   }
 }
+
+/** Forms that a nut can be let into. */
+const SINKS: ReadonlySet<string> = new Set<FeatureForm>(['opening', 'channel']);
 
 function* named(
   joint: Joint,

@@ -12,6 +12,7 @@ import { engagementFindings } from './joint/engagement';
 import { fitFindings, pinFitFindings } from './joint/fit';
 import { headFindings } from './joint/head';
 import { lengthFindings, pinLengthFindings } from './joint/length';
+import { nutFindings } from './joint/nut';
 import { patternFindings } from './joint/pattern';
 import { positionFindings } from './joint/position';
 import { screwFindings } from './joint/screw';
@@ -81,6 +82,7 @@ function* ofJoint(joint: Joint, context: JointContext): Generator<Finding> {
     // How long a screw must be is no question where it is the wrong one.
     if (wrong.some((f) => f.severity === 'error')) return;
     yield* headFindings(joint, context);
+    yield* nutFindings(joint, context);
     const lengths = [...lengthFindings(joint, context)];
     yield* lengths;
     if (!lengths.some((f) => f.severity === 'error')) yield* engagementFindings(joint, context);

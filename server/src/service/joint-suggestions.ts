@@ -75,12 +75,13 @@ function features({ pieces }: JobSnapshot, path: readonly string[]): readonly Su
   return pieces.flatMap(({ entry, checked: { part } }) =>
     part.features
       .filter((f) => (holes ? holeIn(f) !== undefined : key === 'shaft' ? homeOf(f).form === 'outside' : true))
+      .filter((f) => key !== 'nut-in' || ['opening', 'channel'].includes(homeOf(f).form))
       .filter((f) => key !== 'into' || (f.kind === 'hole' && f.thread !== undefined))
       .filter((f) => key !== 'through' || !(f.kind === 'hole' && f.thread !== undefined))
       .map((f) => reference(`${entry.name}.${f.name}`, featureText(f, part))),
   );
 }
-const KEYS: ReadonlySet<string> = new Set(['through', 'into', 'in', 'seat', 'shaft']);
+const KEYS: ReadonlySet<string> = new Set(['through', 'into', 'in', 'seat', 'shaft', 'nut-in']);
 
 function heights({ pieces }: JobSnapshot): readonly Suggestion[] {
   return pieces.flatMap(({ entry, checked: { part } }) => [

@@ -12,6 +12,7 @@ import {
   ISO_7093_ROWS,
   LENGTH_ROWS,
 } from './fasteners.data';
+import { itGrade } from './fits';
 import { headFor } from './heads';
 import { screwDiameterMm, screwSize } from './screw-size';
 import type { Thread } from './thread-form';
@@ -192,6 +193,19 @@ export function washerOf(standard: keyof typeof WASHERS, size: string): WasherSi
 export function nutHeightMm(standard: keyof typeof NUTS, size: string): number | undefined {
   const row = HEX_ROWS.find(([screw]) => screw === size);
   return standard === 'ISO 4032' ? row?.[3] : row?.[4];
+}
+
+/**
+ * Across the flats of a hexagon nut at its largest, and across its corners at its largest and least, mm. ISO 4032 and 7040,
+ * product grade A: widths h13 of ISO 4759-1, corners 1.13 of the least width; from memory.
+ */
+export function nutWidths(
+  size: string,
+): { readonly flatsMm: number; readonly cornersMm: number; readonly leastCornersMm: number } | undefined {
+  const flatsMm = HEX_ROWS.find(([screw]) => screw === size)?.[1];
+  if (flatsMm === undefined) return undefined;
+  const least = 1.13 * (flatsMm - (itGrade(flatsMm, 13) ?? 0));
+  return { flatsMm, cornersMm: acrossCorners(flatsMm), leastCornersMm: least };
 }
 
 /** The lengths that a screw can be had in, mm, short to long. */

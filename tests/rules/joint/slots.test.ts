@@ -137,3 +137,55 @@ describe('a leaning hole', () => {
     assert.match(judged(mixed, two)[0]!.message, /leaning 30° about y, the others of lid along z\. Make two joints/);
   });
 });
+
+describe('a nut that is let in', () => {
+  const FOUR = [
+    [20, 20],
+    [80, 20],
+  ] as const;
+  /** A plate of 16 mm; the nut's pocket, 6 deep, is on its bottom, about each hole. */
+  const block = (size: string, corner: number, at: readonly (readonly [number, number])[] = FOUR) =>
+    plate(
+      hole('screws', FOUR, 'clearance: M5, depth: through') +
+        at
+          .map(
+            ([x, y], i) =>
+              `  nest-${i}: { kind: pocket, face: bottom, at: { x: ${x}, y: ${y} }, size: ${size}, corner-radius: ${corner}, depth: 6 }\n`,
+          )
+          .join(''),
+      { size: '{ x: 100, y: 60, z: 16 }' },
+    );
+  const lid = plate(hole('screws', FOUR, 'clearance: M5, depth: through'));
+  const joint = (screw: string, inn: string, n = '') =>
+    `  j: { screw: ${screw}, through: [lid.screws${n}, block.screws${n}], nut: ISO 4032, nut-in: ${inn} }`;
+  const one = (screw: string, inn = 'block.nest-0') =>
+    joint(screw, inn).replace('lid.screws', '"lid.screws[1]"').replace('block.screws', '"block.screws[1]"');
+  // ISO 4032 M5: 8 mm across flats, 9.238 across corners at most; 8.79 across corners at least; from memory.
+  it('goes in where its flats do, and is held there', () => {
+    assert.deepEqual(judged({ lid, block: block('{ x: 8.2, y: 12 }', 1.5) }, one('M5x30')), []);
+    const [tight] = judged({ lid, block: block('{ x: 7.6, y: 12 }', 1.5) }, one('M5x30'));
+    assert.deepEqual([tight?.rule, tight?.severity, tight?.facts.inside_mm], ['joint/nut', 'error', -0.2]);
+    const [loose] = judged({ lid, block: block('{ x: 9, y: 12 }', 1.5) }, one('M5x30'));
+    assert.deepEqual([loose?.rule, loose?.severity], ['joint/nut', 'warning']);
+    const [round] = judged({ lid, block: block('{ x: 9.2, y: 9.2 }', 4.5) }, one('M5x30'));
+    assert.equal(round?.rule, 'joint/nut');
+  });
+
+  it('sits on the floor of its pocket: 10 mm of lid and 10 of block are gripped', () => {
+    const parts = { lid, block: block('{ x: 8.2, y: 12 }', 1.5) };
+    const [short] = judged(parts, one('M5x20')).filter((f) => f.rule === 'joint/length');
+    assert.equal(short?.facts.grip_mm, 20);
+    assert.match(short!.message, /Use ISO 4762 M5 × 30/);
+  });
+
+  it('is about its screw, in the last part', () => {
+    const parts = { lid, block: block('{ x: 8.2, y: 12 }', 1.5, [[50, 40]]) };
+    assert.match(judged(parts, one('M5x30'))[0]!.message, /not about the screw/);
+    const turned =
+      '  j: { screw: M5x30, through: ["block.screws[1]", "lid.screws[1]"], nut: ISO 4032, nut-in: block.nest-0 }';
+    assert.match(judged({ lid, block: block('{ x: 8.2, y: 12 }', 1.5) }, turned)[0]!.message, /Name one of lid/);
+    const none = '  j: { screw: M5x20, through: lid.screws, into: block.screws, nut-in: block.nest-0 }';
+    assert.match(judged({ lid, block: block('{ x: 8.2, y: 12 }', 1.5) }, none)[0]!.message, /there is none/);
+    assert.match(judged(parts, one('M5x30', 'block.screws'))[0]!.message, /needs a pocket or slot/);
+  });
+});

@@ -52,6 +52,15 @@ const screwed = map(
     nut: optional(words(NUTS, 'The nut that holds it.', { example: 'ISO 4032' })),
     washer: washer('Under the head.'),
     'nut-washer': washer('Under the nut.'),
+    'nut-in': optional(
+      name(
+        'meeting',
+        'The pocket or slot of the last part that the nut is let into, so that it cannot turn: `part.feature`.',
+        {
+          example: 'block.nut-pocket',
+        },
+      ),
+    ),
     between: optional(
       length('What else lies between the parts: a shim, a seal, all together.', { example: '0.5', fallback: '0' }),
     ),

@@ -22,7 +22,7 @@ export interface Gripped {
   readonly stopMm: number;
 }
 
-/** Along one screw; undefined where a hole leans, or meets no metal. `at`: its hole in each part, the last one threaded. */
+/** Along one screw; undefined where a hole meets no metal. `at`: its hole in each part, the last one threaded. */
 export function grippedBy(
   joint: Screwed,
   at: readonly { readonly layer: Layer; readonly hole: MetHole }[],
@@ -31,22 +31,21 @@ export function grippedBy(
   const gripped = threaded ? at.slice(0, -1) : at;
   let gripMm = joint.betweenMm + (joint.washer?.thicknessMm ?? 0);
   let halfMm: number | undefined = 0;
+  let stopMm = Number.POSITIVE_INFINITY;
   for (const [i, { layer, hole }] of gripped.entries()) {
-    const column = columnOf(hole, layer.piece);
-    if (!column) return undefined;
-    const isFirst = i === 0;
-    const recess = isFirst ? hole.hole.counterbore : undefined;
-    const seatMm = recess ? Math.max(column.topMm, hole.hole.startMm + recess.depth.mm) : column.topMm;
-    gripMm += column.bottomMm - seatMm;
-    const half = halfOf(column.bottomMm - seatMm, layer.piece.part, recess?.depth);
-    halfMm = halfMm === undefined || half === undefined ? undefined : halfMm + half;
+    const isNutSeat = joint.nutIn !== undefined && i === gripped.length - 1;
+    const metal = metalOf(hole, layer, { isFirst: i === 0, isNutSeat });
+    if (!metal) return undefined;
+    if (isNutSeat) stopMm = metal.beyondMm;
+    gripMm += metal.mm;
+    halfMm = halfMm === undefined || metal.halfMm === undefined ? undefined : halfMm + metal.halfMm;
   }
   if (joint.nut)
     return {
       gripMm: gripMm + (joint.nutWasher?.thicknessMm ?? 0),
       halfMm,
       threadMm: joint.nut.heightMm,
-      stopMm: Number.POSITIVE_INFINITY,
+      stopMm,
     };
   const into = threaded && columnOf(threaded.hole, threaded.layer.piece);
   if (!threaded || !into) return undefined;
@@ -59,6 +58,22 @@ export function grippedBy(
     threadMm: Math.max(0, Math.min(threadMm, into.bottomMm - into.topMm)),
     stopMm: into.comesOut ? Number.POSITIVE_INFINITY : threadMm,
   };
+}
+
+/** What of one part is gripped, with its ±; `beyondMm`: how far the hole goes on. A nut that is let in is drawn against the metal before its pocket. */
+function metalOf(
+  hole: MetHole,
+  { piece }: Layer,
+  { isFirst, isNutSeat }: { readonly isFirst: boolean; readonly isNutSeat: boolean },
+) {
+  const column = columnOf(hole, piece);
+  if (!column) return undefined;
+  const recess = isFirst ? hole.hole.counterbore : undefined;
+  const seatMm = recess ? Math.max(column.topMm, hole.hole.startMm + recess.depth.mm) : column.topMm;
+  const bottomMm = isNutSeat ? column.firstEndMm : column.bottomMm;
+  const mm = bottomMm - seatMm;
+  const beyondMm = column.comesOut ? Number.POSITIVE_INFINITY : column.endMm - bottomMm;
+  return { mm, beyondMm, halfMm: halfOf(mm, piece.part, recess?.depth) };
 }
 
 /** ± of a thickness: that of the body where it is as thick, else by the general tolerance; with its counterbore's. */

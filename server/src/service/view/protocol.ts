@@ -228,6 +228,8 @@ export interface PictureSize {
   /** Where it is written, and how; absent where it follows from something else. */
   readonly range?: Range;
   readonly typed?: string;
+  /** What it meets by a joint of this job. */
+  readonly job?: string;
 }
 
 export interface TypedRequest {

@@ -4,12 +4,19 @@ import { applyEdits } from '../../text/edit';
 import { typedOver } from '../../text/typed-over';
 import { scalarText } from '../../text/write';
 import { rangeOf } from '../lsp';
-import type { PartSnapshot } from '../snapshot';
+import type { JobRead, PartSnapshot } from '../snapshot';
+import { metSizes } from './meets';
 import type { PictureSize, PictureSizes, TypedAnswer, TypedRequest } from './protocol';
 import { sizesOf } from './sizes';
 
 /** Null where there is no such feature. */
-export function sizesAnswer(snapshot: PartSnapshot, name: string, version: number): PictureSizes | null {
+/** `jobs`: that make the part; what the feature meets there is told beside its sizes. */
+export function sizesAnswer(
+  snapshot: PartSnapshot,
+  name: string,
+  version: number,
+  jobs: readonly JobRead[] = [],
+): PictureSizes | null {
   const { part, solid } = snapshot.checked;
   const feature = part.featureByName.get(name);
   if (!feature) return null;
@@ -18,7 +25,7 @@ export function sizesAnswer(snapshot: PartSnapshot, name: string, version: numbe
     const { start, end } = snapshot.checked.tree.locate(span);
     return { what, text, at, range: rangeOf(snapshot, span), typed: snapshot.text.slice(start, end) };
   });
-  return { feature: name, version, sizes };
+  return { feature: name, version, sizes: [...sizes, ...metSizes(snapshot, name, jobs)] };
 }
 
 const GONE = 'The text was changed meanwhile: choose the size again.';

@@ -1,0 +1,87 @@
+/** joint/nut – a nut that is let in does not go in, turns, or is not where the screw is. */
+import type { Screwed } from '../../model/joint-model';
+import { columnOf, featureOf, type Layer } from '../../process/joints/layers';
+import { nutRoom } from '../../process/joints/nuts';
+import { nutWidths } from '../../tables/fasteners';
+import { HAIR } from '../../tolerance';
+import { defineRule, said, type Told } from '../kit/define';
+import { trimmed } from '../kit/message';
+import type { Finding, Rule } from '../kit/rule';
+import { example, type JointContext, OF_JOINTS } from './context';
+import { pattern } from './pattern';
+import { assembled } from './screwed';
+
+export const nut: Rule = defineRule({
+  ...OF_JOINTS,
+  name: 'joint/nut',
+  severity: 'error',
+  summary: 'A nut that is let in does not go in, turns, or is not where the screw is.',
+  why: 'A nut in a pocket needs no spanner and no room for one, as long as the pocket holds its flats. One that turns in its pocket can be neither tightened nor loosened.',
+  formula:
+    'Widths are those of ISO 4032: `flats_mm` at most, corners 2 / √3 of it. The largest nut, turned as it fits best about the screw, lies inside the opening; `inside_mm` is by how much, negative where it does not. A warning where the smallest one (h13 across its flats, 1.13 of that across its corners) can be turned right round. The screw ends a pitch behind the nut (see joint/length).',
+  limits: [],
+  bad: example('  j: { screw: M5x20, through: yoke.block-screws-left, nut: ISO 4032, nut-in: yoke.throat }\n'),
+  good: example('  j: { screw: M5x20, through: yoke.block-screws-left, nut: ISO 4032 }\n'),
+  mends: 'Make the pocket as wide as the nut’s flats and a little, or place it about the hole.',
+});
+
+export function* nutFindings(joint: Screwed, context: JointContext): Generator<Finding> {
+  const { nutIn, screw } = joint;
+  const found = nutIn && assembled(joint, context.pieces, context.joints, context.limit(pattern, 'agree'));
+  const opening = nutIn && featureOf(nutIn, context.pieces);
+  const last = found?.layers.at(-1);
+  if (!nutIn || !opening?.ok || !last) return;
+  const told =
+    opening.piece === last.piece
+      ? inOpening(last, { text: nutIn.text, name: opening.feature.name, size: screw.size }, context)
+      : {
+          message: `The nut sits at the last part that the screw goes through, ${last.piece.name}, and ${nutIn.text} is one of ${opening.piece.name}. Name one of ${last.piece.name}.`,
+        };
+  if (!told) return;
+  yield said(nut, {
+    of: [joint.name],
+    thing: `joint ${joint.name}`,
+    span: nutIn.span,
+    related: [context.there(opening.piece, opening.feature.nameSpan, `joint ${joint.name}: where the nut sits`)],
+    ...told,
+  });
+}
+
+interface Sunk {
+  readonly text: string;
+  readonly name: string;
+  readonly size: string;
+}
+
+/** The first of the screws whose nut is not held. */
+function inOpening(
+  last: Layer,
+  { text, name, size }: Sunk,
+  { length }: JointContext,
+): Pick<Told, 'message' | 'severity' | 'facts'> | undefined {
+  const widths = nutWidths(size);
+  if (!widths) return undefined;
+  const { flatsMm } = widths;
+  for (const at of last.holes) {
+    const column = columnOf(at, last.piece);
+    const room = nutRoom(at, last, name, widths);
+    const facts = { flats_mm: flatsMm, inside_mm: room?.insideMm };
+    if (!room && (!column || Math.abs(column.firstEndMm - column.bottomMm) < HAIR))
+      return {
+        message: `${text} is not about the screw in ${at.name}: the nut does not meet it. Move it to the hole.`,
+        facts,
+      };
+    if (room && room.insideMm < -HAIR)
+      return {
+        message: `The nut of ${size} is ${length(flatsMm)} across its flats, and ${text} is ${length(Number(trimmed(-room.insideMm, 2)))} too small for it. Make it wider.`,
+        facts,
+      };
+    if (room?.turns)
+      return {
+        severity: 'warning',
+        message: `The nut of ${size}, ${length(flatsMm)} across its flats, can be turned round in ${text}: nothing holds it. Make it narrower.`,
+        facts,
+      };
+  }
+  return undefined;
+}
