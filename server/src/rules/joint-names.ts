@@ -139,7 +139,7 @@ function* oneWay(joint: Joint, all: readonly Meeting[], pieces: Pieces): Generat
 
 function wayText({ face, tilt }: Feature): string {
   const along = `along ${FACE_AXIS[face].axis}`;
-  return tilt && tilt.angle.deg !== 0 ? `${along} leaning ${tilt.angle.deg}° about ${tilt.about}` : along;
+  return tilt && tilt.angle.deg !== 0 ? `${along} tilted ${tilt.angle.deg}° about ${tilt.about}` : along;
 }
 
 function wrongKind({ name }: Joint, { text, span }: Meeting, why: string): Finding {

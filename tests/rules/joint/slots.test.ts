@@ -134,7 +134,7 @@ describe('a leaning hole', () => {
       ),
     };
     const two = screw('M5x25').replace('lid.screws', '[lid.upright, lid.screws]');
-    assert.match(judged(mixed, two)[0]!.message, /leaning 30° about y, the others of lid along z\. Make two joints/);
+    assert.match(judged(mixed, two)[0]!.message, /tilted 30° about y, the others of lid along z\. Make two joints/);
   });
 });
 

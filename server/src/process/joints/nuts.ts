@@ -6,7 +6,7 @@ import { ROUNDING } from '../../tolerance';
 import { inFrame, insideBy } from '../section';
 import type { Layer, MetHole } from './layers';
 
-export interface NutRoom {
+interface NutRoom {
   /** How far the largest nut, turned as it fits best, is inside the opening; negative: it does not go in. */
   readonly insideMm: number;
   /** The smallest nut can be turned right round. */

@@ -20,7 +20,7 @@ export const head: Rule = defineRule({
   summary: 'The head of the screw, or its washer, does not fit where it sits.',
   why: 'A head that does not go into its counterbore, or stands on a wall beside it, clamps nothing. A flat head needs its cone, every other head a flat seat.',
   formula:
-    'Head sizes are those of ISO 4762, ISO 10642, ISO 7380-1, ISO 4017 and ASME B18.3. Washers are those of ISO 7089, ISO 7092 and ISO 7093-1. The counterbore at its smallest is wider than head or washer. A flat head stands proud by (head − countersink) / 2 / tan(half the angle), over `proud`: a warning. A cap head above the rim of its counterbore is a hint. Walls: sixteen lines round the head, from its seat up, meet no metal. Of a leaning hole without a counterbore they do where the face leans: a warning.',
+    'Head sizes are those of ISO 4762, ISO 10642, ISO 7380-1, ISO 4017 and ASME B18.3. Washers are those of ISO 7089, ISO 7092 and ISO 7093-1. The counterbore at its smallest is wider than head or washer. A flat head stands proud by (head − countersink) / 2 / tan(half the angle), over `proud`: a warning. A cap head above the rim of its counterbore is a hint. Walls: sixteen lines round the head, from its seat up, meet no metal. Of a tilted hole without a counterbore they do where the face is sloped to it: a warning.',
   limits: [
     {
       name: 'proud',
@@ -156,7 +156,7 @@ function wallTold(joint: Screwed, at: MetHole, piece: Piece, { length }: JointCo
       return {
         where: hole.nameSpan,
         severity: 'warning',
-        message: `The head in ${name} of ${piece.name} sits on a face that leans ${hole.tilt!.angle.deg}° to it, on one edge. Counterbore the hole, or mill a flat.`,
+        message: `The head in ${name} of ${piece.name} sits on a face that is sloped ${hole.tilt!.angle.deg}° to it, on one edge. Counterbore the hole, or mill a flat.`,
         facts: { head_mm: 2 * radius, lean_deg: hole.tilt!.angle.deg },
       };
     return {

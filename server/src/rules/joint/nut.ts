@@ -16,9 +16,9 @@ export const nut: Rule = defineRule({
   name: 'joint/nut',
   severity: 'error',
   summary: 'A nut that is let in does not go in, turns, or is not where the screw is.',
-  why: 'A nut in a pocket needs no spanner and no room for one, as long as the pocket holds its flats. One that turns in its pocket can be neither tightened nor loosened.',
+  why: 'A nut in a pocket needs no spanner and no room for one, if the pocket holds its flats. One that turns in its pocket can be neither tightened nor loosened.',
   formula:
-    'Widths are those of ISO 4032: `flats_mm` at most, corners 2 / √3 of it. The largest nut, turned as it fits best about the screw, lies inside the opening; `inside_mm` is by how much, negative where it does not. A warning where the smallest one (h13 across its flats, 1.13 of that across its corners) can be turned right round. The screw ends a pitch behind the nut (see joint/length).',
+    'Widths are those of ISO 4032: `flats_mm` at most, corners 2 / √3 of it. The largest nut, turned as it fits best about the screw, lies inside the opening. `inside_mm` is by how much, negative where it does not. A warning where the smallest one can be turned right round. Its flats are h13, its corners 1.13 of that. The screw ends a pitch behind the nut (see joint/length).',
   limits: [],
   bad: example('  j: { screw: M5x20, through: yoke.block-screws-left, nut: ISO 4032, nut-in: yoke.throat }\n'),
   good: example('  j: { screw: M5x20, through: yoke.block-screws-left, nut: ISO 4032 }\n'),
@@ -73,13 +73,13 @@ function inOpening(
       };
     if (room && room.insideMm < -HAIR)
       return {
-        message: `The nut of ${size} is ${length(flatsMm)} across its flats, and ${text} is ${length(Number(trimmed(-room.insideMm, 2)))} too small for it. Make it wider.`,
+        message: `The nut of ${size} has flats of ${length(flatsMm)}, and ${text} is ${length(Number(trimmed(-room.insideMm, 2)))} too small for it. Make it wider.`,
         facts,
       };
     if (room?.turns)
       return {
         severity: 'warning',
-        message: `The nut of ${size}, ${length(flatsMm)} across its flats, can be turned round in ${text}: nothing holds it. Make it narrower.`,
+        message: `The nut of ${size}, with flats of ${length(flatsMm)}, can be turned round in ${text}: nothing holds it. Make it narrower.`,
         facts,
       };
   }
