@@ -13,7 +13,7 @@ describe('effort', () => {
   });
 
   it('answers otherwise where a budget does not reach, and takes what was spent from it', () => {
-    const budget = { left: 100 };
+    const budget = { remaining: 100 };
     assert.equal(
       within(
         budget,
@@ -22,7 +22,7 @@ describe('effort', () => {
       ),
       'done',
     );
-    assert.equal(budget.left, 40);
+    assert.equal(budget.remaining, 40);
     assert.equal(
       within(
         budget,
@@ -31,7 +31,7 @@ describe('effort', () => {
       ),
       'rough',
     );
-    assert.equal(budget.left, 0);
+    assert.equal(budget.remaining, 0);
     assert.equal(work(1e5), 'done');
   });
 
@@ -80,7 +80,7 @@ describe('effort', () => {
   });
 
   it('passes a budget by: work cut short is not answered roughly, and costs the budget nothing', () => {
-    const budget = { left: 1e6 };
+    const budget = { remaining: 1e6 };
     assert.throws(
       () =>
         metered(
@@ -94,16 +94,16 @@ describe('effort', () => {
         ),
       CutShort,
     );
-    assert.equal(budget.left, 1e6);
+    assert.equal(budget.remaining, 1e6);
   });
 
   it('is answered by the smaller of two budgets: what is part of a question has no answer of its own when that runs out', () => {
     const ask = (outer: number, inner: number) =>
       within(
-        { left: outer },
+        { remaining: outer },
         () =>
           within(
-            { left: inner },
+            { remaining: inner },
             () => work(100),
             () => 'inner',
           ),

@@ -166,7 +166,7 @@ describe('memo', () => {
     const o = owner();
     const asked = (left: number) =>
       within(
-        { left },
+        { remaining: left },
         () => ask(o),
         () => 'rough',
       );
@@ -258,7 +258,7 @@ describe('the same question', () => {
         list
           .map((n) =>
             within(
-              { left: 25 },
+              { remaining: 25 },
               () => leaf(o, n) + leaf(o, 3),
               () => '~',
             ),
@@ -268,7 +268,7 @@ describe('the same question', () => {
     );
     return (o: Owner, list: readonly number[], left: number): string =>
       within(
-        { left },
+        { remaining: left },
         () => `${branch(o, list)};${branch(o, list.slice(1))}`,
         () => 'rough',
       );

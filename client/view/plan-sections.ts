@@ -13,9 +13,9 @@ export function planSections(page: PlanPage): readonly HTMLElement[] {
       ...page.time.map((words) => text('p', plain(words))),
       ...saidList(page.besides),
     ]),
-    ...listSection('Not cut', page.left, 'lacks'),
+    ...listSection('Not cut', page.uncut, 'lacks'),
     ...page.setups.map(setUpSection),
-    ...listSection('Other ways', page.others),
+    ...listSection('Other ways', page.alternatives),
   ];
 }
 

@@ -99,7 +99,7 @@ async function run(command: Command): Promise<0 | 1 | 2 | undefined> {
 }
 
 /** An answer that did not come out whole is none, whatever it was. */
-function told(status: 0 | 1 | 2): 0 | 1 | 2 {
+function statusWhenWritten(status: 0 | 1 | 2): 0 | 1 | 2 {
   if (output.failure === undefined) return status;
   screen.say(`the answer could not be written: ${output.failure}.`);
   return 2;
@@ -108,7 +108,7 @@ function told(status: 0 | 1 | 2): 0 | 1 | 2 {
 if (!joinPool())
   main(process.argv.slice(2)).then(
     (status) => {
-      if (status !== undefined) process.exitCode = told(status);
+      if (status !== undefined) process.exitCode = statusWhenWritten(status);
     },
     (error: unknown) => {
       const whole = error instanceof Error ? (error.stack ?? error.message) : String(error);

@@ -29,7 +29,7 @@ const BETWEEN_LOOKS = 500;
 
 export interface Budget {
   /** Units that are left. */
-  left: number;
+  remaining: number;
   /** Questions answered roughly so far: the more there are, the less each may cost. */
   rough?: number;
 }
@@ -186,7 +186,7 @@ export function unlessStopped(failure: unknown): void {
 /** The answer of `work`, or of `otherwise` where the budget does not reach. What `work` costs is taken from the budget. */
 export function within<T>(budget: Budget, work: () => T, otherwise: () => T): T {
   const outer = granted;
-  const start = Math.min(outer, budget.left);
+  const start = Math.min(outer, budget.remaining);
   const before = total;
   granted = start;
   let charged = true;
@@ -196,14 +196,14 @@ export function within<T>(budget: Budget, work: () => T, otherwise: () => T): T 
     // It will be done again: what was spent so far must not make that answer another.
     if (failure instanceof CutShort || failure instanceof BeyondLimit) charged = false;
     // Nor is it this question's to answer roughly where what it is part of has nothing left.
-    if (!(failure instanceof TooMuch) || outer < budget.left) throw failure;
+    if (!(failure instanceof TooMuch) || outer < budget.remaining) throw failure;
     // By how much the last step went beyond turns on where it was taken: all that there was is what it cost.
     granted = 0;
     total = before + start;
   } finally {
     const spent = charged ? start - granted : 0;
     granted = Math.max(0, outer - spent);
-    budget.left = Math.max(0, budget.left - spent);
+    budget.remaining = Math.max(0, budget.remaining - spent);
   }
   return otherwise();
 }

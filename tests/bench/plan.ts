@@ -113,7 +113,7 @@ export function planTimes(count: number, rounds: number): PlanTimes {
       setups: plan?.setups.length ?? 0,
       attempts: plan?.attempts ?? 0,
       judgedAgain: attemptsFor(shop).judged - judged,
-      whole: plan !== undefined && plan.left.length === 0 && planAgain?.left.length === 0,
+      whole: plan !== undefined && plan.uncut.length === 0 && planAgain?.uncut.length === 0,
     };
     if (i < 2) continue;
     fresh.push(first);

@@ -9,10 +9,10 @@ import { manyErrors, separateHoles, sieve } from '../bench/heavy';
 /** Units spent on the walls of a part. */
 function spentOnWalls(text: string): { readonly units: number; readonly unjudged: number; readonly walls: number } {
   const { solid } = readPart(text, builtinShop());
-  const budget = { left: 1e12 };
+  const budget = { remaining: 1e12 };
   const none = () => assert.fail('the budget reaches');
   const [walls, unjudged] = within(budget, () => [solid.walls(2.6), solid.unjudgedWalls(2.6)] as const, none);
-  return { units: 1e12 - budget.left, unjudged, walls: walls.length };
+  return { units: 1e12 - budget.remaining, unjudged, walls: walls.length };
 }
 
 describe('many cuts', () => {

@@ -24,7 +24,7 @@ const told = (plan: Plan | undefined) => ({
     Object.values(zero).map((z) => z.name),
     cuts.map((c) => c.name),
   ]),
-  left: plan?.left.map((l) => [l.item.name, l.why?.rule]),
+  left: plan?.uncut.map((l) => [l.item.name, l.why?.rule]),
   proof: plan?.proof,
 });
 

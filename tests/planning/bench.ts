@@ -29,7 +29,7 @@ export function made(text: string, shop = SHOP, simulated = true): { plan: Plan;
   const checked = checkPart(text, shop);
   const plan = planOf(checked)!;
   assert.deepEqual(
-    plan.left.map((l) => `${l.item.name}: ${l.why?.message}`),
+    plan.uncut.map((l) => `${l.item.name}: ${l.why?.message}`),
     [],
   );
   const setups = plan.setups.map((s) => s.setup);

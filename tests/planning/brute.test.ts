@@ -28,7 +28,7 @@ function compare(text: string): Compared | undefined {
   const checked = checkPart(text, BENCH);
   if (checked.findings.some((f) => f.severity === 'error' && !JUDGED.test(f.rule))) return undefined;
   const plan = planOf(checked)!;
-  const planned = plan.left.length === 0 ? plan.setups.length : 'none';
+  const planned = plan.uncut.length === 0 ? plan.setups.length : 'none';
   const inVises = plan.setups.every(({ setup }) => /vise|soft-jaws/.test(setup.hold!.type));
   // Nor are halves, work that is set out of the jaws, and stock underneath to hold it by.
   const beyond = plan.setups.some(
@@ -39,7 +39,7 @@ function compare(text: string): Compared | undefined {
   const known = inVises && !beyond;
   const most = planned === 'none' ? MOST_IN_VAIN : known ? planned : planned - 1;
   const { fewest } = bruteFewest(checked, most, THOROUGH);
-  const said = `${text}\nplanned: ${plan.setups.map(({ setup: s }) => `${s.up?.name} ${s.hold?.type} [${s.cuts.map((c) => c.name)}]`).join('; ')}; left: ${plan.left.map((l) => l.item.name)}\n${fewest ? withSetups('', fewest, 'vise') : 'nothing found'}`;
+  const said = `${text}\nplanned: ${plan.setups.map(({ setup: s }) => `${s.up?.name} ${s.hold?.type} [${s.cuts.map((c) => c.name)}]`).join('; ')}; left: ${plan.uncut.map((l) => l.item.name)}\n${fewest ? withSetups('', fewest, 'vise') : 'nothing found'}`;
   // What lies on a plate or the table is not tried: there it is enough that no vise does with fewer.
   if (planned === 'none' || !known) assert.equal(fewest, undefined, said);
   else {

@@ -9,7 +9,7 @@ const planned = (body: string, features: string, stock = '') => {
   const plan = planOf(
     checkPart(`part: arm\nmaterial: aluminium-6061-t6\nbody: ${body}\n${stock}features:\n${features}`, SHOP),
   )!;
-  assert.deepEqual(plan.left, []);
+  assert.deepEqual(plan.uncut, []);
   const order = plan.setups.flatMap((s) => s.setup.cuts.map((c) => c.name));
   return { plan, order, warnings: plan.setups.flatMap((s) => s.warnings.map((w) => w.rule)) };
 };

@@ -15,7 +15,7 @@ describe('plans of the examples', () => {
       const checked = checkPart(readFileSync(`${FOLDER}/${file}`, 'utf8'), SHOP);
       const plan = planOf(checked)!;
       assert.deepEqual(
-        plan.left.map((l) => `${l.item.name}: ${l.why?.message}`),
+        plan.uncut.map((l) => `${l.item.name}: ${l.why?.message}`),
         [],
       );
       assert.notEqual(plan.proof, 'open');

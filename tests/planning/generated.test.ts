@@ -26,8 +26,8 @@ describe('plans of parts drawn at random', function () {
         const plan = planOf(checked);
         tried++;
         if (!plan) throw new Error('no plan where there is a vise');
-        assert.ok(plan.bound <= Math.max(1, plan.setups.length) || plan.left.length > 0);
-        if (plan.left.length > 0) return;
+        assert.ok(plan.bound <= Math.max(1, plan.setups.length) || plan.uncut.length > 0);
+        if (plan.uncut.length > 0) return;
         planned++;
         const again = saidAsChecked(plan, checked);
         assert.ok(again, text);
@@ -58,7 +58,7 @@ describe('plans of parts drawn at random', function () {
   it('turned or mirrored need as many set-ups', () => {
     const count = (text: string) => {
       const plan = planOf(checkPart(text, SHOP));
-      return plan?.left.length === 0 ? plan.setups.length : 'none';
+      return plan?.uncut.length === 0 ? plan.setups.length : 'none';
     };
     fc.assert(
       fc.property(parts(4), fc.constantFrom({ mirrored: true }, { turned: true }), (made, as) => {

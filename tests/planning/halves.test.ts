@@ -31,7 +31,7 @@ describe('half from each side', () => {
   it('deeper than twice what the mill reaches it is not cut at all, and said so', () => {
     const plan = planOf(checkPart(bore(70), SHOP))!;
     assert.deepEqual(
-      plan.left.map((l) => l.item.name),
+      plan.uncut.map((l) => l.item.name),
       ['bore'],
     );
   });

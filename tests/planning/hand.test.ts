@@ -93,7 +93,7 @@ describe('plans of parts worked by hand', () => {
 
   it('a hole that no drill on hand is long enough for is told, and the rest is planned', () => {
     const text = part(`${hole('long', 'left', 'y', 'z', '58')}${hole('tie', 'top', 'x', 'y', '8')}`);
-    const { left, setups } = plan(text);
+    const { uncut: left, setups } = plan(text);
     assert.deepEqual(
       left.map((l) => [l.item.name, l.why?.rule]),
       [['long', 'access/reach']],
@@ -106,7 +106,7 @@ describe('plans of parts worked by hand', () => {
 
   it('a through hole that no drill is long enough for is drilled half from each end', () => {
     const text = part(`${hole('long', 'left', 'y', 'z', 'through')}${hole('tie', 'top', 'x', 'y', '8')}`);
-    const { left, setups } = plan(text);
+    const { uncut: left, setups } = plan(text);
     assert.deepEqual(left, []);
     assert.deepEqual(
       setups.flatMap((s) => s.setup.cuts.map((c) => `${s.setup.up!.name}: ${c.name} ${c.depth ?? 'whole'}`)).sort(),

@@ -34,7 +34,7 @@ describe('a plan for what leans', () => {
       jet('a', 'x: 25, y: 12', 'y', 20) + jet('b', 'x: 25, y: 28', 'y', 20) + pin,
     );
     assert.deepEqual(lots, [['pin'], ['a', 'b']]);
-    assert.deepEqual([plan.bound, plan.proof, plan.left.length], [2, 'bound', 0]);
+    assert.deepEqual([plan.bound, plan.proof, plan.uncut.length], [2, 'bound', 0]);
     assert.match(written, /hold: \{ angle: 20, about: y, vise: mill-vise-100, /);
     const two = planned(jet('a', 'x: 25, y: 20', 'y', 20) + jet('b', 'x: 42, y: 20', 'y', -15));
     assert.deepEqual([two.plan.bound, two.lots], [2, [['a'], ['b']]]);

@@ -177,7 +177,7 @@ describe('planned so', () => {
     it(`with ${extra}: the plan holds the bar, and check says the same of the text`, () => {
       const found = checked(latch(extra));
       const plan = planOf(found)!;
-      assert.deepEqual(plan.left, []);
+      assert.deepEqual(plan.uncut, []);
       const off = plan.setups.filter((s) => s.setup.sawnOff);
       assert.equal(off.length, 1);
       const written = writePlan(plan, found);

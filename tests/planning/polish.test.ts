@@ -18,7 +18,7 @@ function planned(body: string, features: string, more = '') {
     SHOP,
   );
   const plan = planOf(checked)!;
-  assert.deepEqual(plan.left, []);
+  assert.deepEqual(plan.uncut, []);
   saidAsChecked(plan, checked);
   const setups = plan.setups.map((s) => s.setup);
   const text = applyEdits(

@@ -107,7 +107,7 @@ describe('what a plan says of itself', () => {
     assert.match(planText(plan, checked), /edges is the only thing that needs a second set-up\. Break it by hand/);
     const small = planned(part(`${TIE}  edges: { kind: chamfer, edges: bottom, size: 1 }\n`));
     assert.equal(small.plan.setups.length, count(part(TIE)));
-    assert.deepEqual(small.plan.left, []);
+    assert.deepEqual(small.plan.uncut, []);
     // Four edges of 60, 40, 60 and 40 mm, at 5 to 11 minutes a metre.
     assert.match(
       planText(small.plan, small.checked),
@@ -122,11 +122,11 @@ describe('what a plan says of itself', () => {
       ),
     );
     assert.deepEqual(
-      plan.left.map((l) => l.item.name),
+      plan.uncut.map((l) => l.item.name),
       ['pit', 'edges'],
     );
-    assert.equal(plan.left[0]!.why?.rule, 'access/reach');
-    assert.equal(plan.left[1]!.waits?.name, 'pit');
+    assert.equal(plan.uncut[0]!.why?.rule, 'access/reach');
+    assert.equal(plan.uncut[1]!.waits?.name, 'pit');
     const lines = planText(plan, checked)
       .split('\n')
       .filter((l) => l.trim() !== '');

@@ -14,7 +14,7 @@ const sorted = (all: readonly Finding[]) => all.map(keyOf).sort();
 /** Holds the two against each other, both ways; answers the text, judged from nothing. Undefined where it is no whole plan. */
 export function saidAsChecked(plan: Plan, checked: CheckedPart): CheckedPart | undefined {
   const { part, tree } = checked;
-  if (plan.left.length > 0 || plan.setups.length === 0) return undefined;
+  if (plan.uncut.length > 0 || plan.setups.length === 0) return undefined;
   const edits = writeSetups(
     plan.setups.map((s) => s.setup),
     part,

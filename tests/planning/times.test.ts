@@ -169,7 +169,7 @@ describe('bars and plates', () => {
     // four rows of 100 with kerfs are 406 mm
     assert.equal(need!.toBar, 4 * 4);
     assert.equal(of(PLATE(1), 1)[0]!.toBar, 4 * 4);
-    assert.deepEqual(need!.left, [{ mm: 500 - 204, bars: 1 }]);
+    assert.deepEqual(need!.remnants, [{ mm: 500 - 204, bars: 1 }]);
     assert.deepEqual(
       priceOfBars(need!).map((x) => Number(x.toFixed(3))),
       [8.568, 21],
@@ -191,7 +191,7 @@ stock: { form: square-bar, sawn: [left, right] }
       ],
     );
     near(need!.usedMm, 1000 * 85);
-    assert.deepEqual(need!.left, [
+    assert.deepEqual(need!.remnants, [
       { mm: 1000 - 9 * 85, bars: 1 },
       { mm: 1000 - 11 * 85, bars: 1 },
       { mm: 3000 - 35 * 85, bars: 28 },
@@ -200,7 +200,7 @@ stock: { form: square-bar, sawn: [left, right] }
 
   it('a piece as long as the bar needs no cut; a longer one comes out of none', () => {
     assert.deepEqual(
-      of(rail(3000), 1).map((n) => [n.bought[0]!.lengthMm, n.bought[0]!.count, n.left[0]!.mm]),
+      of(rail(3000), 1).map((n) => [n.bought[0]!.lengthMm, n.bought[0]!.count, n.remnants[0]!.mm]),
       [[3000, 1, 0]],
     );
     assert.deepEqual(of(rail(3001), 1), []);

@@ -32,7 +32,7 @@ function whole(text: string): { plan: Plan; holds: readonly Hold[]; checked: Che
   );
   const plan = planOf(checked)!;
   assert.deepEqual(
-    plan.left.map((l) => `${l.item.name}: ${l.why?.message}`),
+    plan.uncut.map((l) => `${l.item.name}: ${l.why?.message}`),
     [],
   );
   const setups = plan.setups.map((s) => s.setup);
@@ -106,10 +106,10 @@ describe('ways of holding beyond plain jaws', () => {
     const tie = '  tie: { kind: hole, face: top, at: { x: center, y: center }, diameter: 8, depth: through }\n';
     const plan = planOf(checkPart(part('{ x: 60, y: 60, z: 8 }', tie + outline(4, 4, 56, 56)), SHOP))!;
     assert.deepEqual(
-      plan.left.map((l) => l.item.name),
+      plan.uncut.map((l) => l.item.name),
       ['outline'],
     );
-    assert.ok(plan.left[0]!.why, 'a reason');
+    assert.ok(plan.uncut[0]!.why, 'a reason');
   });
 
   it('an outline with stock all round it and no hole stays in it by tabs', () => {
@@ -178,13 +178,13 @@ describe('ways of holding beyond plain jaws', () => {
     const checked = checkPart(part('{ x: 60, y: 60, z: 12 }', outline(3, 3, 57, 57)), SHOP);
     const plan = planOf(checked)!;
     assert.deepEqual(
-      plan.left.map((l) => l.item.name),
+      plan.uncut.map((l) => l.item.name),
       ['outline'],
     );
     const [thicker] = thickerStock(checked, plan);
     assert.ok(thicker, 'more stock does');
     assert.ok(thicker.face === 'bottom' || thicker.face === 'top');
-    assert.deepEqual(thicker.plan.left, []);
+    assert.deepEqual(thicker.plan.uncut, []);
     // Nothing is planned anew where the bound says that no stock saves a set-up.
     const plain = checkPart(
       part(

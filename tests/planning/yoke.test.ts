@@ -18,7 +18,7 @@ describe('the azimuth yoke, planned', () => {
     const checked = checkPart(`${text}\n`, shop);
     const plan = planOf(checked);
     assert.ok(plan);
-    assert.deepEqual(plan.left, []);
+    assert.deepEqual(plan.uncut, []);
     // Top, left and right for their holes, front for what goes through. No plan has fewer.
     assert.equal(plan.setups.length, 4);
     assert.equal(plan.proof, 'bound');

@@ -121,7 +121,7 @@ describe('time and money in words', () => {
       cuts: [],
       pieces: 9,
       usedMm: 900,
-      left: [
+      remnants: [
         { mm: 700, bars: 1 },
         { mm: 25, bars: 3 },
       ],
@@ -133,7 +133,7 @@ describe('time and money in words', () => {
     assert.doesNotMatch(barLines([bar], 'mm', undefined)[0]!, /EUR/);
     const long = {
       ...bar,
-      left: [{ mm: 700, bars: 1 }],
+      remnants: [{ mm: 700, bars: 1 }],
       cuts: [
         { mm: 83, times: 7 },
         { mm: 62.5, times: 1 },
@@ -142,7 +142,7 @@ describe('time and money in words', () => {
     const [line] = barLines([long], 'mm', undefined);
     assert.match(line!, /^9 pieces from bar: sawn 7 × 83 mm, 62\.5 mm, 900 mm with/);
     assert.doesNotMatch(line!, /vise/);
-    const { perMetre: _, ...whole } = { ...bar, left: [], offcuts: [{ lengthMm: 320, count: 2 }] };
+    const { perMetre: _, ...whole } = { ...bar, remnants: [], offcuts: [{ lengthMm: 320, count: 2 }] };
     assert.equal(
       barLines([whole], 'mm', 'EUR')[0],
       '9 pieces from bar: from the rack 2 × 320 mm, 4 whole of 1000 mm 40.0 EUR (nothing left over)',

@@ -95,7 +95,7 @@ describe('the plan in an editor', function () {
       ...page.setups.flatMap((s) => s.said.map((f) => f.message)),
       ...page.time,
       ...page.others,
-      ...page.left,
+      ...page.uncut,
     ];
     for (const line of words) assert.ok(text.includes(line), `${line}\n${text}`);
     assert.ok(page.setups.every((s) => s.tools.length > 0 && s.cutting !== undefined));

@@ -59,7 +59,7 @@ const ASKED: { readonly [Q in Question]: readonly Pick<Order<Q>, 'question' | 't
     { before: { path: PATH, text: TEXTS[0]!, shop: builtinShop() }, today: builtinShop() },
   ),
   days: set('days', { ask: { parts: [], eveningMin: 60 } }),
-  toBuy: set('toBuy', { name: 'block', others: [{ name: 'other', text: TEXTS[1]! }] }),
+  toBuy: set('toBuy', { name: 'block', otherParts: [{ name: 'other', text: TEXTS[1]! }] }),
   told: set('told', { missing: [], findings: [], planned: false }, { missing: [], findings: [], planned: true }),
   actions: set('actions', { range: whole }, { range: whole, only: ['quickfix'] }),
 };

@@ -32,7 +32,7 @@ describe('plans for parts of the gimbal that say nothing of set-ups, carried out
     it(name, () => {
       const checked = checkPart(gimbal('parts', `${name}.part.yaml`), campus);
       const plan = planOf(checked);
-      assert.ok(plan && plan.left.length === 0);
+      assert.ok(plan && plan.uncut.length === 0);
       const report = simulate({ ...checked.part, setups: plan.setups.map((s) => s.setup) }, campus, { fineMm: 0.6 });
       assert.ok(report.right, JSON.stringify(report, null, 1));
     });

@@ -58,7 +58,7 @@ describe('planned means makeable', () => {
       const checked = checkPart(drawn, shop);
       if (checked.findings.some((f) => f.severity === 'error')) continue;
       const plan = planOf(checked, { mostAttempts: 60 });
-      if (!plan || plan.left.length > 0 || plan.setups.length === 0) continue;
+      if (!plan || plan.uncut.length > 0 || plan.setups.length === 0) continue;
       const setups = plan.setups.map((s) => s.setup);
       const written = applyEdits(drawn, locateEdits(checked.tree, writeSetups(setups, checked.part, checked.tree)));
       const again = checkPart(written, shop);

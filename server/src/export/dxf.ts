@@ -25,7 +25,7 @@ export const dxfWriter: Writer = {
     const { solid, part } = checked;
     const chosen = face ?? faceWithMostCuts(solid, part);
     const cut = within(
-      { left: MOST_LOOKS },
+      { remaining: MOST_LOOKS },
       () => cutsOf(solid, part, chosen),
       () => undefined,
     );
@@ -40,7 +40,7 @@ function chosenNote(face: Face): string {
   return `drawn from \`${face}\`, where most is cut through; --face ${others[0]} (or another) draws that one.`;
 }
 
-function leftNotes({ face, left, partial }: FlatCut): readonly string[] {
+function leftNotes({ face, notCut: left, partial }: FlatCut): readonly string[] {
   if (left.length === 0) return [];
   const names = left.map((l) => `\`${l.feature}\` (${l.why})`).join(', ');
   const drawn = partial.length > 0 ? ` Outlines of what does not go through are on the layer ${LAYERS.partial}.` : '';

@@ -31,7 +31,7 @@ export const svgWriter: Writer = {
     const views: { drawn: Drawn; place: Corner }[] = [];
     for (const place of layout.views) {
       const drawn = within(
-        { left: MOST_LOOKS },
+        { remaining: MOST_LOOKS },
         () => drawFace(solid, place.face),
         () => undefined,
       );

@@ -52,7 +52,7 @@ export const solidOfVolumes = memo((of: Pick<Solid, 'body' | 'voids'>): Solid =>
 
 /** For a question that is asked of so many volumes or pairs: each has so much that all together cost about what one may. */
 function shareOf(many: number): Budget {
-  return { left: Math.max(LEAST_LOOKS, MOST_LOOKS / Math.max(1, many)), rough: Math.floor(many / 8) };
+  return { remaining: Math.max(LEAST_LOOKS, MOST_LOOKS / Math.max(1, many)), rough: Math.floor(many / 8) };
 }
 
 class LazySolid implements Solid {
@@ -87,7 +87,7 @@ class LazySolid implements Solid {
   }
 
   insideMm3(v: Void): number {
-    return remainderOf(v, [], this.body, { left: MOST_LOOKS }).volumeMm3;
+    return remainderOf(v, [], this.body, { remaining: MOST_LOOKS }).volumeMm3;
   }
 
   isMaterial(p: Vec3): boolean {
@@ -113,12 +113,14 @@ class LazySolid implements Solid {
 const meetsOf = memo(({ voids }: LazySolid) => contacts(voids));
 const placesOf = memo(({ voids }: LazySolid) => new Map(voids.map((v, i) => [v, i])));
 
-const measuresOf = memo((s: LazySolid): Measures => measurePart(s.body, s.voids, meetsOf(s), { left: MOST_LOOKS }));
+const measuresOf = memo(
+  (s: LazySolid): Measures => measurePart(s.body, s.voids, meetsOf(s), { remaining: MOST_LOOKS }),
+);
 
 /** Too much to follow: no alarm. */
 const piecesOf = memo(({ body, voids }: LazySolid) =>
   within(
-    { left: MOST_LOOKS },
+    { remaining: MOST_LOOKS },
     () => lumpCount(body, voids, contacts(voids, -1e-7)),
     () => 1,
   ),

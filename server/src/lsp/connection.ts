@@ -28,7 +28,7 @@ import { answerAll } from './requests';
 import { type Options, Session } from './session';
 
 export function listen(given: Connection, host: Host, version: string): void {
-  const connection = behindDoor(given, (failure, params) => told(failure, params, host));
+  const connection = behindDoor(given, (failure, params) => errorFor(failure, params, host));
   const session = new Session(connection, host, version);
   connection.onInitialize((params) => initialize(session, params));
   connection.onInitialized(() => initialized(session));
@@ -144,7 +144,7 @@ function followDocuments(session: Session): void {
 }
 
 /** What an editor is told of a failure: a sentence; the rest is for the log. */
-function told(failure: unknown, params: unknown, host: Host): ResponseError<void> {
+function errorFor(failure: unknown, params: unknown, host: Host): ResponseError<void> {
   if (failure instanceof ResponseError) return new ResponseError(failure.code, line(failure.message));
   if (failure instanceof BadRequest) return new ResponseError(ErrorCodes.InvalidParams, line(failure.message));
   if (failure instanceof Superseded) return new ResponseError(LSPErrorCodes.ContentModified, line(failure.message));

@@ -108,7 +108,7 @@ async function planOne(file: Found, snapshot: PartSnapshot, run: Run): Promise<0
     if (beside.length > 0) terminal.print('', ...beside);
   }
   const hidden = hiddenIn(checked, snapshot.findings);
-  if (plan.left.length > 0 && (!gate || hidden.length === 0)) {
+  if (plan.uncut.length > 0 && (!gate || hidden.length === 0)) {
     if (gate) say('was left as it is: the plan does not cut all of it.');
     return 1;
   }

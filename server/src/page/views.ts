@@ -101,7 +101,7 @@ function viewMarks({ before, after, differing }: Pair, show: Shown, view: View, 
 
 function followed(solid: Solid, view: View): Drawn | undefined {
   return within(
-    { left: MOST_LOOKS },
+    { remaining: MOST_LOOKS },
     () => drawView(solid, view),
     () => undefined,
   );

@@ -33,7 +33,7 @@ const HELD_BY_MM = 6;
 export function thickerStock(checked: ReadPart, plan: Plan): readonly ThickerStock[] {
   const { part } = checked;
   if (part.stock.form === 'round-bar' || !part.body) return [];
-  const whole = plan.left.length === 0;
+  const whole = plan.uncut.length === 0;
   if (whole && plan.setups.length <= plan.bound) return [];
   const found: ThickerStock[] = [];
   for (const face of whole ? DIRECTIONS : worthKeeping(plan)) {
@@ -46,7 +46,7 @@ export function thickerStock(checked: ReadPart, plan: Plan): readonly ThickerSto
     if (whole && fewestDirections(needs).count >= plan.setups.length) continue;
     const changed = { ...checked, part: withExtra(part, face, extraMm) };
     const other = planOf(changed, whole ? fewerThan(plan) : { mostAttempts: MOST_ATTEMPTS });
-    if (!other || other.left.length > 0) continue;
+    if (!other || other.uncut.length > 0) continue;
     if (!whole || other.setups.length < plan.setups.length) found.push({ face, extraMm, plan: other });
     if (other.setups.length <= other.bound) break;
   }
@@ -66,10 +66,10 @@ interface HeldOtherwise {
  */
 export function heldOtherwise(checked: ReadPart, plan: Plan): readonly HeldOtherwise[] {
   const inVises = plan.setups.every((s) => s.setup.hold?.vise !== undefined);
-  if (plan.left.length > 0 || !inVises || plan.setups.length <= plan.bound) return [];
+  if (plan.uncut.length > 0 || !inVises || plan.setups.length <= plan.bound) return [];
   const fewer = (anyWay: OtherWay | true, mostAttempts: number) => {
     const other = planOf(checked, { ...fewerThan(plan), mostAttempts, inVises: false, anyWay });
-    return other && other.left.length === 0 && other.setups.length < plan.setups.length ? other : undefined;
+    return other && other.uncut.length === 0 && other.setups.length < plan.setups.length ? other : undefined;
   };
   const ways = OTHER_WAYS.filter(
     (w) => w !== 'v-block' && (w !== 'angle-plate' || checked.shop.anglePlates.length > 0),
@@ -89,7 +89,7 @@ function wholeTime({ time }: Plan, { part }: ReadPart): number {
 }
 
 /** What the work is held by lies below what could not be cut. */
-function worthKeeping({ left }: Plan): readonly Face[] {
+function worthKeeping({ uncut: left }: Plan): readonly Face[] {
   const below = left.flatMap(({ item }) => (item.from === 0 ? [] : facesOf(item.from).map((up) => OPPOSITE[up])));
   return DIRECTIONS.filter((face) => below.includes(face));
 }
@@ -146,7 +146,7 @@ export function inEachVise(checked: ReadPart): readonly InVise[] {
     })
     .sort(
       (a, b) =>
-        a.plan.left.length - b.plan.left.length ||
+        a.plan.uncut.length - b.plan.uncut.length ||
         a.plan.setups.length - b.plan.setups.length ||
         besides(a.plan) - besides(b.plan) ||
         middle(a.plan.time.firstPiece) - middle(b.plan.time.firstPiece),

@@ -30,7 +30,7 @@ export const saidOfPlan = memo(
     const bare = withoutSetups(checked);
     const before = new Set(bare.findings.map(keyOf));
     const said = written.findings.filter((f) => OF_SETUPS.test(f.rule) || !before.has(keyOf(f)));
-    const left = new Set(plan.left.map((l) => l.item.name));
+    const left = new Set(plan.uncut.map((l) => l.item.name));
     const bySetup: Finding[][] = plan.setups.map(() => []);
     const besides: Finding[] = [];
     for (const finding of said) {

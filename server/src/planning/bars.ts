@@ -30,7 +30,7 @@ export interface BarNeed {
   /** Of each bar so much stays in the vise while parts are made on its end. */
   readonly staysMm?: number;
   /** What is left of the bars, the longest first, and of how many. */
-  readonly left: readonly Left[];
+  readonly remnants: readonly Left[];
   /** Pieces that come out of one whole bar to buy, where all are alike. */
   readonly toBar?: number;
   /** Of a metre; absent where the rack does not say. */
@@ -206,7 +206,7 @@ function needOf({ what, rack, lengths: asked, staysMm }: Lot, saw: Saw, list: Cu
     cuts: lengths.map(({ mm, times }) => ({ mm, times })),
     usedMm: bars.reduce((sum, b) => sum + b.times * usedOf(b, staysMm, saw), 0),
     ...(staysMm > 0 && { staysMm }),
-    left: leftOf(list.bars),
+    remnants: leftOf(list.bars),
     ...(alike &&
       whole.length === 1 && { toBar: fitting(whole[0]!.lengthMm, longest.mm, heldBy(staysMm, saw)) * longest.abreast }),
     ...(rack.perMetre !== undefined && { perMetre: rack.perMetre }),

@@ -28,7 +28,7 @@ const SAME_TIME = 0.05;
 /** Undefined where the text has no set-ups, or the plan is not whole: then there is nothing to choose. */
 export function compareWritten(checked: CheckedPart, plan: Plan): Comparison | undefined {
   const { part, findings } = checked;
-  if (!part.setups || part.setups.length === 0 || plan.left.length > 0) return undefined;
+  if (!part.setups || part.setups.length === 0 || plan.uncut.length > 0) return undefined;
   const time = timeOf(part.setups, checked);
   // Judged with all its rules: what only a plan with fewer set-ups would cure is counted as such.
   const count = (said: readonly Finding[], severity: string) =>

@@ -69,7 +69,7 @@ export function writePlan(
   const { part, tree } = checked;
   const hidden = hiddenIn(checked, findings);
   if (hidden.length > 0) return { kept: 'unread', why: notRead(hidden) };
-  if (plan.left.length > 0) return keep('uncut', 'the plan does not cut all of the part.');
+  if (plan.uncut.length > 0) return keep('uncut', 'the plan does not cut all of the part.');
   if (plan.setups.length === 0) return keep('nothing', 'there is nothing to cut.');
   const setups = plan.setups.map((s) => s.setup);
   const lost = lostFrom(setups, part, tree);

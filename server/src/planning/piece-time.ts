@@ -45,7 +45,7 @@ export function orderOf(checked: ReadPart): { readonly order: Order; readonly se
   const { part } = checked;
   if (part.setups && part.setups.length > 0) return { order: 'written', setups: part.setups };
   const plan = knownPlan(checked);
-  if (plan && plan.left.length === 0 && plan.setups.length > 0)
+  if (plan && plan.uncut.length === 0 && plan.setups.length > 0)
     return { order: 'planned', setups: plan.setups.map((s) => s.setup) };
   return { order: 'rough', setups: roughSetups(checked) };
 }

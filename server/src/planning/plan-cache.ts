@@ -45,7 +45,7 @@ export function fewerSetups(checked: CheckedPart): readonly Finding[] {
   if (written <= bound) return [];
   const plan = planFor(checked);
   // Where nothing is to be cut, or not all could be read, fewer set-ups are no gain.
-  if (!plan || plan.left.length > 0 || plan.setups.length === 0 || plan.setups.length >= written) return [];
+  if (!plan || plan.uncut.length > 0 || plan.setups.length === 0 || plan.setups.length >= written) return [];
   // Tabs are filed off by hand: no set-up is saved by them.
   if (plan.setups.some((s) => s.setup.hold?.type === 'tabs')) return [];
   const planned = plan.setups.length;

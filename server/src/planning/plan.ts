@@ -67,7 +67,7 @@ export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | und
   const items = lessOf(halved(itemsOf({ part, solid, shop }), checked), options.without);
   const bar = sawnOffLast(part, items);
   const onBar = bar && planWith(bar.items, { ...checked, part: bar.part }, options).plan;
-  if (onBar?.left.length === 0) return onBar;
+  if (onBar?.uncut.length === 0) return onBar;
   const first = planWith(items, checked, options);
   if (options.mostSetups !== undefined) return first.plan;
   const plan = throughHalves(first, checked, options);
@@ -80,11 +80,11 @@ export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | und
 /** Where the rules still warn of how vises hold it: with as many set-ups held in other ways, if fewer warnings are left. */
 function heldBetter(plan: Plan, items: readonly Item[], checked: ReadPart): Plan {
   const wrong = plan.setups.some((s) => s.warnings.some(isOfHolding));
-  if (!wrong || plan.left.length > 0) return plan;
+  if (!wrong || plan.uncut.length > 0) return plan;
   const limits = { mostSetups: plan.setups.length, mostAttempts: SHORT_TRY, anyWay: 'clamped' } as const;
   const { plan: found } = planWith(items, checked, limits);
   const attempts = plan.attempts + found.attempts;
-  const other = found.left.length === 0 && polished(found, checked);
+  const other = found.uncut.length === 0 && polished(found, checked);
   return other && warningsIn(other, checked) < warningsIn(plan, checked)
     ? { ...other, bound: plan.bound, proof: plan.proof, attempts, ...(plan.blocked && { blocked: plan.blocked }) }
     : { ...plan, attempts };
@@ -101,7 +101,7 @@ function isOfHolding({ rule }: Finding): boolean {
  */
 function throughHalves({ plan, trial }: Planned, checked: ReadPart, options: PlanOptions): Plan {
   const { length } = plan.setups;
-  const whole = plan.left.length === 0;
+  const whole = plan.uncut.length === 0;
   if (whole && (plan.proof === 'bound' || length <= plan.bound)) return plan;
   const items = halvedAtJaws(trial.items, trial.refusals, checked);
   if (!items) return plan;
@@ -111,7 +111,7 @@ function throughHalves({ plan, trial }: Planned, checked: ReadPart, options: Pla
   const how = whole ? fewer : within;
   const other = planWith(items, checked, how).plan;
   const attempts = plan.attempts + other.attempts;
-  if (other.left.length < (whole ? 1 : plan.left.length)) return { ...other, attempts };
+  if (other.uncut.length < (whole ? 1 : plan.uncut.length)) return { ...other, attempts };
   return { ...plan, attempts, proof: other.attempts >= how.mostAttempts ? 'open' : plan.proof };
 }
 
@@ -201,7 +201,7 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
     bound: bound + directions,
     proof: onlyLeaning ? 'bound' : taken.moves || needed(level).length === 0 ? proof : 'open',
     attempts: first.attempts + (second?.attempts ?? 0),
-    left: uncutOf(must, cut, trial),
+    uncut: uncutOf(must, cut, trial),
     ...(blocked && { blocked }),
   };
   return { plan, trial };

@@ -17,7 +17,7 @@ export interface Plan {
   readonly attempts: number;
   readonly time: PlanTime;
   /** What no setup cuts, and why not; empty for a whole plan. */
-  readonly left: readonly Uncut[];
+  readonly uncut: readonly Uncut[];
   /** Of a plan with more set-ups than faces ask for: which cut is in the way of fewer, and what is in its way. */
   readonly blocked?: Uncut;
 }

@@ -24,7 +24,7 @@ const MOST_FIXES = 4;
 const MOST_WARNINGS = 6;
 
 export function polished(plan: Plan, read: ReadPart): Plan {
-  if (plan.left.length > 0 || warningsIn(plan, read) === 0) return plan;
+  if (plan.uncut.length > 0 || warningsIn(plan, read) === 0) return plan;
   const checked = asChecked(read);
   const setups = plan.setups.map((s) => s.setup);
   const edits = writeSetups(setups, checked.part, checked.tree);

@@ -43,7 +43,7 @@ const FEW = 2;
 
 /** One reason for each setup, in their order; none of plans that cut not all, or in one setup. */
 export function reasonsOf(plan: Plan, checked: CheckedPart): readonly Reason[] {
-  if (plan.left.length > 0 || plan.setups.length < 2) return [];
+  if (plan.uncut.length > 0 || plan.setups.length < 2) return [];
   const { setups, items } = plan;
   const ups = setups.map((s) => s.setup.up!.name);
   const fewest = fewestDirections(needed(items).map((i) => i.from)).count;
@@ -85,7 +85,7 @@ export function fewerThan({ setups }: Plan): PlanOptions {
 function countWithout(only: readonly Item[], plan: Plan, checked: CheckedPart): number | undefined {
   const without = new Set(only.map((i) => i.name));
   const other = planOf(checked, { without, ...fewerThan(plan) });
-  return other && other.left.length === 0 ? other.setups.length : undefined;
+  return other && other.uncut.length === 0 ? other.setups.length : undefined;
 }
 
 function changesFor(
@@ -146,7 +146,7 @@ function planThrough(names: ReadonlySet<string>, before: Plan, checked: CheckedP
   const against = (of: CheckedPart) => of.findings.filter((f) => f.severity !== 'hint').length;
   if (against(changed) > against(checked) || metBy(names, changed) > metBy(names, checked)) return undefined;
   const plan = planOf(changed, fewerThan(before));
-  return plan && plan.left.length === 0 ? plan : undefined;
+  return plan && plan.uncut.length === 0 ? plan : undefined;
 }
 
 /** How many other features these run into, by the boxes round their volumes. */

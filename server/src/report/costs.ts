@@ -164,7 +164,7 @@ export function barLines(bars: readonly BarNeed[], units: 'mm' | 'in', currency:
   const length = (mm: number) => formatLength(Number(mm.toFixed(units === 'in' ? 2 : 0)), units);
   const each = (n: number, mm: number) => (n === 1 ? length(mm) : `${n} × ${length(mm)}`);
   return bars.map((bar) => {
-    const { what, pieces, usedMm, bought, offcuts, left, toBar, perMetre, staysMm } = bar;
+    const { what, pieces, usedMm, bought, offcuts, remnants: left, toBar, perMetre, staysMm } = bar;
     const [byMetre, whole] = priceOfBars(bar);
     const priced = isPricedBar(bar) && currency !== undefined;
     const price = (money: number) => (priced ? ` ${moneyText([money, money], currency)}` : '');

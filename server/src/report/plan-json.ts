@@ -6,7 +6,7 @@ import { alternativesLines, planTold } from './plan';
 import { choicesOf, takesOf } from './plan-choices';
 
 export function planJson(path: string, plan: Plan, checked: CheckedPart): unknown {
-  const { headline, about, setups, besides, time, left } = planTold(plan, checked);
+  const { headline, about, setups, besides, time, uncut } = planTold(plan, checked);
   const choices = choicesOf(plan, checked);
   return {
     path,
@@ -19,7 +19,7 @@ export function planJson(path: string, plan: Plan, checked: CheckedPart): unknow
     setups,
     besides,
     time,
-    not_cut: left,
+    not_cut: uncut,
     choices,
     others: alternativesLines(checked, plan, choices),
   };

@@ -64,7 +64,7 @@ export function uncutLines(left: readonly Uncut[]): readonly string[] {
 }
 
 /** Which cut is in the way of fewer set-ups, and what is in its way. */
-export function blockedLine({ left, blocked }: Plan): readonly string[] {
+export function blockedLine({ uncut: left, blocked }: Plan): readonly string[] {
   return left.length === 0 && blocked ? [`In the way of fewer: ${blocked.item.name}, ${uncutText(blocked)}`] : [];
 }
 

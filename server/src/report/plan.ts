@@ -22,7 +22,7 @@ import { setUpNotes } from './set-up-notes';
 
 /** The plan, a line each; empty ones part its setups. */
 export function planLines(plan: Plan, checked: CheckedPart): readonly string[] {
-  const { headline, about, setups, besides, time, left } = planTold(plan, checked);
+  const { headline, about, setups, besides, time, uncut: left } = planTold(plan, checked);
   const lines = [headline, ...about];
   for (const setup of setups) lines.push('', ...setupLines(setup));
   if (besides.length > 0) lines.push('', ...saidLines(besides, '  '));
@@ -42,7 +42,7 @@ export interface PlanTold {
   /** Said of no set-up alone. */
   readonly besides: readonly Said[];
   readonly time: readonly string[];
-  readonly left: readonly string[];
+  readonly uncut: readonly string[];
 }
 
 interface SetupTold {
@@ -85,7 +85,7 @@ export function planTold(plan: Plan, checked: CheckedPart): PlanTold {
     })),
     besides: besides.map(said),
     time: plan.setups.length > 0 ? [timeLine(plan.time, part.quantity), ...zeroLines(plan, part)] : [],
-    left: uncutLines(plan.left),
+    uncut: uncutLines(plan.uncut),
   };
 }
 
@@ -123,7 +123,7 @@ export function headline(plan: Plan, checked: CheckedPart): string {
   const { part } = checked;
   const n = plan.setups.length;
   const number = `${n} set-up${n === 1 ? '' : 's'}`;
-  if (plan.left.length > 0)
+  if (plan.uncut.length > 0)
     return `${part.name}: no plan cuts all of it. ${n === 0 ? 'Nothing can be cut' : `${number} ${n === 1 ? 'cuts' : 'cut'} ${cutOf(plan)}`}.`;
   if (n === 0) return `${part.name}: nothing of it is to be cut, as far as it could be read.`;
   // Of what could not be read nothing is known, so nothing is proven either.
@@ -132,7 +132,7 @@ export function headline(plan: Plan, checked: CheckedPart): string {
 }
 
 /** `7 of 9`, by name: edges broken from several faces are one thing. */
-function cutOf({ items, left }: Plan): string {
+function cutOf({ items, uncut: left }: Plan): string {
   const all = new Set(items.map((i) => i.name)).size;
   return `${all - left.length} of ${all}`;
 }
@@ -265,8 +265,8 @@ function machineLines(checked: CheckedPart, plan: Plan): readonly string[] {
 
 function viseLines(checked: CheckedPart): readonly string[] {
   return inEachVise(checked).map(({ vise, plan }) =>
-    plan.left.length > 0
-      ? `With ${vise.name} alone ${listOf(plan.left.map((l) => l.item.name))} could not be cut.`
+    plan.uncut.length > 0
+      ? `With ${vise.name} alone ${listOf(plan.uncut.map((l) => l.item.name))} could not be cut.`
       : `With ${vise.name} alone: ${plan.setups.length} set-up${plan.setups.length === 1 ? '' : 's'}, ${minutesText(plan.time.firstPiece)} for the first piece${plan.setups.some((s) => s.setup.hold?.type !== 'vise') ? ', not all of it in the vise' : ''}.`,
   );
 }

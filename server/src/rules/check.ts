@@ -150,8 +150,8 @@ const MOST_TRIALS = 3e6;
 
 /** Answers the fixes of one finding after the other, as long as the work allowed reaches; undefined after that. */
 export function fixesInTurn(checked: CheckedPart): (finding: Finding) => readonly Fix[] | undefined {
-  const budget = { left: MOST_TRIALS };
-  return (finding) => (budget.left > 0 ? tryFixesOn(budget, checked, finding, readPart) : undefined);
+  const budget = { remaining: MOST_TRIALS };
+  return (finding) => (budget.remaining > 0 ? tryFixesOn(budget, checked, finding, readPart) : undefined);
 }
 
 /** Work that one request for what would do may cost, every finding under the cursor together: some seconds. */
@@ -164,7 +164,7 @@ interface Offering {
 
 /** The fixes of one finding after the other, as far as the work allowed for all of them reaches. */
 export function offering(checked: CheckedPart): Offering {
-  const budget = { left: MOST_OFFERED };
+  const budget = { remaining: MOST_OFFERED };
   return { budget, fixesOf: (finding) => tryWithin(budget, checked, finding, readPart) };
 }
 

@@ -38,11 +38,11 @@ const MOST_ROUNDS = 40;
 /** The changes that cure it, likeliest first: the joint's own before those that change a part. */
 export const jointFixes = memo(
   (checked: JobAsRead['checked'], pieces: readonly JobPiece[], finding: Finding): readonly Fix[] => {
-    const budget: Budget = { left: MOST_WORK };
+    const budget: Budget = { remaining: MOST_WORK };
     const of = { checked, pieces };
     const mends = candidates(of, finding, budget);
     const was = mends.length > 0 ? found(of) : [];
-    const cured: { readonly fix: Fix; readonly left: number }[] = [];
+    const cured: { readonly fix: Fix; readonly remaining: number }[] = [];
     for (const mend of mends) {
       if (cured.some(({ fix }) => fix.title === mend.title)) continue;
       const left = within<number | undefined>(
@@ -50,10 +50,10 @@ export const jointFixes = memo(
         () => leftBy(mend, of, { finding, was }),
         () => undefined,
       );
-      if (left !== undefined) cured.push({ fix: fixOf(mend, pieces), left });
+      if (left !== undefined) cured.push({ fix: fixOf(mend, pieces), remaining: left });
     }
     // Those first that leave the least behind: a screw that is not stopped and holds, before one that is not stopped.
-    cured.sort((a, b) => a.left - b.left);
+    cured.sort((a, b) => a.remaining - b.remaining);
     return [...(finding.fixes ?? []), ...cured.map((c) => c.fix)];
   },
   { size: MOST_KEPT, by: (_, pieces, finding) => [...pieces.map((p) => p.checked), JSON.stringify(finding)] },

@@ -25,7 +25,7 @@ export const variantOf = memo(
 /** What one variant has, whatever the others have. */
 export function findingsOfVariant(checked: CheckedPart, name: string): readonly Finding[] {
   return inTextOrder(
-    raisedIn(checked, name).map((finding) => told(finding, [name])),
+    raisedIn(checked, name).map((finding) => inVariants(finding, [name])),
     checked.tree,
   );
 }
@@ -47,7 +47,7 @@ export function variantFindings(checked: CheckedPart): readonly Finding[] {
     return finding.rule !== unneededAccept.name || (names.length === variants.length && isIdle(checked, finding));
   });
   return inTextOrder(
-    all.map(({ finding, names }) => told(finding, names)),
+    all.map(({ finding, names }) => inVariants(finding, names)),
     checked.tree,
   );
 }
@@ -73,7 +73,7 @@ const raisedIn = memo(
 );
 
 /** Without what would mend it: a change of the text changes every size. */
-function told({ data: _, fixes: __, ...finding }: Finding, names: readonly string[]): Finding {
+function inVariants({ data: _, fixes: __, ...finding }: Finding, names: readonly string[]): Finding {
   return { ...finding, message: `In ${list(names)}: ${finding.message}`, variants: names };
 }
 

@@ -32,15 +32,15 @@ export function uriOf(params: unknown): string {
 
 export function pictureRequest(params: unknown): PictureRequest {
   const { chordMm } = fieldsOf(params);
-  const chord = left(chordMm) ? {} : { chordMm: finite(chordMm, 'chordMm') };
+  const chord = isLeftOut(chordMm) ? {} : { chordMm: finite(chordMm, 'chordMm') };
   return { uri: uriOf(params), ...momentOf(params), ...chord };
 }
 
 export function measureRequest(params: unknown): MeasureRequest {
   const { version, a, b, atA, atB, edgeA, edgeB } = fieldsOf(params);
   return {
-    ...(left(edgeA) ? {} : { edgeA: finite(edgeA, 'edgeA') }),
-    ...(left(edgeB) ? {} : { edgeB: finite(edgeB, 'edgeB') }),
+    ...(isLeftOut(edgeA) ? {} : { edgeA: finite(edgeA, 'edgeA') }),
+    ...(isLeftOut(edgeB) ? {} : { edgeB: finite(edgeB, 'edgeB') }),
     uri: uriOf(params),
     ...momentOf(params),
     version: finite(version, 'version'),
@@ -70,13 +70,13 @@ export function typedRequest(params: unknown): TypedRequest {
 export function exportParams(params: unknown): ExportParams {
   const { name, face, drawing } = fieldsOf(params);
   if (typeof name !== 'string') throw new BadRequest('`name` must be a file’s name: its ending is the format.');
-  if (!left(face) && !FACES.includes(face as Face))
+  if (!isLeftOut(face) && !FACES.includes(face as Face))
     throw new BadRequest(`\`face\` must be one of ${FACES.join(', ')}.`);
-  if (!left(drawing) && typeof drawing !== 'boolean') throw new BadRequest('`drawing` must be true or false.');
+  if (!isLeftOut(drawing) && typeof drawing !== 'boolean') throw new BadRequest('`drawing` must be true or false.');
   return {
     uri: uriOf(params),
     name,
-    ...(left(face) ? {} : { face: face as Face }),
+    ...(isLeftOut(face) ? {} : { face: face as Face }),
     ...(drawing === true && { drawing }),
   };
 }
@@ -120,10 +120,10 @@ export function compareParams(params: unknown): CompareParams {
 
 function sideOf(side: unknown, name: string): CompareSide {
   const { revision, title } = fieldsOf(side);
-  if (!left(revision) && typeof revision !== 'string')
+  if (!isLeftOut(revision) && typeof revision !== 'string')
     throw new BadRequest(`\`revision\` of \`${name}\` must be a text.`);
   const uri = uriOf(side);
-  return { uri, title: typeof title === 'string' ? title : name, ...(left(revision) ? {} : { revision }) };
+  return { uri, title: typeof title === 'string' ? title : name, ...(isLeftOut(revision) ? {} : { revision }) };
 }
 
 export function revisionsParams(params: unknown): RevisionsParams {
@@ -132,27 +132,27 @@ export function revisionsParams(params: unknown): RevisionsParams {
 
 /** The first where nothing is said. */
 function oneOf<T extends string>(value: unknown, name: string, all: readonly [T, ...T[]]): T {
-  const found = left(value) ? all[0] : all.find((a) => a === value);
+  const found = isLeftOut(value) ? all[0] : all.find((a) => a === value);
   if (found === undefined) throw new BadRequest(`\`${name}\` must be one of ${all.join(', ')}.`);
   return found;
 }
 
 function momentOf(params: unknown): Pick<PictureRequest, 'moment' | 'planned'> {
   const { moment, planned } = fieldsOf(params);
-  if (!left(planned) && typeof planned !== 'boolean') throw new BadRequest('`planned` must be true or false.');
+  if (!isLeftOut(planned) && typeof planned !== 'boolean') throw new BadRequest('`planned` must be true or false.');
   const of = planned === true ? { planned } : {};
-  if (left(moment)) return of;
+  if (isLeftOut(moment)) return of;
   const { setup, when, pass } = moment as Partial<Moment>;
   if (!Number.isSafeInteger(setup) || (when !== 'before' && when !== 'after'))
     throw new BadRequest('`moment` must be { setup, when }: a set-up’s number from 0, and `before` or `after`.');
-  if (left(pass)) return { ...of, moment: { setup: setup!, when } };
+  if (isLeftOut(pass)) return { ...of, moment: { setup: setup!, when } };
   if (!Number.isSafeInteger(pass) || when !== 'after' || pass < 1)
     throw new BadRequest('`pass` must be the number of a pass from 1, with `when: after`.');
   return { ...of, moment: { setup: setup!, when, pass } };
 }
 
 /** Many clients write null for what is left out. */
-function left(value: unknown): value is undefined | null {
+function isLeftOut(value: unknown): value is undefined | null {
   return value === undefined || value === null;
 }
 

@@ -13,7 +13,7 @@ interface Known {
   readonly said: string;
   readonly findings: readonly Finding[];
   /** The last part it was told with, so that the same is the same object. */
-  told?: { readonly part: PartSnapshot; readonly with: PartSnapshot };
+  lastTold?: { readonly part: PartSnapshot; readonly with: PartSnapshot };
 }
 const NOTHING: Known = { said: '[]', findings: [] };
 
@@ -34,8 +34,8 @@ export class JointsSoon {
   with(part: PartSnapshot): PartSnapshot {
     const known = this.#known.get(part.path);
     if (!known || known.findings.length === 0) return part;
-    if (known.told?.part !== part) known.told = { part, with: partWith(part, known.findings) };
-    return known.told.with;
+    if (known.lastTold?.part !== part) known.lastTold = { part, with: partWith(part, known.findings) };
+    return known.lastTold.with;
   }
 
   /** Looks again, and tells where something else came of it than was known. */

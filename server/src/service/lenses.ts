@@ -73,7 +73,7 @@ function partTitle(checked: CheckedPart, figures: readonly Figure[]): string | u
   );
   // Without set-ups in the text: how many a plan takes, once it was worked out in a quiet moment.
   const plan = checked.part.setups ? undefined : knownPlan(checked);
-  if (plan && plan.left.length === 0 && plan.setups.length > 0)
+  if (plan && plan.uncut.length === 0 && plan.setups.length > 0)
     rest.unshift(`${plan.setups.length} set-up${plan.setups.length === 1 ? '' : 's'} as planned`);
   return always.length + rest.length > 0 ? withinWidth(always.join(BETWEEN), rest) : undefined;
 }

@@ -43,7 +43,7 @@ interface HoverTold {
 
 interface ToBuyTold {
   readonly name: string;
-  readonly others: readonly { readonly name: string; readonly text: string }[];
+  readonly otherParts: readonly { readonly name: string; readonly text: string }[];
 }
 
 /** By name: what is told with the question, and what is answered. */
@@ -85,7 +85,7 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     ofJob: ({ checked }, piece) => partOfJob({ ...piece, checked }),
     compared: ({ checked }, told) => comparedWith(checked, told),
     days: (_, { ask }) => daysOf(ask),
-    toBuy: ({ checked }, { name, others }) => {
+    toBuy: ({ checked }, { name, otherParts: others }) => {
       const all = others.map((o) => ({ entry: o, checked: checkPart(o.text, checked.shop) }));
       return toolToBuy([{ entry: { name }, checked }, ...all]) ?? null;
     },

@@ -39,7 +39,7 @@ function setupsOf(checked: CheckedPart, plan: boolean): Pick<SheetPart, 'source'
   const { part } = checked;
   if (part.setups && part.setups.length > 0) return { source: 'written', setups: part.setups };
   const found = hiddenIn(checked).length > 0 ? undefined : plan ? planFor(checked) : knownPlan(checked);
-  if (!found || found.left.length > 0) return { source: 'none', setups: [] };
+  if (!found || found.uncut.length > 0) return { source: 'none', setups: [] };
   return { source: 'planned', setups: found.setups.map((s) => s.setup) };
 }
 

@@ -122,7 +122,7 @@ describe('access/no-tool', function () {
               assert.ok(about(checked.findings, name!).length > 0, `${line}\n${text}\n${told(checked)}`);
             }
           }
-          for (const { item, why } of plan.left) {
+          for (const { item, why } of plan.uncut) {
             if (!why || !SAYS.test(why.rule)) continue;
             lacking++;
             assert.ok(

@@ -107,7 +107,7 @@ describe('cost/flat-blank', () => {
       { ...blank, flat: [], finish: [] },
       { part: only.part, solid: only.solid, shop: builtinShop() },
     )!;
-    assert.ok(Math.abs(seat.milled[0] - numbers!.left[0]) < 1e-6);
+    assert.ok(Math.abs(seat.milled[0] - numbers!.flat[0]) < 1e-6);
   });
 
   it('of an outline that is to be finished the finishing pass is left', () => {
@@ -117,7 +117,7 @@ describe('cost/flat-blank', () => {
     );
     const [plain, finished] = [of(flatBlank.bad), of(closer)];
     assert.equal(finished.blank.finish[0]?.why, 'a surface that is asked for');
-    assert.ok(finished.numbers!.left[0] > plain.numbers!.left[0]);
+    assert.ok(finished.numbers!.flat[0] > plain.numbers!.flat[0]);
     assert.ok(Math.abs(finished.numbers!.milled[0] - plain.numbers!.milled[0]) < 1e-6);
   });
 

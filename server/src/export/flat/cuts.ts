@@ -26,7 +26,7 @@ export interface FlatCut {
   /** Outlines of cuts from this face that do not go through, where there is still material. */
   readonly partial: readonly Region[];
   /** Features that are not, or not wholly, made so; in text order. */
-  readonly left: readonly { readonly feature: string; readonly why: string }[];
+  readonly notCut: readonly { readonly feature: string; readonly why: string }[];
 }
 
 /** Smaller than this is rounding, mm². */
@@ -59,7 +59,7 @@ export function cutsOf(solid: Solid, part: Part, face: Face): FlatCut | undefine
     height: view.height,
     material: material.map(tidyRegion),
     partial: partial.map(tidyRegion),
-    left,
+    notCut: left,
   };
 }
 

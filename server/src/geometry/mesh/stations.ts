@@ -66,7 +66,7 @@ function partWay(a: Station, b: Station): Station {
 
 function stationsOf(of: Stretch['of'], steps: number): Station[] {
   if (of.type === 'line') {
-    const inward = left(tangentAt(of, of.a));
+    const inward = leftNormal(tangentAt(of, of.a));
     return [of.a, of.b].map((at) => ({ at, inward, most: INF, least: -INF }));
   }
   if (of.type === 'corner') return fan(of, steps);
@@ -101,12 +101,12 @@ function closes(e: Edge | Corner, f: Edge | Corner, reach: number): boolean {
 
 /** Both sides of a joint ask here, so that they are answered the same. */
 function joint(before: Edge | Corner, after: Edge | Corner): Pick<Station, 'at' | 'inward'> {
-  if (before.type !== 'corner') return { at: before.b, inward: left(tangentAt(before, before.b)) };
-  if (after.type !== 'corner') return { at: before.at, inward: left(tangentAt(after, after.a)) };
-  return { at: before.at, inward: left(before.to) };
+  if (before.type !== 'corner') return { at: before.b, inward: leftNormal(tangentAt(before, before.b)) };
+  if (after.type !== 'corner') return { at: before.at, inward: leftNormal(tangentAt(after, after.a)) };
+  return { at: before.at, inward: leftNormal(before.to) };
 }
 
-function left(t: Point2): Point2 {
+function leftNormal(t: Point2): Point2 {
   return { u: -t.v, v: t.u };
 }
 

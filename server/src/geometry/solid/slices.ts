@@ -58,7 +58,7 @@ export function lumpsOf(body: Prism, voids: readonly Prism[]): number | undefine
   // chips one way, chips the other way
   if (sizable(seen.map((mm3) => 4 * mm3)) < 2) return sizable(seen);
   const closer = within(
-    { left: CLOSE_COST },
+    { remaining: CLOSE_COST },
     () => volumesOf(body, voids, axis, CLOSE_LOOKS),
     () => undefined,
   );

@@ -131,7 +131,7 @@ function valueReading(e: MapEntry, shape: Shape, looked: Looked): Reading | unde
   if (special) return special;
   const value = valueText(e.value, { key, shape, kind: looked.kind, face: looked.face });
   if (!value) return undefined;
-  const texts = [value.text, ...(value.others ?? [])];
+  const texts = [value.text, ...(value.alternatives ?? [])];
   return {
     message: `${value.why} Write ${texts.map((t) => `\`${key}: ${t}\``).join(' or ')}.`.trim(),
     entries: [e],

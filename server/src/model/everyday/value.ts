@@ -13,7 +13,7 @@ import { doubled } from './reading';
 interface ValueText {
   readonly text: string;
   /** What it may mean as well. */
-  readonly others?: readonly string[];
+  readonly alternatives?: readonly string[];
   readonly why: string;
   readonly rule?: ProblemRule;
 }
@@ -42,7 +42,7 @@ const BY_KEY: Readonly<Record<string, (node: TextNode, field: Field) => ValueTex
     if (one) return { text: one, why: 'A face stands for its outer edges.' };
     if (!ALL.test(node.source)) return undefined;
     const why = '`edges` names faces: the outer edges of one, or of all six.';
-    return { text: face, others: [`[${FACES.join(', ')}]`], why };
+    return { text: face, alternatives: [`[${FACES.join(', ')}]`], why };
   },
   thread: (node) => (node.type === 'scalar' ? threadText(node.source) : undefined),
 };
@@ -63,7 +63,7 @@ function measureText(node: TextNode, { key, shape, kind }: Field): ValueText | u
   const [first, ...others] = plain.radius && key === 'diameter' ? plain.texts.map(doubled) : plain.texts;
   return {
     text: first!,
-    ...(others.length > 0 && { others }),
+    ...(others.length > 0 && { alternatives: others }),
     why: [plain.why, wantsPattern(plain.count)].join(' ').trim(),
     rule: 'form/unit',
   };

@@ -38,7 +38,7 @@ export function faultsOf(shape: Shape, node: TextNode, what: string, whole: Span
 const none: readonly Fault[] = [];
 const faultsIn = memo((node: TextNode, shape: Shape, what: string, whole: Span): readonly Fault[] => {
   const issues = issuesOf(shape, node);
-  return issues.length === 0 ? none : [...told(shape, node, { what, whole }, issues)];
+  return issues.length === 0 ? none : [...faultsOfIssues(shape, node, { what, whole }, issues)];
 });
 
 /** What zod has against a node. */
@@ -65,7 +65,7 @@ function below(issues: readonly Issue[], key: string | number): readonly Issue[]
 }
 
 /** zod's issues in words: each at its own place, with what would do there. */
-function* told(shape: Shape, node: TextNode, place: Place, issues: readonly Issue[]): Generator<Fault> {
+function* faultsOfIssues(shape: Shape, node: TextNode, place: Place, issues: readonly Issue[]): Generator<Fault> {
   if (issues.length === 0) return;
   const { what } = place;
   const meant = pick(shape, node);
@@ -80,7 +80,7 @@ function* told(shape: Shape, node: TextNode, place: Place, issues: readonly Issu
   } else if (meant.type === 'list' && node.type === 'list') {
     for (const [i, item] of node.items.entries()) {
       const its = { what: `Item ${i + 1} of ${lower(what)}`, whole: item.span };
-      yield* told(meant.item, item, its, below(own, i));
+      yield* faultsOfIssues(meant.item, item, its, below(own, i));
     }
   } else if (meant.type === 'record' && node.type === 'map') {
     for (const e of node.entries) yield* valueFaults(meant.value, e, below(own, String(e.key.value)));
@@ -200,7 +200,7 @@ function* valueFaults(shape: Shape, e: MapEntry, issues: readonly Issue[]): Gene
   const { span } = e.key;
   if (!e.value || (e.value.type === 'scalar' && e.value.value === null)) {
     yield { message: `${what} has no value. Write ${wanted(shape)}.`, span, breaks: true };
-  } else yield* told(shape, e.value, { what, whole: span }, issues);
+  } else yield* faultsOfIssues(shape, e.value, { what, whole: span }, issues);
 }
 
 function scalarFault(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string): Fault {

@@ -10,7 +10,7 @@ import type { Cutting, Kind, Pattern, Problem } from './types';
 /** Bars that are cut alike. */
 interface Alike {
   readonly pattern: readonly number[];
-  readonly left: number;
+  readonly leftMm: number;
   readonly bars: number;
 }
 
@@ -78,12 +78,12 @@ function intoBars({ sizes, kinds }: Problem, open: readonly number[], kind: numb
     let rest = open[i]!;
     const after: Alike[] = [];
     const cut = (from: Alike): number => {
-      const most = Math.floor(from.left / size);
+      const most = Math.floor(from.leftMm / size);
       const full = most === 0 ? 0 : Math.min(from.bars, Math.floor(rest / most));
       const some = most > 0 && full < from.bars ? rest - full * most : 0;
       const cutAs = (n: number, bars: number) => {
         const pattern = from.pattern.map((k, j) => (j === i ? k + n : k));
-        after.push({ pattern, left: from.left - n * size, bars });
+        after.push({ pattern, leftMm: from.leftMm - n * size, bars });
       };
       if (full > 0) cutAs(most, full);
       if (some > 0) cutAs(some, 1);
@@ -94,7 +94,7 @@ function intoBars({ sizes, kinds }: Problem, open: readonly number[], kind: numb
       const untouched = cut(bar);
       if (untouched > 0) after.push({ ...bar, bars: untouched });
     }
-    if (rest > 0) cut({ pattern: empty, left: room, bars: rest });
+    if (rest > 0) cut({ pattern: empty, leftMm: room, bars: rest });
     bars = after;
   });
   return bars.map(({ pattern, bars: n }) => ({ kind, pattern, bars: n }));

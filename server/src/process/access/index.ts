@@ -47,7 +47,7 @@ function verdictAnew(cut: Cut, part: Part, of: SetupInTime, solid: Solid, shop: 
   if (feature && !approachesOf(feature, part, solid).includes(up)) return undefined;
   if (cut.face && cut.face === OPPOSITE[up]) return undefined;
   const work = new Surroundings(cut, up, shop);
-  const { obstacles, told } = obstaclesFor(of, cut, part, shop);
+  const { obstacles, key: told } = obstaclesFor(of, cut, part, shop);
   const made = judged(first, {
     cut,
     up,
@@ -61,7 +61,7 @@ function verdictAnew(cut: Cut, part: Part, of: SetupInTime, solid: Solid, shop: 
     placesWithin: (mm) => work.placesWithin(mm),
     topMm: topOf(cut.after, up),
     obstacles,
-    told,
+    key: told,
     asked: toolAskedFor(of.setup, cut.name, shop),
   });
   return made.cut === cut ? made : { ...made, cut };
@@ -73,7 +73,7 @@ const KEEP = 32;
 /** Kept with the first volume that is cut, which stays where another cut before it is edited. */
 const judged = memo((_: Void, c: Judged): Verdict => judge(c), {
   size: KEEP,
-  by: (_, { cut, up, part, solid, shop, topMm, told, asked, work }) => [
+  by: (_, { cut, up, part, solid, shop, topMm, key: told, asked, work }) => [
     shop,
     up,
     topMm,
@@ -113,9 +113,9 @@ function askOf(feature: Feature, cut: Cut, up: Face, inShop: PartInShop): readon
 interface Met {
   readonly obstacles: Case['obstacles'];
   /** As text, for comparing: a set-up whose work changed is seated anew, mostly in the same place. */
-  readonly told: string;
+  readonly key: string;
 }
-const NOTHING: Met = { obstacles: [], told: '' };
+const NOTHING: Met = { obstacles: [], key: '' };
 
 /** What stands round the work; parallels under holes are another rule's. */
 function obstaclesFor(of: SetupInTime, cut: Cut, part: Part, shop: Shop): Met {
@@ -130,7 +130,7 @@ const metBy = memo(
   (seating: Seating, passed: Seating['obstacles'][number]['what'] | undefined): Met => {
     const obstacles = seating.avoided.filter((o) => o.what !== passed);
     const told = obstacles.map((o) => `${o.what} ${o.box.min.join()} ${o.box.max.join()}`).join(';');
-    return { obstacles, told };
+    return { obstacles, key: told };
   },
   { size: 3 },
 );

@@ -36,7 +36,7 @@ export function cornerMill(m: MilledVoid, place: Place, shop: Shop): IntoCorners
 
 /** What it takes out there, after a larger cutter went round. */
 export function cornersAfter({ tool, depthMm }: IntoCorners, round: Mill, volume: Volume): Roughing {
-  const { m, closed, room, fullMm, told } = volume;
+  const { m, closed, room, fullMm, piece: told } = volume;
   const leftMm2 = restAreaMm2(m, round.diameterMm / 2, closed) - restAreaMm2(m, tool.diameterMm / 2, closed);
   return {
     ...told,

@@ -134,7 +134,7 @@ function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: S
   const closed = walls.length === edges.length;
   const room = roomIn(m, closed, () => (leaning === undefined ? stock.at(m, place) : turnedWork(place)));
   const past = closed && !asked ? pastTheNeck(m, shop) : [];
-  const volume: Volume = { m, volumeMm3, fullMm, depthMm, wayMm, closed, room, past, told };
+  const volume: Volume = { m, volumeMm3, fullMm, depthMm, wayMm, closed, room, past, piece: told };
   const entering = closed && !asked ? enteringFirst([...past, ...rough], room) : [...past, ...rough];
   const all = quickest(entering, finish, new Sharing(volume), task);
   const made = corners ? withCorners(all, corners, volume) : all;

@@ -25,7 +25,7 @@ export interface Volume {
   readonly room: Room;
   /** Cutters that leave its narrowest place to others and work in the open. */
   readonly past: readonly Mill[];
-  readonly told: { readonly feature: Feature; readonly times: number; readonly how?: string; readonly volume: Void };
+  readonly piece: { readonly feature: Feature; readonly times: number; readonly how?: string; readonly volume: Void };
 }
 
 export class Sharing implements Shared {
@@ -54,13 +54,13 @@ export class Sharing implements Shared {
   }
 
   roughing(does: Roughing['does'], tool: Mill, amount: Amount): Roughing {
-    const { told, depthMm, closed, room } = this.#of;
+    const { piece: told, depthMm, closed, room } = this.#of;
     const enters = closed && does === 'rough' ? wayIn(tool, room.widestMm, room.longMm) : undefined;
     return { ...told, depthMm, ...amount, does, tool, ...(enters && { enters }) };
   }
 
   finishing(tool: Mill, leftMm: number): Finishing {
-    const { told, wayMm, depthMm } = this.#of;
+    const { piece: told, wayMm, depthMm } = this.#of;
     return { ...told, does: 'finish', tool, wayMm, depthMm, wideMm: leftMm || SPRUNG_MM };
   }
 

@@ -16,7 +16,7 @@ import type { Rule, RuleContext } from '../kit/rule';
 
 /** What no face that is up lets a tool get to: `by` what it is told, and what mending needs of it. */
 interface Unseen {
-  readonly told: Told;
+  readonly report: Told;
   readonly cure: Cure;
 }
 type Cure =
@@ -41,7 +41,7 @@ function* stranded({ part, solid, shop }: RuleContext): Generator<Unseen> {
     // One that no set-up lists is unassigned; only where none could take it does it lack a set-up.
     if (listed.length > 0 ? listed.some((s) => able.includes(s)) : able.length > 0) continue;
     const told = tellStranded(feature, faces, { listed, able, setups });
-    yield { told, cure: { to: 'move', name: feature.name, faces, listed: listed.map((s) => s.name) } };
+    yield { report: told, cure: { to: 'move', name: feature.name, faces, listed: listed.map((s) => s.name) } };
   }
 }
 
@@ -91,7 +91,7 @@ function* facedFromBelow({ part, solid }: RuleContext): Generator<Unseen> {
         related: [{ span: setup.up!.span, message: `${setup.name} has ${up} up` }],
         facts: { up, set_ups: part.setups!.length },
       };
-      yield { told, cure: { to: 'face', name: face, setup: setup.name } };
+      yield { report: told, cure: { to: 'face', name: face, setup: setup.name } };
     }
   }
 }
@@ -120,7 +120,7 @@ function* unseenEdges({ part, solid, shop }: RuleContext): Generator<Unseen> {
         from: faces.length > 0 ? faces.join(' ') : undefined,
       },
     };
-    yield { told, cure: { to: 'add', name: feature.name, faces } };
+    yield { report: told, cure: { to: 'add', name: feature.name, faces } };
   }
 }
 
@@ -157,7 +157,7 @@ export const noSetup: Rule = defineRule({
     yield* facedFromBelow(context);
     yield* unseenEdges(context);
   },
-  tell: ({ told }) => told,
+  tell: ({ report: told }) => told,
   keep: ({ cure }) => cure,
   *mend(cure, context) {
     const setups = context.part.setups ?? [];

@@ -22,12 +22,12 @@ export function comparison(blank: FlatBlank, context: RuleContext): Said {
   if (found) {
     const remains = [...finish.map((f) => f.feature.name), ...rest.map((f) => f.name)];
     words.push(
-      `That saves ${text(found.saved)} a piece${remains.length === 0 ? ` and one set-up of ${text(shop.times['set-up'])}` : `; ${text(found.left)} of milling remain`}.`,
+      `That saves ${text(found.saved)} a piece${remains.length === 0 ? ` and one set-up of ${text(shop.times['set-up'])}` : `; ${text(found.flat)} of milling remain`}.`,
     );
     facts.milled_low_min = fact(found.milled[0]);
     facts.milled_high_min = fact(found.milled[1]);
-    facts.left_low_min = fact(found.left[0]);
-    facts.left_high_min = fact(found.left[1]);
+    facts.left_low_min = fact(found.flat[0]);
+    facts.left_high_min = fact(found.flat[1]);
     facts.saved_low_min = fact(found.saved[0]);
     facts.saved_high_min = fact(found.saved[1]);
   }

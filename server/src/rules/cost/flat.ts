@@ -119,7 +119,7 @@ function wayOf(flat: readonly Feature[], axis: Axis, part: Part, solid: Solid) {
 export interface Compared {
   /** Cutting minutes with everything milled, and with the blank cut flat. */
   readonly milled: Minutes;
-  readonly left: Minutes;
+  readonly flat: Minutes;
   readonly saved: Minutes;
 }
 
@@ -146,7 +146,7 @@ export function compared(blank: FlatBlank, inShop: PartInShop): Compared | undef
       }
     }
   }
-  return { milled, left, saved: [milled[0] - left[0], milled[1] - left[1]] };
+  return { milled, flat: left, saved: [milled[0] - left[0], milled[1] - left[1]] };
 }
 
 /** Holes to be finished are drilled as before; of an outline its finishing pass is left. */

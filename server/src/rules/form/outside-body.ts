@@ -47,14 +47,14 @@ export const outsideBody: Rule = defineRule({
   *find(context): Generator<Beyond> {
     for (const feature of context.part.features) {
       const air = membersInAir(feature, context);
-      if (air.length > 0) yield { told: inAir(feature, air, context) };
+      if (air.length > 0) yield { report: inAir(feature, air, context) };
       else {
         yield* tooDeep(feature, context);
-        for (const told of ofForm(BEYOND, feature, context)) yield { told };
+        for (const told of ofForm(BEYOND, feature, context)) yield { report: told };
       }
     }
   },
-  tell: ({ told }) => told,
+  tell: ({ report: told }) => told,
   mends: 'Write `through` for a depth beyond the far side.',
   keep: ({ tooDeep: name }) => name,
   *mend(name, { tree }) {
@@ -64,7 +64,7 @@ export const outsideBody: Rule = defineRule({
 });
 
 interface Beyond {
-  readonly told: Told;
+  readonly report: Told;
   /** Its name, where all that is beyond is its depth. */
   readonly tooDeep?: string;
 }
@@ -111,7 +111,7 @@ function* tooDeep(feature: Feature, { part, length }: RuleContext): Generator<Be
       excess_mm: excess,
     },
   };
-  yield { told, tooDeep: feature.name };
+  yield { report: told, tooDeep: feature.name };
 }
 
 /** A shoulder as wide as the body is none: the whole face goes, and the body is lower than it says. */

@@ -54,7 +54,7 @@ export const selfCrossing: Rule = defineRule({
       }
     }
   },
-  tell: ({ told }) => told,
+  tell: ({ report: told }) => told,
   mends: 'Put two corners in the other order, or use the largest rounding that fits.',
   keep: ({ feature, corner }) => ({ feature: feature.name, corner }),
   *mend({ feature: name, corner }, context) {
@@ -74,7 +74,7 @@ export const selfCrossing: Rule = defineRule({
 
 interface Crossing {
   readonly feature: Feature;
-  readonly told: Told;
+  readonly report: Told;
   /** Where the rounding that does not fit is written. */
   readonly corner?: Span;
 }
@@ -119,7 +119,7 @@ function* crossing(
         related: a !== undefined && corners[a] ? [{ span: corners[a].span, message: 'the side that begins here' }] : [],
         facts: { [`${u}_mm`]: p.u + base.u, [`${v}_mm`]: p.v + base.v },
       };
-      yield { feature, told };
+      yield { feature, report: told };
       return;
     }
   }
@@ -153,6 +153,6 @@ function* tooRound(feature: Feature, { corners, closed }: WrittenPath, { length 
       related: [{ span: corner.span, message: 'the corner' }],
       facts: { radius_mm: radius, corner: i + 1 },
     };
-    yield { feature, told, corner: corner.round.span };
+    yield { feature, report: told, corner: corner.round.span };
   }
 }

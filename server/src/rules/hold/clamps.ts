@@ -44,7 +44,7 @@ function elsewhere(seating: Seating, context: RuleContext): string {
 /** A clamp that does not hold, or two that want the same place. */
 interface Idle {
   readonly seating: Seating;
-  readonly told: Told;
+  readonly report: Told;
 }
 
 function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefined {
@@ -61,7 +61,7 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
       span: at.span,
       facts: { set_up: setup.name, solid_mm: 0 },
     };
-    return { seating, told };
+    return { seating, report: told };
   }
   const p = pressedAt(press, at, press.thickMm - topMm - press.thickMm / LAYERS / 2);
   const cut = of.cuts.find((c) => c.removes.some((v) => holds(v, p)));
@@ -73,7 +73,7 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
       related: [{ span: cut.span, message: 'cut here' }],
       facts: { set_up: setup.name },
     };
-    return { seating, told };
+    return { seating, report: told };
   }
   const hollow = press.thickMm - topMm - solidMm;
   if (hollow <= limit('hollow') * press.thickMm) return undefined;
@@ -84,7 +84,7 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
     span: at.span,
     facts: { set_up: setup.name, solid_mm: solidMm, hollow_mm: hollow },
   };
-  return { seating, told };
+  return { seating, report: told };
 }
 
 /** Two straps want the same place: each is as wide as it is, and its nose reaches beyond where it presses. */
@@ -107,7 +107,7 @@ function* crowded(seating: Seating, context: RuleContext): Generator<Idle> {
         related: [{ span: places[k]!.span, message: 'the other clamp' }],
         facts: { set_up: setup.name, apart_mm: apartMm, shared_mm: overMm, nose_mm: limit('nose') },
       };
-      yield { seating, told };
+      yield { seating, report: told };
     }
   }
 }
@@ -124,7 +124,7 @@ function alone(seating: Seating, context: RuleContext): Idle | undefined {
     span: only.span,
     facts: { set_up: setup.name, clamps: 1 },
   };
-  return { seating, told };
+  return { seating, report: told };
 }
 
 /** How far two boxes overlap in plan, the lesser way; 0 or less where they do not. */
@@ -182,8 +182,8 @@ export const clamps: Rule = defineRule({
       if (one) yield one;
     }
   },
-  tell: ({ told }) => told,
-  keep: ({ seating, told }) => ({ setup: seating.of.index, span: told.span }),
+  tell: ({ report: told }) => told,
+  keep: ({ seating, report: told }) => ({ setup: seating.of.index, span: told.span }),
   *mend({ setup, span }, context) {
     const { part, solid, shop, tree } = context;
     const s = timelineOf(part, solid).setups[setup];

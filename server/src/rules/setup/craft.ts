@@ -18,7 +18,7 @@ import { cutsNamed, reordered, setupsIn, setupsToJudge } from '../kit/setups';
 const MOST_PAIRS = 4000;
 
 interface Against {
-  readonly told: Told;
+  readonly report: Told;
   /** What is to be cut before, or beside, which. */
   readonly first: string;
   readonly waits: string;
@@ -70,7 +70,7 @@ function tooEarly(cut: Cut, feature: Feature, other: Feature, context: RuleConte
     related: [{ span: later[0]!.span, message: `${other.name} is cut here` }],
     facts: { set_up: here, waits_for: other.name, in: there, why },
   };
-  return { told, first: other.name, waits: feature.name, setup: cut.setup, as: 'before' };
+  return { report: told, first: other.name, waits: feature.name, setup: cut.setup, as: 'before' };
 }
 
 function opens(slit: Feature, bore: Extract<Feature, { kind: 'hole' }>, { solid }: RuleContext): boolean {
@@ -96,7 +96,7 @@ function apart(cut: Cut, feature: Feature, other: Feature, context: RuleContext)
     related: [{ span: cut.span, message: `${feature.name} is cut here` }],
     facts: { set_up: from.setup.name, in: here, up, was_up: from.up },
   };
-  return { told, first: other.name, waits: feature.name, setup: cut.setup, as: 'beside' };
+  return { report: told, first: other.name, waits: feature.name, setup: cut.setup, as: 'beside' };
 }
 
 /** Each set-up where the other stood. */
@@ -149,7 +149,7 @@ export const craft: Rule = defineRule({
   good: sample(`  first: ${first}\n  second: ${second}\n`),
   mends: 'Exchange the two set-ups, or cut both in one.',
   find: against,
-  tell: ({ told }) => told,
+  tell: ({ report: told }) => told,
   keep: ({ first, waits, setup, as }) => ({ first, waits, setup, as }),
   *mend({ first, waits, setup, as }, context) {
     const setups = setupsIn(context);

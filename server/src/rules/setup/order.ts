@@ -22,7 +22,7 @@ function before(a: Cut, b: Cut): boolean {
 
 interface Early {
   readonly s: SetupInTime;
-  readonly told: Told;
+  readonly report: Told;
   /** A cut, and what is to be cut before it. */
   readonly waits?: { readonly name: string; readonly under: string };
   /** What zero is better taken from. */
@@ -47,7 +47,7 @@ function* tooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
         related: [{ span: later.span, message: `${named.name} is cut here` }],
         facts: { set_up: s.setup.name, waits_for: named.name, in: there },
       };
-      yield { s, told, waits: { name: cut.name, under: named.name } };
+      yield { s, report: told, waits: { name: cut.name, under: named.name } };
     }
   }
 }
@@ -70,7 +70,7 @@ function* slitTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
         related: [{ span: later[0]!.span, message: `${bore.name} is cut here` }],
         facts: { set_up: s.setup.name, waits_for: bore.name, in: there },
       };
-      yield { s, told, waits: { name: cut.name, under: bore.name } };
+      yield { s, report: told, waits: { name: cut.name, under: bore.name } };
     }
   }
 }
@@ -93,7 +93,7 @@ function* edgeTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
         related: [{ span: later.span, message: `${face} is cut here` }],
         facts: { set_up: s.setup.name, waits_for: face, in: there, over_mm: over },
       };
-      yield { s, told, waits: { name: cut.name, under: face } };
+      yield { s, report: told, waits: { name: cut.name, under: face } };
       break;
     }
   }
@@ -120,7 +120,7 @@ function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
         related: [{ span: first.span, message: 'cut here' }],
         facts: { set_up: s.setup.name, axis, zero: zero.name },
       };
-      yield { s, told };
+      yield { s, report: told };
       continue;
     }
     const face = zero.name;
@@ -136,7 +136,7 @@ function* zeroTooEarly(s: SetupInTime, context: RuleContext): Generator<Early> {
       related: [{ span: later.span, message: `${face} is cut here` }],
       facts: { set_up: s.setup.name, axis, zero: face, better: other },
     };
-    yield { s, told, zero: { axis, better: other } };
+    yield { s, report: told, zero: { axis, better: other } };
   }
 }
 
@@ -175,7 +175,7 @@ export const order: Rule = defineRule({
       yield* zeroTooEarly(s, context);
     }
   },
-  tell: ({ told }) => told,
+  tell: ({ report: told }) => told,
   keep: ({ s, waits, zero }) => ({ setup: s.index, waits, zero }),
   *mend({ setup, waits, zero }, context): Generator<Fix | undefined> {
     const s = setupsIn(context)[setup];

@@ -15,7 +15,7 @@ import type { Rule, RuleContext } from '../kit/rule';
 
 type Left = Feature | Face | { readonly byHand: ByHand };
 
-function* left(context: RuleContext): Generator<Left> {
+function* uncutIn(context: RuleContext): Generator<Left> {
   const { part, solid, shop } = context;
   if (!part.setups) return;
   for (const byHand of edgesByHand({ part, solid, shop })) yield { byHand };
@@ -138,7 +138,7 @@ export const unassigned: Rule = defineRule({
   bad: sample('[seat]'),
   good: sample('[seat, tie]'),
   mends: 'Add the cut to a set-up that can make it.',
-  find: left,
+  find: uncutIn,
   tell: tellLeft,
   keep(hit, context) {
     const { part, solid } = context;

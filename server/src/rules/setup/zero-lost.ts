@@ -23,7 +23,7 @@ interface Lost {
   readonly s: SetupInTime;
   readonly axis: Axis;
   readonly face: Face;
-  readonly told: Told;
+  readonly report: Told;
 }
 
 function* lost(s: SetupInTime, context: RuleContext): Generator<Lost> {
@@ -41,7 +41,7 @@ function* lost(s: SetupInTime, context: RuleContext): Generator<Lost> {
         related: s.cuts.filter((c) => c.face === face).map((c) => ({ span: c.span, message: 'cut here' })),
         facts: { set_up: s.setup.name, axis, zero: face, why },
       };
-      return { s, axis, face, told };
+      return { s, axis, face, report: told };
     };
     const own = s.cuts.find((c) => c.face === face && c.removes.length > 0);
     const early = own && s.cuts.find((c) => c.feature && c.order < own.order);
@@ -107,7 +107,7 @@ export const zeroLost: Rule = defineRule({
   *find(context) {
     for (const s of setupsToJudge(context)) yield* lost(s, context);
   },
-  tell: ({ told }) => told,
+  tell: ({ report: told }) => told,
   keep: ({ s, axis, face }) => ({ setup: s.index, axis, face }),
   *mend({ setup, axis, face }, context) {
     const s = setupsIn(context)[setup];

@@ -45,7 +45,7 @@ export const tooSmall: Rule = defineRule({
     if (context.part.stock.form === 'round-bar') yield* roundBar(context);
     if (context.part.stock.form === 'square-bar') yield* squareBar(context);
   },
-  tell({ told }, { part }) {
+  tell({ report: told }, { part }) {
     return { related: [part.body && { span: part.body.span, message: 'the finished body' }], ...told };
   },
   mends: 'Use the next whole diameter that holds the part, no negative extra, or `flat-bar` where it is not square.',
@@ -66,7 +66,7 @@ export const tooSmall: Rule = defineRule({
 
 /** A face that ends inside the body, a round bar that is too thin, a square bar that is none. */
 interface Short {
-  readonly told: Told;
+  readonly report: Told;
   readonly face?: Face;
   readonly neededMm?: number;
 }
@@ -80,7 +80,7 @@ function* negative({ part, length }: RuleContext): Generator<Short> {
       span: extra.span,
       facts: { extra_mm: extra.mm },
     };
-    yield { told, face: face as Face };
+    yield { report: told, face: face as Face };
   }
 }
 
@@ -107,7 +107,7 @@ function* roundBar({ part, solid, length, about }: RuleContext): Generator<Short
       b_mm: b,
     },
   };
-  yield { told, neededMm: fact(needed) };
+  yield { report: told, neededMm: fact(needed) };
 }
 
 const AXES: readonly Axis[] = ['x', 'y', 'z'];
@@ -187,5 +187,5 @@ function* squareBar({ part, length }: RuleContext): Generator<Short> {
     span: part.stock.span,
     facts: { a_mm: a, b_mm: b },
   };
-  yield { told };
+  yield { report: told };
 }

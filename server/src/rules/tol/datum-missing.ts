@@ -24,7 +24,7 @@ function isRelative({ characteristic, of }: GeometricTolerance, part: Part): boo
 }
 
 /** Datums that are not the toleranced feature itself. */
-function others({ of }: GeometricTolerance, part: Part): readonly { letter: string; target: string }[] {
+function otherDatums({ of }: GeometricTolerance, part: Part): readonly { letter: string; target: string }[] {
   return [...part.datums.values()]
     .map((d) => ({ letter: d.letter.name, target: d.target.name }))
     .filter(({ target }) => of.every((o) => o.name !== target));
@@ -62,7 +62,7 @@ export const datumMissing: Rule = defineRule({
   *find({ part }) {
     for (const tolerance of part.tolerances) {
       if (tolerance.datums.length === 0 && isRelative(tolerance, part))
-        yield { tolerance, known: others(tolerance, part) };
+        yield { tolerance, known: otherDatums(tolerance, part) };
     }
   },
   tell({ tolerance: { characteristic, value, of, span }, known }, { part, length }) {

@@ -30,7 +30,7 @@ type Wanted = Pick<PictureRequest, 'moment' | 'planned' | 'chordMm'>;
 /** What takes long and is the same at every step through the set-ups of one text. */
 interface Kept<T> {
   readonly of: readonly unknown[];
-  readonly told: T;
+  readonly value: T;
 }
 
 /** Finer than this costs much and shows nothing, coarser shows corners, mm. */
@@ -120,9 +120,9 @@ export class Pictures {
 
   async #once<T>(kept: Map<string, Kept<T>>, key: string, of: readonly unknown[], ask: () => Promise<T>): Promise<T> {
     const known = kept.get(key);
-    if (known && areSame(known.of, of)) return known.told;
+    if (known && areSame(known.of, of)) return known.value;
     const told = await ask();
-    kept.set(key, { of, told });
+    kept.set(key, { of, value: told });
     return told;
   }
 

@@ -118,7 +118,7 @@ const BY_FORM: ByForm<[Of], readonly Sized[]> = {
   outside: (contour, of) => [...contour.shapes.flatMap((s) => shaped(s, of)), ...deep(contour.depth, 0, of)],
   edge: (edge, of) => {
     const round = 'radius' in edge;
-    return [told(round ? 'radius' : 'size', round ? edge.radius : edge.size, round ? 'R' : '', of)];
+    return [statedAtFeature(round ? 'radius' : 'size', round ? edge.radius : edge.size, round ? 'R' : '', of)];
   },
   ring: (ring, of) => {
     const r = ring.diameter.mm / 2;
@@ -199,7 +199,7 @@ function stated(what: string, value: Length, at: Sized['at'], { part }: Of): Siz
 }
 
 /** At the feature itself, half way of what it takes off, where no line says more. */
-function told(what: string, value: Length, before: string, of: Of): Sized {
+function statedAtFeature(what: string, value: Length, before: string, of: Of): Sized {
   const [first] = of.solid.voidsOf(of.feature.name);
   const middle = first ? halfWay(first) : edgeMiddle(undefined, of);
   return { ...stated(what, value, [middle, middle], of), text: `${before}${sized(value, of.part.units)}` };

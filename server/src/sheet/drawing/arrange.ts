@@ -57,7 +57,7 @@ export interface Arranged {
   /** Whether all of it is there. */
   readonly whole: boolean;
   /** What found no room beside the views. */
-  readonly left: readonly Figure[];
+  readonly leftOut: readonly Figure[];
 }
 
 interface On {
@@ -82,7 +82,7 @@ export function arranged(plans: Plans, of: Drafted, beside: Beside, on: On): Arr
     marks: moved(none.marks, on.field.x0, on.field.y0),
     room: new Room(on.field),
     whole: false,
-    left: beside(0.02),
+    leftOut: beside(0.02),
   };
 }
 
@@ -115,7 +115,7 @@ function at(
     if (place) marks.push(...moved(f.marks, place.x, place.y));
     else left.push(f);
   }
-  return { scale: { scale, words: '' }, marks, room, whole: left.length === 0, left };
+  return { scale: { scale, words: '' }, marks, room, whole: left.length === 0, leftOut: left };
 }
 
 function shifted({ x0, y0, x1, y1 }: Box, dx: number, dy: number): Box {

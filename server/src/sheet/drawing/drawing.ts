@@ -165,7 +165,7 @@ function flowed(
         from++;
       } else next();
     }
-  for (const f of made.left) {
+  for (const f of made.leftOut) {
     if (put(f)) continue;
     next();
     if (!put(f)) marks.push(...moved(f.marks, field.x0, field.y0));

@@ -87,7 +87,7 @@ export function plansOf({ of, solid, projection }: Drawable, tabled: ReadonlySet
       of,
       solid,
       cut: cutHere,
-      told,
+      dimensioned: told,
       all,
       distances: apart.of.get(picture) ?? [],
       edges: marked.of.get(picture) ?? [],
@@ -115,7 +115,7 @@ interface Around {
   readonly of: Drafted;
   readonly solid: Solid;
   readonly cut: Cut | undefined;
-  readonly told: ReadonlySet<Axis>;
+  readonly dimensioned: ReadonlySet<Axis>;
   readonly all: readonly Drawn[];
   readonly edges: readonly MarkedEdge[];
   readonly distances: readonly Distance[];
@@ -125,7 +125,7 @@ interface Around {
 
 function planOf(
   drawn: Drawn,
-  { of, solid, cut, told, all, edges, distances, tabled, detailLetters }: Around,
+  { of, solid, cut, dimensioned: told, all, edges, distances, tabled, detailLetters }: Around,
 ): { plan: ViewPlan; table?: Rows } {
   const { view } = drawn;
   const here = of.part.features.filter((f) => f.face === view.face && !breaksEdges(f));

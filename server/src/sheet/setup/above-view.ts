@@ -67,7 +67,7 @@ function drawn(of: AboveOf, above: Picture, scale: number): Figure {
   if (gone.length > 0) marks.push({ type: 'fill', loops: gone });
   const cut = above.after ? edgesOnPage(above.after.visible, place) : [];
   marks.push(stroke(cut, NARROW), stroke(edgesOnPage(outlinesOf(above.before.shadow).flat(), place), WIDE));
-  marks.push(...others(of, f, above), ...(f.second ? [frame(f.second, NARROW, DASHED)] : []));
+  marks.push(...fixings(of, f, above), ...(f.second ? [frame(f.second, NARROW, DASHED)] : []));
   const placer = new Placer(marks, f.all);
   if (f.jaws) marks.push(...jawMarks(of, f.jaws, placer));
   const said = [
@@ -194,7 +194,7 @@ function packingBox(
 }
 
 /** Clamps and screws. */
-function others({ lying }: AboveOf, { place }: Frame, above: Picture): Mark[] {
+function fixings({ lying }: AboveOf, { place }: Frame, above: Picture): Mark[] {
   return lying.seating.obstacles
     .filter((o) => o.what === 'clamp' || o.what === 'screw')
     .flatMap((o): Mark[] => {

@@ -25,7 +25,7 @@ export function drawable({ body, voids }: Piece): Piece {
 /** Undefined where its outlines are too tangled to follow. */
 export function pictureOf(piece: Piece, view: View): Drawn | undefined {
   return within(
-    { left: MOST_LOOKS },
+    { remaining: MOST_LOOKS },
     () => drawView(piece, view),
     () => undefined,
   );
