@@ -15,7 +15,7 @@ export function planSections(page: PlanPage): readonly HTMLElement[] {
     ]),
     ...listSection('Not cut', page.uncut, 'lacks'),
     ...page.setups.map(setUpSection),
-    ...listSection('Other ways', page.alternatives),
+    ...listSection('Other ways', page.others),
   ];
 }
 

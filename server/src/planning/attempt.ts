@@ -2,6 +2,7 @@
  * One setup tried: what the rules object to is left out, until what is left can be held and reached. Keeps what was refused
  * and why. Here the work in a vise, put on each pair of parallels that could do; `table-fixture.ts` has the ways without one.
  */
+import type { Box } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { FACE_AXIS, type Face, type Hold, type Setup } from '../model/model';
 import { timelineOf } from '../process/stock';
@@ -47,79 +48,99 @@ export function attemptSetup(trial: Trial, ask: Ask<Made>): Tried<Made> {
   return { ...outcome.tried, pose: ask.pose, cut: ask.candidates.filter((i) => cut.has(i.index)) };
 }
 
-/**
- * The seat that promises most is judged first. Where cuts are in the way of jaws or stop there, the seat with the least
- * between the jaws says which of them are in the way in any: those wait for another setup, and the next lot is tried.
- */
+/** What is tried in a vise: the work as it then is, after the set-ups before. */
+interface InVise {
+  readonly trial: Trial;
+  readonly pose: ViseHeld;
+  readonly before: readonly Setup[];
+  /** Stock still there, by face, mm. */
+  readonly raw: ReadonlyMap<Face, number>;
+  readonly box: Box;
+}
+
+/** What jaws leave of a lot is tried again, without what they are in the way of, until all that is left can be held and reached. */
 function attemptInVise(trial: Trial, ask: Ask<Made>, pose: ViseHeld): Outcome {
-  const { part, solid, shop, items } = trial;
-  const raw = rawFaces(items, ask.done);
-  const box = boxAt(solid.body.box, raw);
+  const raw = rawFaces(trial.items, ask.done);
+  const box = boxAt(trial.solid.body.box, raw);
   const refused: { item: number; why: Finding }[] = [];
   if (extent(box, pose.jaws[0]) > pose.vise.opensMm) return { tried: undefined, refused };
-  const prefix = ask.before.map((m) => m.made.setup);
-  const heightMm = extent(box, pose.up);
+  const work = { trial, pose, before: ask.before.map((m) => m.made.setup), raw, box };
   let cut = ask.candidates;
-  const drop = (gone: Judged['blamed']) => {
-    for (const [item, why] of gone) refused.push({ item: item.index, why });
-    cut = leaving(cut, new Set([...gone.keys()].map((i) => i.index)), ask.done);
-  };
   for (let round = 0; round < MOST_ROUNDS && cut.length > 0; round++) {
     if (round > 0 && !ask.enough(cut)) return { tried: 'too-little', refused };
-    const lot = cut;
-    const seats = seatsOf(pose, lot, raw, heightMm, trial);
-    const ordered = inOrder(lot, pose.up);
-    const judge = (tried: Setup) => {
-      const setup = clocked(tried, prefix, trial);
-      return judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
-    };
-    const bar = { pose, part, solid, raw, clearMm: endClearanceMm(shop) };
-    const ways = { judge, solid, box, clearMm: endClearanceMm(shop) };
-    const known = new Map<Seat, Judged>();
-    const at = (seat: Seat): Judged => {
-      const made = () => hangingOut(makeSetup(prefix, pose, seat, ordered, part, raw), lot, bar);
-      const judged = known.get(seat) ?? atTheEnds(made(), ways);
-      known.set(seat, judged);
-      return judged;
-    };
-    const [first] = seats;
-    if (!first) return { tried: undefined, refused };
-    let best = at(first);
+    const best = bestSeated(work, cut);
+    if (!best) break;
     if (best.blamed.size > 0) {
-      const least = at(seats.reduce((a, b) => (b.gripMm < a.gripMm ? b : a)));
-      const hopeless = new Map([...least.blamed].filter(([, why]) => isWorseDeeper(why)));
-      if (hopeless.size > 0) {
-        drop(oneEnd(hopeless, lot, pose));
-        continue;
-      }
-      if (least.cost < best.cost) best = least;
-    }
-    for (const seat of seats.slice(1, MOST_SEATS)) {
-      if (best.cost < 1) break;
-      const judged = at(seat);
-      if (judged.cost < best.cost) best = judged;
-    }
-    if (best.blamed.size === 0)
-      for (const hold of otherHolds(best, trial, pose)) {
-        const judged = judge({ ...best.setup, hold });
-        if (judged.cost < best.cost) best = judged;
-      }
-    if (best.blamed.size === 0 && best.against.length === 0)
-      return { tried: { pose, cut, made: madeOf(best) }, refused };
-    if (best.blamed.size === 0) return { tried: undefined, refused, unheld: best.against[0]! };
-    drop(best.blamed);
+      for (const [item, why] of best.blamed) refused.push({ item: item.index, why });
+      cut = leaving(cut, new Set([...best.blamed.keys()].map((i) => i.index)), ask.done);
+    } else if (best.against.length > 0) return { tried: undefined, refused, unheld: best.against[0]! };
+    else return { tried: { pose, cut, made: madeOf(best) }, refused };
   }
   return { tried: undefined, refused };
 }
 
+/**
+ * The seat that promises most is judged first. Where cuts are in the way of jaws or stop there, the seat with the least
+ * between the jaws says which of them are in the way in any: those are blamed, and wait for another setup. Undefined where
+ * there is nothing to seat it on.
+ */
+function bestSeated(work: InVise, lot: readonly Item[]): Judged | undefined {
+  const { trial, pose } = work;
+  const seats = seatsOf(work, lot);
+  const { judge, at } = judgesOf(work, lot);
+  const [first] = seats;
+  if (!first) return undefined;
+  let best = at(first);
+  if (best.blamed.size > 0) {
+    const least = at(seats.reduce((a, b) => (b.gripMm < a.gripMm ? b : a)));
+    const hopeless = new Map([...least.blamed].filter(([, why]) => isWorseDeeper(why)));
+    if (hopeless.size > 0) return { ...least, blamed: oneEnd(hopeless, lot, pose) };
+    best = cheaper(best, least);
+  }
+  for (const seat of seats.slice(1, MOST_SEATS)) {
+    if (best.cost < 1) break;
+    best = cheaper(best, at(seat));
+  }
+  if (best.blamed.size > 0) return best;
+  let held = best;
+  for (const hold of otherHolds(best, trial, pose)) held = cheaper(held, judge({ ...best.setup, hold }));
+  return held;
+}
+
+/** Of two that cost the same the first. */
+function cheaper(a: Judged, b: Judged): Judged {
+  return b.cost < a.cost ? b : a;
+}
+
+interface Judges {
+  /** A set-up as it is. */
+  judge(tried: Setup): Judged;
+  /** The lot cut on a seat, once for each. */
+  at(seat: Seat): Judged;
+}
+
+function judgesOf({ trial, pose, before, raw, box }: InVise, lot: readonly Item[]): Judges {
+  const { part, solid, shop } = trial;
+  const ordered = inOrder(lot, pose.up);
+  const clearMm = endClearanceMm(shop);
+  const judge = (tried: Setup) => {
+    const setup = clocked(tried, before, trial);
+    return judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...before, setup]), lot);
+  };
+  const bar = { pose, part, solid, raw, clearMm };
+  const known = new Map<Seat, Judged>();
+  const at = (seat: Seat) => {
+    const made = () => hangingOut(makeSetup({ before, cut: ordered, part, raw }, pose, seat), lot, bar);
+    const judged = known.get(seat) ?? atTheEnds(made(), { judge, solid, box, clearMm });
+    known.set(seat, judged);
+    return judged;
+  };
+  return { judge, at };
+}
+
 /** Beside a bar nothing is cut that the jaws’ tops could be in the way of. */
-function seatsOf(
-  pose: ViseHeld,
-  lot: readonly Item[],
-  raw: ReadonlyMap<Face, number>,
-  heightMm: number,
-  { part, solid, shop }: Trial,
-): readonly Seat[] {
+function seatsOf({ trial: { part, solid, shop }, pose, raw, box }: InVise, lot: readonly Item[]): readonly Seat[] {
+  const heightMm = extent(box, pose.up);
   const sunk = onItsBar(pose, part, raw);
   const clearMm = sunk ? 0 : Math.min(heightMm, deepestAtSides(lot, pose.up, solid) + marginOf(shop));
   return seatsFor(pose, heightMm, clearMm, shop, { leastGripMm: LEAST_GRIP_MM, sunk });

@@ -42,15 +42,19 @@ export function boxAt(body: Box, raw: ReadonlyMap<Face, number>): Box {
   };
 }
 
+/** What a set-up is made for. */
+interface ToCut {
+  /** The set-ups that come before it. */
+  readonly before: readonly Setup[];
+  /** In the order in which they are cut. */
+  readonly cut: readonly Item[];
+  readonly part: Part;
+  /** Stock still there, by face, mm. */
+  readonly raw: ReadonlyMap<Face, number>;
+}
+
 /** The model of the setup that comes after those before it. */
-export function makeSetup(
-  before: readonly Setup[],
-  pose: ViseHeld,
-  seat: Seat,
-  cut: readonly Item[],
-  part: Part,
-  raw: ReadonlyMap<Face, number>,
-): Setup {
+export function makeSetup({ before, cut, part, raw }: ToCut, pose: ViseHeld, seat: Seat): Setup {
   const span = planSpan(before.length);
   const faces = new Set(cut.flatMap((i) => (i.face ? [i.face] : [])));
   const cuts = cut.filter((item) => !item.sawn).map((item) => entryOf(item, span));
@@ -62,14 +66,7 @@ function entryOf({ name, share }: Item, span: Span): CutEntry {
 }
 
 /** The same where it lies on a plate or the table, held like that. Zero comes from sides that are not milled here. */
-export function layDown(
-  before: readonly Setup[],
-  { up }: LaidDown,
-  hold: Hold,
-  cut: readonly Item[],
-  part: Part,
-  raw: ReadonlyMap<Face, number>,
-): Setup {
+export function layDown({ before, cut, part, raw }: ToCut, { up }: LaidDown, hold: Hold): Setup {
   const { span } = hold;
   const index = before.length;
   const used = new Set(before.flatMap((s) => Object.values(s.zero).map((z) => z.name)));

@@ -3,62 +3,27 @@
  * workpiece as it is then. Among plans with as few, the one with the fewest warnings.
  */
 
-import { memo } from '../memo';
-import type { Setup } from '../model/model';
-import { timelineOf } from '../process/stock';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/kit/rule';
-import { SAME } from '../tolerance';
 import { attemptSetup } from './attempt';
 import { attemptsFor } from './attempt-cache';
-import { reordered } from './better-order';
-import { warningsOfWhole } from './check-setup';
-import { withCovered, withoutCovered } from './covered';
-import { againstCraft } from './craft';
+import { withCovered } from './covered';
 import { halved, halvedAtJaws } from './halves';
 import { type Item, needed } from './item';
 import { itemsOf } from './items';
 import { sawnOffLast } from './on-bar';
 import type { Plan } from './planned';
 import { polished, warningsIn } from './polish';
-import { costOf, inVees, type LaidDown, laidDown, type OtherWay, type Pose, posesOf } from './poses';
-import { inVises, reachable } from './reachable';
-import { type Ask, availableIn, type Move, type Searched, search, type Tried } from './search';
+import { laidDown, type Pose } from './poses';
+import { availableIn, type Move } from './search';
+import { type Found, isWhole, MOST_ATTEMPTS, type PlanOptions, SHORT_TRY, type Task, takenOf, taskOf } from './sought';
 import { stoodUp } from './stood-up';
-import { leaningGroups, leaningItems, leaningMoves } from './tilted';
-import { type PlanTime, timeOf } from './times';
+import { leaningGroups, leaningMoves } from './tilted';
+import { timeOf } from './times';
 import type { Made, Trial } from './trial';
 import { blockedBy, uncutOf } from './uncut';
 
-export type { Plan };
-
-export interface PlanOptions {
-  readonly mostAttempts?: number;
-  /** Only a plan with no more than these is of use. */
-  readonly mostSetups?: number;
-  /** No other way to hold is looked for. */
-  readonly inVises?: boolean;
-  /** Screws, clamps and tabs from the first, not only where no vise does; `clamped`: only what is as quick as a vise; or this one alone. */
-  readonly anyWay?: true | 'clamped' | OtherWay;
-  /** Features that are not cut at all: to see what they cost. */
-  readonly without?: ReadonlySet<string>;
-}
-
-/** No tabs to be filed off, no plate to be set up. */
-const CLAMPED: ReadonlySet<Pose['by']> = new Set(['screws', 'clamps']);
-
-function isAllowed({ by }: LaidDown, anyWay: PlanOptions['anyWay']): boolean {
-  if (anyWay === undefined || anyWay === true) return true;
-  return anyWay === 'clamped' ? CLAMPED.has(by) : by === anyWay;
-}
-
-const MOST_SETUPS = 6;
-const MOST_PLANS = 12;
-const MOST_ATTEMPTS = 300;
-const MOST_AFTER = 16;
-const SHORT_TRY = 60;
-/** With more items than this a set-up takes long to try, and what a better plan saves is little against its cutting. */
-const MANY = 80;
+export type { Plan, PlanOptions };
 
 /** Undefined where there is no body or no vise to plan with. */
 export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | undefined {
@@ -124,87 +89,44 @@ function planWith(items: readonly Item[], checked: ReadPart, options: PlanOption
   const { part, shop, solid, tree } = checked;
   const attempts = attemptsFor(shop);
   const trial: Trial = { part, shop, solid, tree, items, attempts, refusals: new Map(), unheld: new Map() };
-  const limits = {
-    mostSetups: options.mostSetups ?? MOST_SETUPS,
-    mostPlans: MOST_PLANS,
-    mostAttempts: options.mostAttempts ?? MOST_ATTEMPTS,
-    mostAfter: items.length > MANY ? MOST_AFTER / 4 : MOST_AFTER,
-  };
-  const wanted = items.filter((i) => !options.without?.has(i.name));
-  const must = needed(wanted);
-  const all = reachable(items, trial);
-  const leaning = leaningItems(must, all, trial);
-  // What is planned last, with the work held at an angle, is no matter for the six faces up.
-  const reached = all.map((i) => (leaning.some((l) => l.index === i.index) ? { ...i, from: 0 } : i));
-  const vises = posesOf(shop, solid.body.box);
-  // Round work lies in a V as soon as in a vise.
-  const firstWays = [...inVees(shop, timelineOf(part, solid).stock.body), ...vises];
-  const ask = (a: Ask<Made>) => attemptSetup(trial, a);
-  const level = wanted.filter((i) => !leaning.some((l) => l.index === i.index));
-  const whole = (moves: readonly Move<Made>[]) => {
-    const done = withCovered(moves.flatMap((m) => m.cut));
-    return needed(level).every((i) => done.has(i.index));
-  };
-  const sought = (among: readonly Item[], mostAttempts: number, mostSetups = limits.mostSetups): Sought => {
-    const within = { ...limits, mostSetups, mostAttempts };
-    const first = options.anyWay ? [] : inVises(among, vises, solid.body.box);
-    const between = search<Made>(first, firstWays, ask, within);
-    const moves = bestOf(between.plans, checked, ask, firstWays);
-    if ((moves && whole(moves)) || options.inVises) return { moves, found: between, attempts: between.attempts };
-    // Only where no vise does: screws, clamps, tabs.
-    const ways = [...firstWays, ...laidDown(shop).filter((p) => isAllowed(p, options.anyWay))];
-    const found = search<Made>(among, ways, ask, within);
-    return {
-      moves: bestOf(found.plans, checked, ask, ways),
-      found,
-      attempts: between.attempts + found.attempts,
-      rest: { from: longer(found.furthest, between.furthest), ways },
-    };
-  };
-  // First without cutting off by itself what an outline takes off; then, where that is not the least, with it.
-  const apart = withoutCovered(reached);
-  const both = (mostAttempts: number) => {
-    const first = sought(apart, mostAttempts);
-    const least = first.moves !== undefined && first.found.proof === 'bound';
-    const fewer = (first.moves?.length ?? limits.mostSetups + 1) - 1;
-    return { first, second: apart === reached || least ? undefined : sought(reached, mostAttempts, fewer) };
-  };
-  // Of two ways to look, one may lead nowhere for long: each has a short try before either has a long one.
-  const short = apart === reached ? undefined : both(Math.min(SHORT_TRY, limits.mostAttempts));
-  const settled = short && [short.second, short.first].some((s) => s?.moves && s.found.proof === 'bound');
-  const { first, second } = short && (settled || limits.mostAttempts <= SHORT_TRY) ? short : both(limits.mostAttempts);
-  const taken = second?.moves || !first.moves ? (second ?? first) : first;
-  const bound = Math.min(first.found.bound, second?.found.bound ?? first.found.bound);
-  let { proof } = (second && taken === first ? second : taken).found;
-  // What counts for the one way of looking is no bound for the other.
-  if (proof === 'bound' && taken.moves && taken.moves.length > bound) proof = first.found.proof;
+  const task = taskOf(trial, checked, options);
+  const found = takenOf(task);
+  return { plan: planFrom(task, found, completed(task, found)), trial };
+}
+
+/** What the search left: the rest in whatever way it goes, stood up where that helps, and what leans. */
+function completed(task: Task, { taken }: Found): readonly Move<Made>[] {
+  const { trial, options, level, leaning, reached, vises } = task;
+  const mayGoOn = options.mostSetups === undefined;
   let moves = taken.moves ?? [];
-  if (!taken.moves && taken.rest && options.mostSetups === undefined)
-    moves = goOn(taken.rest.from, reached, taken.rest.ways, trial);
-  if (!whole(moves) && options.mostSetups === undefined)
+  if (!taken.moves && taken.rest && mayGoOn) moves = goOn(taken.rest.from, reached, taken.rest.ways, trial);
+  if (mayGoOn && !isWhole(moves, level))
     for (const item of needed(level))
       if (!trial.refusals.has(item.index)) refuse(item, moves, taken.rest?.ways ?? vises, trial);
-  moves = stoodUp(moves, options.inVises ? [] : laidDown(shop), ask);
+  moves = stoodUp(moves, options.inVises ? [] : laidDown(trial.shop), task.ask);
   const tilted = leaningMoves(leaning, moves, trial);
-  if (tilted.length > moves.length) moves = goOn(tilted, items, vises, trial);
-  const cut = withCovered(moves.flatMap((m) => m.cut));
+  return tilted.length > moves.length ? goOn(tilted, trial.items, vises, trial) : moves;
+}
+
+function planFrom(task: Task, { taken, bound, proof, attempts }: Found, moves: readonly Move<Made>[]): Plan {
+  const { trial, checked, level, leaning, reached } = task;
   const setups = moves.map((m) => m.made.setup);
   const lots = moves.map((m) => m.cut);
   const ups = moves.map((m) => m.pose.up);
   const blocked = proof === 'bound' || !taken.moves ? undefined : blockedBy(lots, ups, trial);
   const directions = leaningGroups(leaning, trial).length;
-  const onlyLeaning = needed(level).length === 0 && moves.length === directions;
-  const plan: Plan = {
-    items: items.map((item, i) => (reached[i]!.from === 0 ? item : reached[i]!)),
-    time: timeOf(setups, { ...checked, part: { ...part, setups } }),
+  const isAllLeaning = needed(level).length === 0;
+  const onlyLeaning = isAllLeaning && moves.length === directions;
+  return {
+    items: trial.items.map((item, i) => (reached[i]!.from === 0 ? item : reached[i]!)),
+    time: timeOf(setups, { ...checked, part: { ...checked.part, setups } }),
     setups: moves.map((m) => ({ setup: m.made.setup, items: m.cut, warnings: m.made.warnings })),
     bound: bound + directions,
-    proof: onlyLeaning ? 'bound' : taken.moves || needed(level).length === 0 ? proof : 'open',
-    attempts: first.attempts + (second?.attempts ?? 0),
-    uncut: uncutOf(must, cut, trial),
+    proof: onlyLeaning ? 'bound' : taken.moves || isAllLeaning ? proof : 'open',
+    attempts,
+    uncut: uncutOf(task.must, withCovered(lots.flat()), trial),
     ...(blocked && { blocked }),
   };
-  return { plan, trial };
 }
 
 /** Counted as before, so that memories of attempts serve; nothing waits for what is not cut. */
@@ -216,19 +138,6 @@ function lessOf(items: readonly Item[], names: ReadonlySet<string> = new Set()):
     after: i.after.filter((a) => !gone.has(a)),
     ...(gone.has(i.index) && { from: 0 }),
   }));
-}
-
-interface Sought {
-  readonly moves: readonly Move<Made>[] | undefined;
-  readonly found: Searched<Made>;
-  readonly attempts: number;
-  /** From where to go on without a whole plan. */
-  readonly rest?: { readonly from: readonly Move<Made>[]; readonly ways: readonly Pose[] };
-}
-
-function longer(a: readonly Move<Made>[], b: readonly Move<Made>[]): readonly Move<Made>[] {
-  const count = (moves: readonly Move<Made>[]) => moves.reduce((n, m) => n + m.cut.length, 0);
-  return count(b) > count(a) ? b : a;
 }
 
 /** Set-ups beyond this are not a plan. */
@@ -266,59 +175,4 @@ function refuse(item: Item, before: readonly Move<Made>[], poses: readonly Pose[
   if (done.has(item.index)) return;
   for (const pose of poses.filter((p) => p.bit & item.from))
     attemptSetup(trial, { before, done, pose, candidates: [item], enough: () => true });
-}
-
-/**
- * The fewest warnings about holding and reaching, in vises where they do as well, the least against the order of craft, plain jaws rather than milled ones, the fewest
- * edges left to the file; then the fewest changes of tool, the fewest hints (one zero for a batch, none from a sawn face), the least time.
- */
-function bestOf(
-  plans: readonly (readonly Move<Made>[])[],
-  checked: ReadPart,
-  ask: (a: Ask<Made>) => Tried<Made>,
-  poses: readonly Pose[],
-): readonly Move<Made>[] | undefined {
-  const weighed = plans.map((plan) => ({ plan, cost: weigh(plan, checked) }));
-  const lighter = (a: Weighed, b: Weighed) => (less(b.cost, a.cost) ? b : a);
-  if (weighed.length === 0) return undefined;
-  const best = weighed.reduce(lighter);
-  const sum = (of: (m: Move<Made>) => number) => best.plan.reduce((n, m) => n + of(m), 0);
-  const wrong = best.cost[0]! + best.cost[2]! > 0;
-  const others = wrong || sum((m) => m.made.hints) > 0 ? reordered(best.plan, ask, wrong ? poses : []) : [];
-  return others.map((plan) => ({ plan, cost: weigh(plan, checked) })).reduce(lighter, best).plan;
-}
-
-interface Weighed {
-  readonly plan: readonly Move<Made>[];
-  readonly cost: readonly number[];
-}
-
-/** Of one set-up by itself: plans share most of theirs, and edges broken in two take about as long. */
-const timeAlone = memo(
-  (setup: Setup, checked: ReadPart): PlanTime =>
-    timeOf([setup], { ...checked, part: { ...checked.part, setups: [setup] } }),
-);
-
-function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[] {
-  const sum = (of: (m: Move<Made>) => number) => plan.reduce((n, m) => n + of(m), 0);
-  const time = (m: Move<Made>) => timeAlone(m.made.setup, checked);
-  return [
-    sum((m) => m.made.warnings.length) +
-      warningsOfWhole(
-        checked,
-        plan.map((m) => m.made),
-      ),
-    sum((m) => costOf(m.pose)),
-    againstCraft(plan),
-    sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
-    -sum((m) => m.cut.filter((i) => i.byHand).length),
-    sum((m) => time(m).toolChanges),
-    sum((m) => m.made.hints),
-    sum((m) => time(m).firstPiece[0] + time(m).firstPiece[1]),
-  ];
-}
-
-function less(a: readonly number[], b: readonly number[]): boolean {
-  const i = a.findIndex((x, k) => Math.abs(x - b[k]!) > SAME);
-  return i >= 0 && a[i]! < b[i]!;
 }

@@ -43,7 +43,7 @@ export interface Searched<T> {
   readonly furthest: readonly Move<T>[];
 }
 
-interface SearchLimits {
+export interface SearchLimits {
   readonly mostSetups: number;
   readonly mostPlans: number;
   readonly mostAttempts: number;
@@ -54,96 +54,146 @@ interface SearchLimits {
 /** Of the items that may wait for a later setup, up to so many are tried in every combination. */
 const MOST_WAITING = 4;
 
+/** The fewest setups that cut all of the items, each tried by `attempt`. */
 export function search<T>(
   items: readonly Item[],
   poses: readonly Pose[],
   attempt: (ask: Ask<T>) => Tried<T>,
   limits: SearchLimits,
 ): Searched<T> {
-  const wanted = items.filter((item) => item.from !== 0);
-  const bound = boundOf(wanted);
-  let attempts = 0;
-  let furthest: readonly Move<T>[] = [];
-  let most = -1;
-  let cut = false;
-  let foundAt = 0;
-  const plans: (readonly Move<T>[])[] = [];
-  const kept = new Map<string, Move<T> | undefined>();
-  const tooLittle = new Map<string, number>();
+  return new Search(items, poses, attempt, limits).run();
+}
 
-  const asked = (ask: Ask<T>, left: number): Move<T> | undefined => {
-    // What was cut, and from where, is what the workpiece is: by which way it came there makes no difference.
-    const key = `${ask.before.length}:${workOf(ask.before)}>${poseKey(ask.pose)}:${ask.candidates.map((i) => i.index).join()}`;
-    if (kept.has(key)) return kept.get(key);
-    // Too little for so many setups is too little for fewer.
-    if ((tooLittle.get(key) ?? 0) >= left) return undefined;
-    if (attempts >= limits.mostAttempts || (plans.length > 0 && attempts >= foundAt + limits.mostAfter)) {
-      cut = true;
-      return undefined;
-    }
-    attempts++;
-    const move = attempt(ask);
-    if (move === 'too-little') {
-      tooLittle.set(key, left);
-      return undefined;
-    }
-    kept.set(key, move);
-    return move;
-  };
+/** A place in the search: what was cut by what, and how many setups may follow. */
+interface Place<T> {
+  readonly before: readonly Move<T>[];
+  readonly done: ReadonlySet<number>;
+  readonly remaining: readonly Item[];
+  /** Setups to spend. */
+  readonly spare: number;
+}
 
-  /** Goes on from here with `left` setups to spend; `waiting`: also tries to leave for later what may wait. */
-  const go = (
-    before: readonly Move<T>[],
-    done: ReadonlySet<number>,
-    left: number,
-    waiting: boolean,
-    dead: Set<string>,
-  ) => {
-    const remaining = wanted.filter((item) => !done.has(item.index));
-    if (done.size > most) {
-      most = done.size;
-      furthest = before;
+/** One round: so many setups and no more. */
+interface Round {
+  /** Also tries to leave for later what may wait. */
+  readonly waiting: boolean;
+  /** Places from which no plan of so many leads on. */
+  readonly dead: Set<string>;
+}
+
+class Search<T> {
+  readonly #wanted: readonly Item[];
+  readonly #poses: readonly Pose[];
+  readonly #attempt: (ask: Ask<T>) => Tried<T>;
+  readonly #limits: SearchLimits;
+  readonly #plans: (readonly Move<T>[])[] = [];
+  readonly #kept = new Map<string, Move<T> | undefined>();
+  /** Asked with so many setups to spend, too little was cut. */
+  readonly #tooLittle = new Map<string, number>();
+  #attempts = 0;
+  #foundAt = 0;
+  #isCutShort = false;
+  #furthest: readonly Move<T>[] = [];
+  #most = -1;
+
+  constructor(
+    items: readonly Item[],
+    poses: readonly Pose[],
+    attempt: (ask: Ask<T>) => Tried<T>,
+    limits: SearchLimits,
+  ) {
+    this.#wanted = items.filter((item) => item.from !== 0);
+    this.#poses = poses;
+    this.#attempt = attempt;
+    this.#limits = limits;
+  }
+
+  run(): Searched<T> {
+    const bound = boundOf(this.#wanted);
+    const { mostSetups, mostAttempts } = this.#limits;
+    for (let count = Math.max(1, bound); count <= mostSetups; count++) {
+      const before = this.#isCutShort;
+      for (const waiting of [false, true]) {
+        this.#goOn([], new Set(), count, { waiting, dead: new Set() });
+        if (this.#plans.length > 0) return this.#ended(bound, count === bound ? 'bound' : before ? 'open' : 'tried');
+      }
+      if (this.#isCutShort && this.#attempts >= mostAttempts) break;
+    }
+    return this.#ended(bound, this.#isCutShort ? 'open' : 'tried');
+  }
+
+  #ended(bound: number, proof: Searched<T>['proof']): Searched<T> {
+    return { plans: this.#plans, bound, proof, attempts: this.#attempts, furthest: this.#furthest };
+  }
+
+  /** Every order that may lead on from here. */
+  #goOn(before: readonly Move<T>[], done: ReadonlySet<number>, spare: number, round: Round): void {
+    const remaining = this.#wanted.filter((item) => !done.has(item.index));
+    if (done.size > this.#most) {
+      this.#most = done.size;
+      this.#furthest = before;
     }
     if (needed(remaining).length === 0) {
-      if (plans.length === 0) foundAt = attempts;
-      plans.push(before);
+      if (this.#plans.length === 0) this.#foundAt = this.#attempts;
+      this.#plans.push(before);
       return;
     }
-    if (boundOf(remaining) > left || plans.length >= limits.mostPlans) return;
-    const state = `${left}|${workOf(before)}`;
-    if (dead.has(state)) return;
-    const found = plans.length;
-    const options = poses
+    if (boundOf(remaining) > spare || this.#isFull()) return;
+    const state = `${spare}|${workOf(before)}`;
+    if (round.dead.has(state)) return;
+    const found = this.#plans.length;
+    this.#spread({ before, done, remaining, spare }, round);
+    if (this.#plans.length === found && !this.#isCutShort) round.dead.add(state);
+  }
+
+  /** Goes on from here by every pose, the one that sees most first. */
+  #spread(place: Place<T>, round: Round): void {
+    const { before, done, remaining, spare } = place;
+    const options = this.#poses
       .map((pose) => ({ pose, candidates: availableIn(remaining, done, pose) }))
       .filter(({ candidates }) => needed(candidates).some((i) => !i.sawn))
       .sort((a, b) => b.candidates.length - a.candidates.length);
+    const enough = (cut: readonly Item[]) => boundOf(without(remaining, cut)) <= spare - 1;
     for (const { pose, candidates } of options) {
-      if (boundOf(without(remaining, candidates)) > left - 1) continue;
-      for (const some of waiting ? waitings(candidates, pose.bit) : [candidates]) {
-        const enough = (cut: readonly Item[]) => boundOf(without(remaining, cut)) <= left - 1;
+      if (!enough(candidates)) continue;
+      for (const some of round.waiting ? waitings(candidates, pose.bit) : [candidates]) {
         if (!enough(some)) continue;
-        const move = asked({ before, done, pose, candidates: some, enough }, left);
+        const move = this.#asked({ before, done, pose, candidates: some, enough }, spare);
         if (!move || needed(move.cut).length === 0) continue;
-        const next = withCovered(move.cut, done);
-        go([...before, move], next, left - 1, waiting, dead);
-        if (plans.length >= limits.mostPlans || cut) return;
+        this.#goOn([...before, move], withCovered(move.cut, done), spare - 1, round);
+        if (this.#isFull() || this.#isCutShort) return;
       }
     }
-    if (plans.length === found && !cut) dead.add(state);
-  };
-
-  for (let count = Math.max(1, bound); count <= limits.mostSetups; count++) {
-    const cutBefore = cut;
-    for (const waiting of [false, true]) {
-      go([], new Set(), count, waiting, new Set());
-      if (plans.length > 0) {
-        const proof = count === bound ? 'bound' : cutBefore ? 'open' : 'tried';
-        return { plans, bound, proof, attempts, furthest };
-      }
-    }
-    if (cut && attempts >= limits.mostAttempts) break;
   }
-  return { plans, bound, proof: cut ? 'open' : 'tried', attempts, furthest };
+
+  #isFull(): boolean {
+    return this.#plans.length >= this.#limits.mostPlans;
+  }
+
+  #asked(ask: Ask<T>, spare: number): Move<T> | undefined {
+    // What was cut, and from where, is what the workpiece is: by which way it came there makes no difference.
+    const key = `${ask.before.length}:${workOf(ask.before)}>${poseKey(ask.pose)}:${ask.candidates.map((i) => i.index).join()}`;
+    if (this.#kept.has(key)) return this.#kept.get(key);
+    // Too little for so many setups is too little for fewer.
+    if ((this.#tooLittle.get(key) ?? 0) >= spare) return undefined;
+    if (this.#isSpent()) {
+      this.#isCutShort = true;
+      return undefined;
+    }
+    this.#attempts++;
+    const move = this.#attempt(ask);
+    if (move === 'too-little') {
+      this.#tooLittle.set(key, spare);
+      return undefined;
+    }
+    this.#kept.set(key, move);
+    return move;
+  }
+
+  #isSpent(): boolean {
+    const { mostAttempts, mostAfter } = this.#limits;
+    return this.#attempts >= mostAttempts || (this.#plans.length > 0 && this.#attempts >= this.#foundAt + mostAfter);
+  }
 }
 
 function boundOf(items: readonly Item[]): number {

@@ -51,7 +51,10 @@ export function attemptLaidDown(trial: Trial, ask: Ask<Made>, pose: LaidDown): O
     const ordered = inOrder(lot, pose.up);
     let best: Judged | undefined;
     for (const { hold, tools } of waysFor(trial, ask, pose, lot)) {
-      const laid: Setup = { ...layDown(prefix, pose, hold, ordered, part, raw), ...(tools && { tools }) };
+      const laid: Setup = {
+        ...layDown({ before: prefix, cut: ordered, part, raw }, pose, hold),
+        ...(tools && { tools }),
+      };
       const setup = clocked(laid, prefix, trial);
       const judged = judgedBy(setup, judgeLast(part, shop, solid, trial.tree, [...prefix, setup]), lot);
       if (!best || judged.cost < best.cost) best = judged;

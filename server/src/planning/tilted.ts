@@ -91,7 +91,7 @@ function bestAt(
   const raw = rawFaces(trial.items, done);
   let best: Leaning | undefined;
   for (const { pose, seat, lean } of waysToLean(wanted, items[0]!, raw, trial)) {
-    const level = makeSetup(prefix, pose, seat, inOrder(items, pose.up), part, raw);
+    const level = makeSetup({ before: prefix, cut: inOrder(items, pose.up), part, raw }, pose, seat);
     const setup = tilted(level, lean, pose.up);
     const judged = judgedBy(setup, judgeLast(part, shop, solid, tree, [...prefix, setup]), items);
     keepRefusals(judged, pose, trial);

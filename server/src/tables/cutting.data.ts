@@ -111,39 +111,124 @@ const H = { type: 'H', deg: [10, 15] } as const;
 const W = { type: 'W', deg: [35, 40] } as const;
 
 export const CUTTING_ROWS: Readonly<Record<MaterialFamily | 'strong-steel' | 'brass', CuttingRow>> = {
-  aluminium: row('N', [60, 120], [150, 400], [0.006, 0.015], [12, 25], [0.5, 1], W),
-  steel: row('P', [18, 32], [80, 160], [0.004, 0.009], [6, 12], [0.25, 0.5], N),
-  'strong-steel': row('P', [10, 20], [50, 110], [0.003, 0.007], [3, 8], [0.2, 0.4], N),
-  stainless: row('M', [10, 18], [50, 90], [0.003, 0.007], [3, 7], [0.2, 0.4], N),
-  'cast-iron': row('K', [18, 30], [70, 130], [0.005, 0.01], [6, 12], [0.3, 0.6], N, true),
-  titanium: row('S', [8, 14], [30, 60], [0.003, 0.007], [3, 6], [0.15, 0.3], N),
-  copper: row('N', [35, 80], [120, 250], [0.005, 0.012], [10, 20], [0.4, 0.8], H),
-  brass: row('N', [45, 90], [150, 300], [0.005, 0.012], [10, 25], [0.4, 0.8], H),
-  magnesium: row('N', [60, 120], [100, 150], [0.006, 0.015], [10, 20], [0.5, 1], W, true),
-  plastic: row(undefined, [60, 150], [150, 300], [0.008, 0.02], [10, 25], [0.5, 1], H, true),
-  composite: row(undefined, [15, 30], [80, 180], [0.003, 0.008], [3, 8], [0.25, 0.5], N, true),
+  aluminium: row({
+    group: 'N',
+    hss: [60, 120],
+    carbide: [150, 400],
+    chip: [0.006, 0.015],
+    tapMPerMin: [12, 25],
+    slotDepth: [0.5, 1],
+    helix: W,
+  }),
+  steel: row({
+    group: 'P',
+    hss: [18, 32],
+    carbide: [80, 160],
+    chip: [0.004, 0.009],
+    tapMPerMin: [6, 12],
+    slotDepth: [0.25, 0.5],
+    helix: N,
+  }),
+  'strong-steel': row({
+    group: 'P',
+    hss: [10, 20],
+    carbide: [50, 110],
+    chip: [0.003, 0.007],
+    tapMPerMin: [3, 8],
+    slotDepth: [0.2, 0.4],
+    helix: N,
+  }),
+  stainless: row({
+    group: 'M',
+    hss: [10, 18],
+    carbide: [50, 90],
+    chip: [0.003, 0.007],
+    tapMPerMin: [3, 7],
+    slotDepth: [0.2, 0.4],
+    helix: N,
+  }),
+  'cast-iron': row({
+    group: 'K',
+    hss: [18, 30],
+    carbide: [70, 130],
+    chip: [0.005, 0.01],
+    tapMPerMin: [6, 12],
+    slotDepth: [0.3, 0.6],
+    helix: N,
+    dry: true,
+  }),
+  titanium: row({
+    group: 'S',
+    hss: [8, 14],
+    carbide: [30, 60],
+    chip: [0.003, 0.007],
+    tapMPerMin: [3, 6],
+    slotDepth: [0.15, 0.3],
+    helix: N,
+  }),
+  copper: row({
+    group: 'N',
+    hss: [35, 80],
+    carbide: [120, 250],
+    chip: [0.005, 0.012],
+    tapMPerMin: [10, 20],
+    slotDepth: [0.4, 0.8],
+    helix: H,
+  }),
+  brass: row({
+    group: 'N',
+    hss: [45, 90],
+    carbide: [150, 300],
+    chip: [0.005, 0.012],
+    tapMPerMin: [10, 25],
+    slotDepth: [0.4, 0.8],
+    helix: H,
+  }),
+  magnesium: row({
+    group: 'N',
+    hss: [60, 120],
+    carbide: [100, 150],
+    chip: [0.006, 0.015],
+    tapMPerMin: [10, 20],
+    slotDepth: [0.5, 1],
+    helix: W,
+    dry: true,
+  }),
+  plastic: row({
+    hss: [60, 150],
+    carbide: [150, 300],
+    chip: [0.008, 0.02],
+    tapMPerMin: [10, 25],
+    slotDepth: [0.5, 1],
+    helix: H,
+    dry: true,
+  }),
+  composite: row({
+    hss: [15, 30],
+    carbide: [80, 180],
+    chip: [0.003, 0.008],
+    tapMPerMin: [3, 8],
+    slotDepth: [0.25, 0.5],
+    helix: N,
+    dry: true,
+  }),
 };
 
-function row(
-  group: CuttingRow['group'],
-  hss: Range | undefined,
-  carbide: Range,
-  chip: Range,
-  tapMPerMin: Range,
-  slotDepth: Range,
-  helix: CuttingRow['helix'],
-  dry = false,
-): CuttingRow {
+type Given = Pick<CuttingRow, 'group' | 'tapMPerMin' | 'slotDepth' | 'helix'> & {
+  readonly hss?: Range;
+  readonly carbide: Range;
+  readonly chip: Range;
+  readonly dry?: boolean;
+};
+
+function row({ hss, carbide, chip, dry = false, ...rest }: Given): CuttingRow {
   return {
-    ...(group && { group }),
+    ...rest,
     // Cobalt steel runs a quarter faster; cutters of both bear a little less feed than carbide of their size.
     speed: { ...(hss && { hss, cobalt: [hss[0] * 1.25, hss[1] * 1.25] as const }), carbide },
     chip: { hss: [chip[0] * 0.9, chip[1] * 0.9], carbide: chip },
-    tapMPerMin,
-    slotDepth,
     sideWidth: [0.1, 0.4],
     sideDepth: [0.5, 1.5],
-    helix,
     dry,
     source: PRACTICE,
   };

@@ -1,10 +1,14 @@
 /**
  * What parts are made of: density, stiffness, strength, machining group, and what can hurt. The rows are in
- * `materials.data.ts`. Values are typical ones for choosing and weighing, not for releasing a structure.
+ * `materials.data.ts` and `plastics.data.ts`. Values are typical ones for choosing and weighing, not for releasing a structure.
  */
 import { CAUTIONS } from './cautions.data';
 import type { CuttingRow, KienzleRow } from './cutting.data';
-import { MATERIAL_ROWS, type MaterialFamily } from './materials.data';
+import { type MaterialFamily, METAL_ROWS } from './materials.data';
+import { PLASTIC_ROWS } from './plastics.data';
+
+const MATERIAL_ROWS = [...METAL_ROWS, ...PLASTIC_ROWS];
+
 import { editDistance, least } from './nearest';
 
 export interface Material {
