@@ -11,30 +11,36 @@ export const TITLES: Readonly<Record<DocumentKind, string>> = {
 export const INTRODUCTION = `
 # The format
 
-Three kinds of YAML 1.2 document, told apart by file name: \`NAME.part.yaml\` says what a part is, \`NAME.shop.yaml\` what
-a shop has, \`NAME.job.yaml\` what is to be made, \`NAME.record.yaml\` what came of it. The tables below are generated from the schemas that the checker itself uses.
+There are four kinds of YAML 1.2 document, told apart by file name.
+
+- \`NAME.part.yaml\` says what a part is.
+- \`NAME.shop.yaml\` says what a shop has.
+- \`NAME.job.yaml\` says what is to be made.
+- \`NAME.record.yaml\` says what came of it.
+
+The tables below are generated from the schemas that the checker itself uses.
 
 ## How things are written
 
 - Keys are lower-case, words joined by \`-\`. Names are lower-case letters, digits and \`-\`, a letter first.
 - Bare lengths are in the document's \`units\`. Any length may carry its own: \`6.35 mm\`, \`0.25 in\`, \`1/4 in\`, \`1 3/4 in\`.
-- A dimension is one scalar: a value, its unit where it has one, and its tolerance where it has one: \`22\`, \`22 mm\`,
+- A dimension is one scalar: a value, then its unit and its tolerance where it has them. Examples: \`22\`, \`22 mm\`,
   \`22 H7\`, \`40 ±0.05\`, \`40 +0.1/-0\`, \`pitch / 2 + 3 mm\`, \`body.x - 12\`.
-- A tolerance class is one of ISO 286-1 (\`A1\` to \`ZC18\`, to 500 mm) or of ANSI B4.1 (\`RC4\`, \`LC3\`, \`LT2\`, \`LN2\`, \`FN2\`, to
-  19.69 in). In capitals it is the limits of a hole, in small letters those of a shaft: \`22 H7\`, \`22 g6\`, \`1 in RC4\`, \`1 in rc4\`.
+- A tolerance class is one of ISO 286-1: \`A1\` to \`ZC18\`, to 500 mm. Or it is one of ANSI B4.1: \`RC4\`, \`LC3\`, \`LT2\`, \`LN2\`,
+  \`FN2\`, to 19.69 in. Capitals give the limits of a hole, small letters those of a shaft: \`22 H7\`, \`22 g6\`, \`1 in RC4\`, \`1 in rc4\`.
 - Arithmetic: \`+ - * / ( )\`, \`min max abs sqrt sin cos tan\` (of degrees), parameters, and \`body.x\`, \`body.y\`, \`body.z\`.
-  A bare number takes the unit of what it meets; a length and an angle are never added.
+  In a sum, a number without a unit takes the unit of the value beside it. You cannot add a length to an angle.
 - A minus between two names needs spaces around it: \`pitch - edge\`; \`pitch-edge\` is one name.
 - A \`#\` after a space begins a comment: write \`10-24 UNC\` without it.
 
 ## Where things are
 
-Right-handed part axes, from the left-front-bottom corner of the finished body: \`x\` to the right, \`y\` to the back, \`z\` up.
-The six faces are \`left\` (x = 0), \`right\`, \`front\` (y = 0), \`back\`, \`bottom\` (z = 0), \`top\`. A place on a face is given in the two
-axes of its plane, each by the axis or by the distance from a face: \`{ x: 20, y: 8 }\`, \`{ right: 12, front: 8 }\`,
+The part axes begin at the left-front-bottom corner of the finished body and are right-handed. \`x\` is to the right, \`y\` to the back, \`z\` up.
+The six faces are \`left\` (x = 0), \`right\`, \`front\` (y = 0), \`back\`, \`bottom\` (z = 0), \`top\`. A place on a face is given
+in the two axes of its plane. Each is given by the axis or by the distance from a face: \`{ x: 20, y: 8 }\`, \`{ right: 12, front: 8 }\`,
 \`{ x: center, back: 10 }\`. The axis along the feature's depth is not given. The same holds for sizes and pitches.
 
-An angle in the plane of a face (\`rotate\`, \`start\`) counts from the first of its two axes toward the second.
+Angles in the plane of a face are \`rotate\` and \`start\`. They count from the first of its two axes toward the second.
 
 ## One part in many sizes
 
@@ -45,7 +51,7 @@ variants:
   long: { length: 90, wall: 4 }
 \`\`\`
 
-Each row of \`variants\` is a part of its own, with other values of the parameters that it names: \`arm-short\`, \`arm-long\`. The
+Each row of \`variants\` is a part of its own. It has other values of the parameters that it names: \`arm-short\`, \`arm-long\`. The
 editor shows the part as \`parameters\` say; a row \`plain: {}\` gives that one a name. \`check\` checks it and every row, and a
 finding says which rows have it. \`plan\`, \`sheet\` and \`export\` make every row, each in a file of its own, or the one that
 \`--variant NAME\` names. A job names the row that it makes: \`{ spec: arm.part.yaml, variant: short }\`. Set-ups in the text

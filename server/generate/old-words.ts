@@ -65,8 +65,9 @@ Where a map has both, the new key counts.
 | --- | --- | --- |
 ${rows.join('\n')}
 
-Rules have new names too, under \`accept\` and \`limits\` and after \`scribeline why\`. In JSON \`rule\` and \`kind\` keep the first name,
-and \`rule_now\` and \`kind_now\` stand beside them; in SARIF the first name is in \`deprecatedIds\`.
+Rules have new names too, under \`accept\` and \`limits\` and after \`scribeline why\`.
+In JSON \`rule\` and \`kind\` keep the first name, with \`rule_now\` and \`kind_now\` beside them.
+In SARIF the first name is in \`deprecatedIds\`.
 
 | old | new |
 | --- | --- |

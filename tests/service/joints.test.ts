@@ -161,7 +161,7 @@ describe('joints in an editor', () => {
     const workspace = worldOf(files());
     const job = (await workspace.snapshot(HOME))!;
     const over = hoverAt(job, JOB.indexOf('M5x20'))?.contents as { value: string };
-    for (const words of [/4 × ISO 4762 M5 × 20/, /grips 10 mm/, /lengths that do: 20 mm, 25 mm/, /0\.5 mm of play/])
+    for (const words of [/4 × ISO 4762 M5 × 20/, /grips 10 mm/, /lengths that fit: 20 mm, 25 mm/, /0\.5 mm of play/])
       assert.match(over.value, words);
     const tub = await partOf(workspace, TUB);
     const met = metText(tub, tub.text.indexOf('threads:') + 2, await workspace.jobsOf(TUB)).join('\n');

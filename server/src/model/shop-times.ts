@@ -15,7 +15,7 @@ export type Minutes = readonly [low: number, high: number];
 export const USUAL_TIMES = {
   'set-up': { usual: [8, 30], what: 'a set-up, once: vise cleaned and squared, parallels, stop, the first zero' },
   load: { usual: [1, 3], what: 'one piece out, chips off, the next one in' },
-  zero: { usual: [1, 3], what: 'zero found anew along one axis, for a piece that no stop or fixed jaw places' },
+  zero: { usual: [1, 3], what: 'setting zero again on one axis, for a piece that no stop or fixed jaw locates' },
   'touch-off': { usual: [0.5, 2], what: 'a tool’s length touched off, once a set-up' },
   measure: { usual: [1, 3], what: 'one toleranced size measured' },
   deburr: { usual: [5, 11], what: 'a metre of sharp edge broken by hand' },

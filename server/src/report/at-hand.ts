@@ -46,8 +46,8 @@ export function figuresAtHand(checked: ReadPart): readonly Figure[] {
   const { units } = part;
   const about = exact ? '' : 'about ';
   const measured = exact
-    ? 'integrated from exact sections of the finished part, until a millionth of it holds'
-    : 'partly counted on a coarse grid, since the cuts cross each other too often to be followed: not exact';
+    ? 'added up from exact sections of the finished part, to a millionth'
+    : 'partly counted on a coarse grid. It is not exact, since the cuts cross each other too often';
   const material = materialOf(part);
   const found: Figure[] = [
     mass_g === null || !material
@@ -55,7 +55,7 @@ export function figuresAtHand(checked: ReadPart): readonly Figure[] {
       : {
           name: 'mass',
           value: `${about}${mass_g.toFixed(1)} g`,
-          how: `volume × ${material.densityGPerCm3} g/cm³ of ${material.title} (${material.source}); the volume is ${measured}`,
+          how: `volume × ${material.densityGPerCm3} g/cm³ of ${material.title} (${material.source}). The volume is ${measured}`,
         },
   ];
   const size = (mm: readonly number[], between: string) =>
@@ -72,14 +72,14 @@ export function figuresAtHand(checked: ReadPart): readonly Figure[] {
       value: size(stock_mm, ' × '),
       how: part.stock.written
         ? 'the body and what `extra` leaves outside it'
-        : 'nothing is written: the stock is taken as the body',
+        : 'no stock is written, so it is taken as the body',
     });
     const bought = stockVolumeMm3(part);
     if (bought > 0)
       found.push({
         name: 'cut away',
         value: `${Math.round((1 - volume_mm3 / bought) * 100)} %`,
-        how: 'stock that is not in the part; the saw’s kerf and the end of the bar are not counted',
+        how: 'the stock that does not stay in the part. The saw’s kerf and the end of the bar are not counted',
       });
   }
   const wall = leastWall(checked);
@@ -87,8 +87,8 @@ export function figuresAtHand(checked: ReadPart): readonly Figure[] {
     name: 'thinnest wall',
     value: wall ? formatLength(wall.thicknessMm, units) : `over ${formatLength(LOOKED_FOR_MM, units)}`,
     how: wall
-      ? `the shortest way through the finished part between two cuts, or from a cut to the outside; a ${wall.type} here`
-      : `no wall or floor thinner than ${formatLength(LOOKED_FOR_MM, units)} was found; thicker ones are not looked for`,
+      ? `the shortest way through the finished part between two cuts, or from a cut to the outside. Here it is a ${wall.type}`
+      : `no wall or floor thinner than ${formatLength(LOOKED_FOR_MM, units)} was found. Thicker ones are not looked for`,
   });
   return [...found, ...timeAndCost(checked), ...leftOut(checked)];
 }
@@ -101,7 +101,7 @@ function leftOut(checked: ReadPart): readonly Figure[] {
     {
       name: 'without',
       value: names.replaceAll('`', ''),
-      how: 'it stands in the text and could not be read: none of the figures has it in it. Correct what is found there first',
+      how: 'it is in the text and could not be read, so no figure includes it. Correct what is found there first',
     },
   ];
 }

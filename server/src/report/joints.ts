@@ -61,7 +61,7 @@ function screwLines(joint: Screwed, context: JointContext): readonly string[] {
       ? []
       : [
           do_.length > 0
-            ? `Standard lengths that do: ${do_.map((mm) => round(mm)).join(', ')}.`
+            ? `Standard lengths that fit: ${do_.map((mm) => round(mm)).join(', ')}.`
             : 'No standard length does.',
         ]),
     ...found.layers.flatMap((layer) => {

@@ -74,15 +74,15 @@ const schema = map(
         {
           round: 'round, as wide as the keyway: an end mill',
           'run-out': 'running out in the round of a disc: a keyseat cutter or saw from the side',
-          woodruff: 'a segment for a half-round key: not read',
+          woodruff: 'a segment for a half-round key (not supported)',
         },
         'How it ends.',
         { fallback: 'round' },
       ),
     ),
-    cutter: optional(length('Of `run-out`: diameter of the disc.', { example: '50' })),
+    cutter: optional(length('Diameter of the disc, for `run-out`.', { example: '50' })),
     in: optional(
-      name('feature', 'A bore: such a keyway is broached, and not part of what is milled.', {
+      name('feature', 'The bore, for a keyway in one. It is broached, so nothing is milled.', {
         example: 'bore',
       }),
     ),

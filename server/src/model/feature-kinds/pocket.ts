@@ -53,7 +53,7 @@ const island = map(
 
 const RELIEFS = {
   corner:
-    'a round cut through each square inside corner, as deep as the pocket, so that a square mate can seat. Its centre is on the corner’s bisector. A corner with its own radius keeps it',
+    'a round cut through each square inside corner, as deep as the pocket. A square mate can then seat. Its centre is on the corner’s bisector. A corner with its own radius keeps it',
 } as const;
 
 const schema = map(

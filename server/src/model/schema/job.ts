@@ -49,7 +49,7 @@ export const jobSchema = map(
     ),
     hours: optional(quantity('Machine hours there are.', { example: '12', fallback: 'no limit' })),
     evening: optional(
-      quantity('Machine time of one evening: its set-ups are put in an order in which the fewest evenings do.', {
+      quantity('Machine time of one evening. The set-ups are put in an order that needs the fewest evenings.', {
         example: '3 h',
         fallback: 'no limit',
       }),
@@ -64,7 +64,7 @@ export const jobSchema = map(
     'saw-trim': optional(
       length('What is sawn off the first end of each bar, the kerf included.', {
         example: '5',
-        fallback: '0: the end will do as it was bought',
+        fallback: '0: the end is used as bought',
       }),
     ),
     note: optional(text('A remark.')),

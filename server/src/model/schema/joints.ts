@@ -15,7 +15,7 @@ const meeting = (description: string, example: string, more: { fallback?: string
 
 const always = {
   times: optional(
-    number('How many such joints there are: a part with fewer holes is there so many times.', {
+    number('How many such joints there are. A part with fewer holes is used in each of them.', {
       example: '2',
       fallback: '1',
     }),
@@ -62,10 +62,10 @@ const screwed = map(
       ),
     ),
     between: optional(
-      length('What else lies between the parts: a shim, a seal, all together.', { example: '0.5', fallback: '0' }),
+      length('Thickness of all else between the parts, such as a shim or a seal.', { example: '0.5', fallback: '0' }),
     ),
     with: optional(
-      name('joint', 'Another joint of the same parts: both patterns must agree as they lie together.', {
+      name('joint', 'Another joint of the same parts. Both hole patterns must meet in one position of the parts.', {
         example: 'dowels',
       }),
     ),
@@ -88,7 +88,7 @@ const pinned = map(
       example: '[plate.dowels, yoke.dowels]',
     }),
     with: optional(
-      name('joint', 'Another joint of the same parts: both patterns must agree as they lie together.', {
+      name('joint', 'Another joint of the same parts. Both hole patterns must meet in one position of the parts.', {
         example: 'screws',
       }),
     ),
@@ -172,7 +172,7 @@ const bought = map(
             length: length('Longer side.', { example: '20 ±0.1' }),
             width: length('Shorter side.', { example: '12 ±0.1' }),
             height: optional(length('Height, into its seat.', { example: '4', fallback: 'not checked' })),
-            'corner-radius': optional(length('Of its own corners.', { example: '1', fallback: '0: sharp' })),
+            'corner-radius': optional(length('Radius of its own corners.', { example: '1', fallback: '0: sharp' })),
           },
           'A rectangular thing.',
         ),

@@ -62,7 +62,7 @@ export const pattern = map(
     'bolt-circle': optional(
       map(
         {
-          diameter: length('Of the circle through the centres.', { example: '30' }),
+          diameter: length('Diameter of the circle through the centres.', { example: '30' }),
           count: count('around the circle'),
           start: optional(
             angle(
@@ -139,8 +139,8 @@ export const bodySchema = noted(
     ),
     map(
       {
-        diameter: length('Of the round body.', { example: '40' }),
-        length: length('Along its axis.', { example: '25' }),
+        diameter: length('Diameter of the round body.', { example: '40' }),
+        length: length('Length along its axis.', { example: '25' }),
         axis: optional(axis('Which way the axis lies.', { fallback: 'z' })),
       },
       'A round body.',

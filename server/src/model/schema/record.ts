@@ -9,9 +9,9 @@ export const measured = map(
     size: text('Which of its sizes: as its tolerance is written, `diameter`, `width`, `depth`, `x`.', {
       example: 'diameter',
     }),
-    value: length('As measured.', { example: '22.012' }),
+    value: length('The size as measured.', { example: '22.012' }),
     tool: optional(name('tool', 'What cut it to size, by its name in the shop.', { example: 'bore' })),
-    speed: optional(number('Turns a minute.', { example: '900' })),
+    speed: optional(number('Speed of the spindle, in rpm.', { example: '900' })),
     mark: optional(text('The mark at the foot of the sheet that it was made by.', { example: '570a9bea' })),
     note: optional(text('A remark.')),
   },

@@ -28,7 +28,7 @@ const COOLANTS = {
 const SPEED_SETTINGS = {
   program: 'the control sets it',
   dial: 'by hand, with a read-out',
-  unmarked: 'by hand, and nothing shows what it turns',
+  unmarked: 'by hand, and nothing shows the speed',
 } as const;
 
 const CONTROLS = {
@@ -91,7 +91,9 @@ export const machine = map(
     ),
     spindle: map(
       {
-        rpm: list(number('Turns a minute.'), 'Slowest and fastest speed, turns a minute.', { example: '[150, 5000]' }),
+        rpm: list(number('Speed of the spindle, in rpm.'), 'Slowest and fastest speed, in rpm.', {
+          example: '[150, 5000]',
+        }),
         power: quantity('Power at the spindle, in kW, W, hp or PS.', { example: '1.1 kW' }),
         torque: optional(
           quantity('Greatest torque, in N·m, ft·lbf or in·lbf.', {
@@ -100,7 +102,7 @@ export const machine = map(
           }),
         ),
         steps: optional(
-          list(number('Turns a minute.'), 'The only speeds it has, where belts or gears set them.', {
+          list(number('Speed of the spindle, in rpm.'), 'The only speeds it has, where belts or gears set them.', {
             example: '[200, 350, 600, 1050, 1800, 3000]',
             fallback: 'any speed between slowest and fastest',
           }),
@@ -134,9 +136,9 @@ export const machine = map(
     ),
     tapping: optional(words(TAPPING, 'How threads are tapped on it.', { fallback: 'hand' })),
     backlash: optional(
-      length('Play of its screws: over 0.05 mm no cutter may climb, and places are come to from one side.', {
+      length('Play of its screws. Over 0.05 mm no cutter may climb, and each place is approached from one side.', {
         example: '0.1',
-        fallback: '0.1 mm where hands feed, 0 under a control (common practice)',
+        fallback: '0.1 mm where hands feed, 0 under a control (rule of thumb)',
       }),
     ),
     coolant: optional(words(COOLANTS, 'How chips are cooled and washed away.', { fallback: 'none' })),
@@ -166,7 +168,7 @@ export const machine = map(
     'tool-change': optional(
       quantity('From one tool cutting to the next, in s or min.', {
         example: '90 s',
-        fallback: 'common practice: 90 s by hand',
+        fallback: 'rule of thumb: 90 s by hand',
       }),
     ),
     note: optional(text('A remark.')),
@@ -189,7 +191,7 @@ export const vise = map(
     bed: optional(
       length('From the table up to the bed that the parallels stand on.', {
         example: '65',
-        fallback: 'common practice: 0.65 of the jaws’ width',
+        fallback: 'rule of thumb: 0.65 of the jaws’ width',
       }),
     ),
     mass: optional(
@@ -201,11 +203,13 @@ export const vise = map(
     force: optional(
       quantity('Clamping force as it is usually drawn up, in kN, N or lbf.', {
         example: '15 kN',
-        fallback: 'common practice: 15 kN for a 100 mm vise, in proportion to the width',
+        fallback: 'rule of thumb: 15 kN for a 100 mm vise, in proportion to the width',
       }),
     ),
     face: optional(words(JAW_FACES, 'What the jaws’ faces are like.', { fallback: 'smooth' })),
-    count: optional(number('How many alike there are: two hold long work in line.', { example: '2', fallback: '1' })),
+    count: optional(
+      number('How many alike there are. Two in line hold a long workpiece.', { example: '2', fallback: '1' }),
+    ),
     note: optional(text('A remark.')),
   },
   'A vise.',
@@ -227,12 +231,12 @@ export const vBlock = map(
 
 export const anglePlate = map(
   {
-    width: length('Of its upright side.', { example: '100' }),
-    height: length('Of its upright side, from the table.', { example: '100' }),
+    width: length('Width of its upright side.', { example: '100' }),
+    height: length('Height of its upright side, from the table.', { example: '100' }),
     thickness: optional(
-      length('Of its upright side.', {
+      length('Thickness of its upright side.', {
         example: '12',
-        fallback: 'common practice: an eighth of the height',
+        fallback: 'rule of thumb: an eighth of the height',
       }),
     ),
     note: optional(text('A remark.')),
@@ -243,8 +247,8 @@ export const anglePlate = map(
 
 export const holder = map(
   {
-    diameter: length('Over the nose: the nut of a collet chuck.', { example: '34' }),
-    length: length('From the nose to where it becomes wider.', { example: '50' }),
+    diameter: length('Diameter of the nose: the nut of a collet chuck.', { example: '34' }),
+    length: length('Length from the nose to where it becomes wider.', { example: '50' }),
     grips: optional(words(SHANK_GRIPS, 'What keeps the shank in it.', { fallback: 'collet' })),
     'slips-at': optional(
       quantity('Force along a shank at which a collet lets it slip, in N, kN or lbf.', {
@@ -272,7 +276,7 @@ export const rackItem = map(
         { example: '{ width: 40, thickness: 16 }' },
       ),
     ),
-    diameter: optional(length('Of round bar.', { example: '40' })),
+    diameter: optional(length('Diameter of a round bar.', { example: '40' })),
     lengths: optional(
       list(length('One length.'), 'The lengths it can be had in.', {
         example: '[1000, 3000]',
@@ -323,7 +327,7 @@ export const times = map(
   {
     'set-up': range('A set-up, once: vise cleaned and squared, parallels, stop, the first zero.', '[8, 30]'),
     load: range('One piece out, chips off, the next one in.', '[1, 3]'),
-    zero: range('Zero found anew along one axis, for a piece that no stop or fixed jaw places.', '[1, 3]'),
+    zero: range('Setting zero again on one axis, for a piece that no stop or fixed jaw locates.', '[1, 3]'),
     'touch-off': range('A tool’s length touched off, once a set-up.', '[0.5, 2]'),
     measure: range('One toleranced size measured.', '[1, 3]'),
     deburr: range('A metre of sharp edge broken by hand.', '[5, 11]'),

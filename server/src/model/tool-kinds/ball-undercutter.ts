@@ -8,7 +8,7 @@ import { checkNeck, onNeck, readUndercutter, type UndercutMill } from './undercu
 const schema = map(
   {
     kind: kind('ball-undercutter', 'A ball on a thin neck: reaches under an edge.'),
-    diameter: diameter('Of the ball.', '6'),
+    diameter: diameter('Diameter of the ball.', '6'),
     neck,
     reach: length('From the tip to where something wider than the neck begins.', { example: '20' }),
     flutes: flutes('2'),

@@ -8,7 +8,7 @@ import type { ToolReader } from './reader';
 const schema = map(
   {
     kind: kind('corner-rounder', 'A form cutter that rounds an outside edge in one pass.'),
-    diameter: diameter('Over everything.', '10'),
+    diameter: diameter('Outside diameter.', '10'),
     'corner-radius': length('The radius it makes.', { example: '2' }),
     flutes: flutes('4'),
     reach: reach('the radius it makes'),

@@ -8,7 +8,7 @@ import { checkHead, onNeck, readUndercutter, type UndercutMill } from './undercu
 const schema = map(
   {
     kind: kind('dovetail-cutter', 'Wider at its face than above: dovetails.'),
-    diameter: diameter('At its face, the widest.', '16'),
+    diameter: diameter('Largest diameter, at its face.', '16'),
     neck,
     thickness: length('Height of the cutting cone.', { example: '6' }),
     angle: optional(angle('Between its side and its face.', { example: '60', fallback: '60' })),

@@ -8,7 +8,7 @@ import type { ToolReader } from './reader';
 const schema = map(
   {
     kind: kind('face-mill', 'Wide, with inserts: for faces and long shoulders.'),
-    diameter: diameter('Over the cutting edges.', '50'),
+    diameter: diameter('Diameter over the cutting edges.', '50'),
     flutes: flutes('4'),
     'flute-length': fluteLength('a tenth of the diameter'),
     reach: reach('half the diameter'),

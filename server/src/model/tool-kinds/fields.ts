@@ -40,7 +40,7 @@ export const gripped = (fallback: 'hss' | 'carbide') => ({
     }),
   ),
   'largest-speed': optional(
-    number('Turns a minute that it bears, as its maker marks it.', {
+    number('Highest speed in rpm, as its maker marks it.', {
       example: '1000',
       fallback: 'what the spindle turns; 1000 for a boring head (rule of thumb)',
     }),

@@ -24,10 +24,10 @@ export interface SlittingSaw extends ToolBase {
 const schema = map(
   {
     kind: kind('slitting-saw', 'A thin disc on an arbor: slits, open at both ends or into a bore.'),
-    diameter: diameter('Over the teeth.', '63'),
-    thickness: length('Of the saw: the slit it cuts, a little more as it runs out of true.', { example: '1.6' }),
+    diameter: diameter('Diameter over the teeth.', '63'),
+    thickness: length('Thickness of the saw. Its slit is a little wider, as it runs out of true.', { example: '1.6' }),
     flange: optional(
-      length('Over arbor, flange, nut or screw head, the widest: it limits how deep the saw cuts.', {
+      length('Largest diameter of arbor, flange, nut or screw head. It limits how deep the saw cuts.', {
         example: '25',
         fallback: 'two fifths of the diameter',
       }),

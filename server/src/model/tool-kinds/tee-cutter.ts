@@ -8,7 +8,7 @@ import { checkHead, onNeck, readUndercutter, type UndercutMill } from './undercu
 const schema = map(
   {
     kind: kind('tee-cutter', 'A disc on a neck: T-slots, keyways, grooves inside a bore.'),
-    diameter: diameter('Over the disc.', '14'),
+    diameter: diameter('Diameter of the disc.', '14'),
     neck,
     thickness: length('Thickness of the disc.', { example: '6' }),
     reach: length('From the face of the disc to where something wider than the neck begins.', { example: '18' }),

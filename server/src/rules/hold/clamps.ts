@@ -147,7 +147,7 @@ const sample = (at: string) =>
 export const clamps: Rule = defineRule({
   name: 'hold/clamps',
   severity: 'error',
-  summary: 'A clamp presses on nothing, over a hollow or on what is cut away, or it is the only one.',
+  summary: 'A clamp presses on nothing, over a hollow or on what is cut away. Or it is the only one.',
   why: 'A clamp holds only what it presses on, straight down onto solid support. Over a hollow it bends the workpiece. On what is cut away it holds nothing in the end.',
   formula: `The workpiece below each clamp is checked in ${LAYERS} layers, as it is when the set-up begins. Where it begins and how much is solid counts. So does a cut of the set-up under the clamp. Straps are 25 mm wide (rule of thumb) and come from the nearest edge. They reach \`nose\` beyond where they press, and two must not overlap. One clamp alone is a warning where no \`stop\` is written.`,
   limits: [

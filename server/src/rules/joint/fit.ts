@@ -16,7 +16,7 @@ export const fit: Rule = defineRule({
   ...OF_JOINTS,
   name: 'joint/fit',
   severity: 'error',
-  summary: 'What sits in an opening does not go in, rattles in it, or fits in another way than is meant.',
+  summary: 'A thing does not go into its opening, has too much play in it, or fits otherwise than is meant.',
   why: 'A bearing that creeps wears out its seat; one that is pressed too hard turns hard. A pin that is loose in both parts falls out. All of it is in the limits before a chip is cut.',
   formula:
     'Least play = smallest opening − largest thing. Largest play = largest opening − smallest thing; below 0 it is pressed. Clearance, transition, interference as in ISO 286. Limits are those written, ISO 286 by the class, ISO 492 of bearings (normal class), else the general tolerance. An error where it is always pressed by more than `tightest` × the diameter. A warning where the fit is not the one that is meant. A warning where the least play of a bearing, shaft or pin is over `loose`. A warning of a pin that has play in every part. A sharp corner in a round one: the thing’s corner must lie within the opening’s arc.',
