@@ -4,7 +4,7 @@ import { version } from '../../package.json';
 import { type Command, readArguments, renamed } from './node/arguments';
 import { runCheck } from './node/check';
 import { joinPool } from './node/check-pool';
-import { HELP } from './node/help';
+import { helpOf } from './node/help';
 import { runNew } from './node/new';
 import { UsageError } from './node/options';
 import { Output } from './node/output';
@@ -41,7 +41,7 @@ async function main(words: readonly string[]): Promise<0 | 1 | 2 | undefined> {
 async function run(command: Command): Promise<0 | 1 | 2 | undefined> {
   switch (command.name) {
     case 'help':
-      screen.print(...HELP.trimEnd().split('\n'));
+      screen.print(...helpOf(command.of));
       return 0;
     case 'version':
       screen.print(version);

@@ -1,6 +1,7 @@
 /** Words of the command line: every command parses them in one way. */
 import assert from 'node:assert/strict';
 import { readArguments, renamed } from '../../server/src/node/arguments';
+import { helpOf } from '../../server/src/node/help';
 import { UsageError } from '../../server/src/node/options';
 
 const WHOLE: readonly (readonly string[])[] = [
@@ -43,7 +44,9 @@ describe('words of the command line', () => {
     });
     if (command === 'serve') continue;
     it(`${command}: --help, an unknown option, a word too few`, () => {
-      assert.equal(readArguments([command, '--help']).name, 'help');
+      assert.deepEqual(readArguments([command, '--help']), { name: 'help', of: command });
+      const told = helpOf(command);
+      assert.ok(told.some((line) => line.startsWith(`  ${command} `)) && told.length < helpOf().length, command);
       assert.match(refusal([...words, '--colour'])!, new RegExp(`^${command} has no option --colour\\. It has `));
       assert.match(refusal([command])!, new RegExp(`^${command} needs `));
     });

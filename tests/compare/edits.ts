@@ -259,7 +259,7 @@ export const EDITS: readonly Edit[] = [
   {
     name: 'a geometric tolerance',
     edit: head({ tolerances: [{ position: 0.1, of: 'screws', datums: ['A'] }] }),
-    part: ['position of screws value'],
+    part: ['position of screws'],
   },
   { name: 'a datum', edit: head({ datums: { A: 'left' } }), part: ['datum A'] },
   {

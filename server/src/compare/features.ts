@@ -141,7 +141,7 @@ function changeOf(a: Known, b: Known): FeatureChange | undefined {
 }
 
 /** `shape u` is the size along the first axis of the face's plane. */
-function along(what: string, [first, second]: readonly [string, string]): string {
+export function along(what: string, [first, second]: readonly [string, string]): string {
   return what
     .replace(/^shape u\b/, `size ${first}`)
     .replace(/^shape v\b/, `size ${second}`)

@@ -32,11 +32,14 @@ const NOT_MEANT = new Set([
   'spec',
   'whole',
   'kind',
+  // Its path says it.
+  'characteristic',
 ]);
 
 export function factsOf(value: object, reader: Reader): Facts {
   const facts = new Map<string, Fact>();
-  for (const [key, inner] of Object.entries(value)) if (isMeant(key)) put(facts, wordsOf(key), inner, reader);
+  for (const [key, inner] of Object.entries(value))
+    if (isMeant(key)) put(facts, wordsOf(key), withUnit(key, inner, reader), reader);
   return facts;
 }
 
@@ -46,11 +49,24 @@ function isMeant(key: string): boolean {
 
 /** `cornerRadius` → `corner radius`, `startMm` → `start`. */
 function wordsOf(key: string): string {
-  return key.replace(/(Mm|Deg|Um)$/, '').replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+  return key === 'type' || key === 'value'
+    ? ''
+    : key.replace(/(Mm|Deg|Um)$/, '').replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+}
+
+/** A number whose key says its unit. */
+function withUnit(key: string, value: unknown, { units }: Reader): unknown {
+  if (typeof value !== 'number') return value;
+  return key.endsWith('Mm')
+    ? formatLength(Number(near(value)), units)
+    : key.endsWith('Deg')
+      ? `${near(value)}°`
+      : value;
 }
 
 function put(facts: Map<string, Fact>, path: string, value: unknown, reader: Reader): void {
-  if (value === undefined) return;
+  // What is not so is not said.
+  if (value === undefined || value === false) return;
   if (Array.isArray(value)) putList(facts, path, value, reader);
   else if (typeof value !== 'object' || value === null) facts.set(path, plain(value));
   else if (isLength(value)) putLength(facts, path, value, reader);
@@ -68,7 +84,7 @@ function putInner(facts: Map<string, Fact>, path: string, value: object, reader:
   }
   if (has(value, 'name', 'span')) facts.set(path, nameFact(value as Named, reader));
   for (const [key, inner] of Object.entries(value))
-    if (isMeant(key)) put(facts, `${path} ${wordsOf(key)}`, inner, reader);
+    if (isMeant(key)) put(facts, `${path} ${wordsOf(key)}`.trimEnd(), withUnit(key, inner, reader), reader);
 }
 
 /** A list is one thing: what is in it, in its order. What stands twice in a row under one name is there once: members of one pattern. */
@@ -98,7 +114,7 @@ function putList(facts: Map<string, Fact>, path: string, items: readonly unknown
 
 /** Each with what it is, as far as that is read at a glance. */
 function listed(each: readonly Facts[]): string {
-  const texts = each.map((inner) => [...inner].map(([at, { shown }]) => `${at.trim()} ${shown}`).join(', '));
+  const texts = each.map((inner) => [...inner].map(([at, { shown }]) => `${at.trim()} ${shown}`.trim()).join(', '));
   const whole = texts.join('; ');
   return whole.length <= MOST_LETTERS ? whole : `${each.length} of them`;
 }
@@ -145,7 +161,7 @@ function nameFact({ name }: Named, { nameOf }: Reader): Fact {
 }
 
 function plain(value: unknown): Fact {
-  const text = typeof value === 'number' ? near(value) : String(value);
+  const text = typeof value === 'number' ? near(value) : value === true ? 'yes' : String(value);
   return { key: text, shown: text };
 }
 

@@ -37,7 +37,11 @@ export function partChange(before: CheckedPart, after: CheckedPart): PartChange 
   const features = featureChanges(before.part, after.part);
   const { old, now } = readersOf(features, after.part);
   const part = differences(partFacts(before.part, old), partFacts(after.part, now));
-  const setups = differences(setupFacts(before.part, old), setupFacts(after.part, now));
+  // Of a set-up that is gone its name says all.
+  const left = new Set(after.part.setups?.map((s) => `set-up ${s.name}`));
+  const setups = differences(setupFacts(before.part, old), setupFacts(after.part, now)).filter(
+    (d) => d.after !== undefined || !d.what.includes(':') || left.has(d.what.slice(0, d.what.indexOf(':'))),
+  );
   const meant = features.filter((f) => !f.kinds.includes('rewritten'));
   return {
     name: after.part.name,
@@ -72,7 +76,7 @@ export function partFacts(part: Part, reader: Reader): Facts {
   const { title, revision, material, quantity, tolerance, body, stock, tolerances, datums, shopPath, variants } = part;
   const facts = new Map<string, Fact>();
   const put = (name: string, more: Facts) => {
-    for (const [path, fact] of more) facts.set(`${name} ${path}`, fact);
+    for (const [path, fact] of more) facts.set(`${name} ${path}`.trim(), fact);
   };
   const word = (name: string, text: string | undefined) =>
     text !== undefined && facts.set(name, { key: text, shown: text });
@@ -85,8 +89,8 @@ export function partFacts(part: Part, reader: Reader): Facts {
   word('shop', shopPath?.name);
   if (body) put('body', factsOf(body, reader));
   put('stock', factsOf(stock, reader));
-  for (const t of tolerances)
-    put(`${t.characteristic} of ${t.of.map((n) => reader.nameOf(n.name)).join(', ')}`, factsOf(t, reader));
+  for (const { of, ...said } of tolerances)
+    put(`${said.characteristic} of ${of.map((n) => reader.nameOf(n.name)).join(', ')}`, factsOf(said, reader));
   for (const { name, values } of variants)
     word(`variant ${name}`, values.map((v) => `${v.name} ${v.text}`).join(', ') || 'as the parameters say');
   for (const [letter, { target }] of datums) word(`datum ${letter}`, reader.nameOf(target.name));

@@ -86,7 +86,7 @@ export type Command =
   | { readonly name: 'why'; readonly rule: string }
   | { readonly name: 'new'; readonly part: string }
   | { readonly name: 'serve' }
-  | { readonly name: 'help' }
+  | { readonly name: 'help'; readonly of?: string }
   | { readonly name: 'version' };
 
 type CompareFormat = 'text' | 'json' | 'md' | 'html';
@@ -95,13 +95,15 @@ const COMPARE_FORMATS: Readonly<Record<string, CompareFormat>> = { txt: 'text', 
 
 export function readArguments(words: readonly string[]): Command {
   const [first, ...rest] = words;
+  if (first !== undefined && rest.some((word) => word === '--help' || word === '-h'))
+    return { name: 'help', of: first };
   switch (first) {
     case undefined:
       throw new UsageError('What is to be done? Try: scribeline check PATH');
     case 'help':
     case '--help':
     case '-h':
-      return { name: 'help' };
+      return { name: 'help', ...(rest[0] !== undefined && { of: rest[0] }) };
     case '--version':
       return { name: 'version' };
     case 'check':
@@ -161,7 +163,6 @@ function readCheck(words: readonly string[]): Command {
     'allow-warnings': TEXT,
     'max-warnings': TEXT,
   });
-  if (values.help) return { name: 'help' };
   if (positionals.length === 0)
     throw new UsageError('check needs at least one file, folder or glob: scribeline check parts');
   const format = oneOf('--format', values.format, FORMATS);
@@ -187,7 +188,6 @@ function readCheck(words: readonly string[]): Command {
 
 function readPlan(words: readonly string[]): Command {
   const { values, positionals } = parse('plan', words, { write: FLAG, format: TEXT, shop: TEXT, variant: TEXT });
-  if (values.help) return { name: 'help' };
   if (positionals.length === 0) throw new UsageError('plan needs a part: scribeline plan yoke.part.yaml');
   return {
     name: 'plan',
@@ -209,7 +209,6 @@ function readExport(words: readonly string[]): Command {
     shop: TEXT,
     variant: TEXT,
   });
-  if (values.help) return { name: 'help' };
   if (positionals.length === 0 || !values.to)
     throw new UsageError('export needs a part and what to make of it: scribeline export yoke.part.yaml --to yoke.step');
   const { face } = values;
@@ -240,7 +239,6 @@ function readSheet(words: readonly string[]): Command {
     shop: TEXT,
     variant: TEXT,
   });
-  if (values.help) return { name: 'help' };
   if (positionals.length === 0 || !values.to)
     throw new UsageError('sheet needs a part and a file to write: scribeline sheet yoke.part.yaml --to yoke.pdf');
   return {
@@ -256,7 +254,6 @@ function readSheet(words: readonly string[]): Command {
 
 function readJob(words: readonly string[]): Command {
   const { values, positionals } = parse('job', words, { to: TEXT, shop: TEXT, paper: TEXT, language: TEXT });
-  if (values.help) return { name: 'help' };
   const [path, second] = positionals;
   if (path === undefined || second !== undefined)
     throw new UsageError('job needs one job file: scribeline job gimbal.job.yaml --to gimbal.md');
@@ -278,8 +275,7 @@ function readGit(words: readonly string[]): Command {
 }
 
 function readMerge(words: readonly string[]): Command {
-  const { values, positionals } = parse('merge', words, {});
-  if (values.help) return { name: 'help' };
+  const { positionals } = parse('merge', words, {});
   const [base, ours, theirs, more] = positionals;
   if (base === undefined || ours === undefined || theirs === undefined || more !== undefined)
     throw new UsageError('merge needs three files: scribeline merge BASE OURS THEIRS');
@@ -288,7 +284,6 @@ function readMerge(words: readonly string[]): Command {
 
 function readRecord(words: readonly string[]): Command {
   const { values, positionals } = parse('record', words, { format: TEXT, shop: TEXT });
-  if (values.help) return { name: 'help' };
   const [path, second] = positionals;
   if (path === undefined || second !== undefined)
     throw new UsageError('record needs one record: scribeline record yoke.record.yaml');
@@ -303,7 +298,6 @@ function readRecord(words: readonly string[]): Command {
 function readCompare(words: readonly string[]): Command {
   const options = { format: TEXT, since: TEXT, to: TEXT } as const;
   const { values, positionals } = parse('compare', words, options);
-  if (values.help) return { name: 'help' };
   const { since, to } = values;
   const ending = to === undefined ? 'txt' : to.slice(to.lastIndexOf('.') + 1).toLowerCase();
   const format = values.format === undefined ? COMPARE_FORMATS[ending] : values.format;
@@ -318,7 +312,7 @@ function readCompare(words: readonly string[]): Command {
   const [first, second, third] = positionals;
   if (first === undefined || third !== undefined || (since === undefined) === (second === undefined))
     throw new UsageError(
-      'compare needs an old and a new one: scribeline compare old.part.yaml new.part.yaml, or compare yoke.part.yaml --since HEAD',
+      'compare needs an old and a new file, folder or job: scribeline compare old.part.yaml new.part.yaml, or compare yoke.part.yaml --since HEAD',
     );
   const [before, after] = since === undefined ? [first, second!] : [`${since}:${first}`, first];
   return { name: 'compare', before, after, format, ...(to !== undefined && { to }) };
@@ -326,7 +320,6 @@ function readCompare(words: readonly string[]): Command {
 
 function readTables(words: readonly string[]): Command {
   const { values, positionals } = parse('tables', words, { format: TEXT });
-  if (values.help) return { name: 'help' };
   const [table, second] = positionals;
   if (second !== undefined) throw new UsageError('tables takes one name: scribeline tables threads');
   return {
@@ -359,8 +352,7 @@ export function renamed(words: readonly string[]): readonly string[] {
 
 /** A command that takes one word, and `what` that is. */
 function readOne(command: string, words: readonly string[], what: string, made: (word: string) => Command): Command {
-  const { values, positionals } = parse(command, words, {});
-  if (values.help) return { name: 'help' };
+  const { positionals } = parse(command, words, {});
   const [word, second] = positionals;
   if (word === undefined || second !== undefined) throw new UsageError(`${command} needs ${what}.`);
   return made(word);

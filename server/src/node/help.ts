@@ -53,5 +53,15 @@ export const HELP = `Usage: scribeline COMMAND …
 Exit status: 0 no errors, 1 errors found, 2 the command could not do its work. That is: a file,
 folder or named shop could not be read, or the output could not be written.
 \`plan\` ends with 1 if no plan cuts all of the part, or some text could not be read.
- \`serve\` ends as its protocol says.
+\`serve\` ends as its protocol says.
 `;
+
+/** Of one command its lines and how all of them end; of none, or of a word that is none, all. */
+export function helpOf(command?: string): readonly string[] {
+  const lines = HELP.trimEnd().split('\n');
+  const first = lines.findIndex((line) => line.startsWith(`  ${command} `));
+  if (command === undefined || first < 0) return lines;
+  const length = lines.slice(first + 1).findIndex((line) => !line.startsWith('    '));
+  const ends = lines.findIndex((line) => line.startsWith('Exit status'));
+  return [...lines.slice(0, 2), ...lines.slice(first, first + 1 + length), '', ...lines.slice(ends)];
+}

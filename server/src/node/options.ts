@@ -12,7 +12,7 @@ export function oneOf<T extends string>(option: string, word: string | undefined
 }
 
 /** Every command takes these. */
-const COMMON = { help: { type: 'boolean', short: 'h' }, 'no-color': { type: 'boolean' } } as const;
+const COMMON = { 'no-color': { type: 'boolean' } } as const;
 
 export function parse<T extends Exclude<ParseArgsConfig['options'], undefined>>(
   command: string,
@@ -32,13 +32,13 @@ function refusal(
   words: readonly string[],
   options: Exclude<ParseArgsConfig['options'], undefined>,
 ): string | undefined {
-  const named = Object.keys(options).filter((name) => name !== 'help' && !(name in RENAMED_OPTIONS));
+  const named = Object.keys(options).filter((name) => !(name in RENAMED_OPTIONS));
   const has = `It has ${listed(named.map((name) => `--${name}`))}.`;
   for (const [i, word] of words.entries()) {
     if (word === '--') return undefined;
     if (!word.startsWith('-') || word === '-') continue;
     const [name = '', value] = word.replace(/^--?/, '').split('=', 2);
-    const option = word === '-h' ? COMMON.help : word.startsWith('--') ? options[name] : undefined;
+    const option = word.startsWith('--') ? options[name] : undefined;
     if (!option) return `${command} has no option ${word.split('=', 1)[0]}. ${has}`;
     if (option.type === 'boolean' && value !== undefined) return `--${name} takes no value.`;
     const next = words[i + 1];

@@ -23,7 +23,7 @@ export async function runRecord(command: Record, terminal: Terminal): Promise<0 
   const isRecord = /\.record\.ya?ml$/i.test(path);
   const text = isRecord ? await nodeHost((line) => terminal.say(line), [dirname(path)]).read(path) : undefined;
   if (typeof text !== 'string') {
-    const why = isRecord ? (text?.why ?? 'is not there') : 'is no record: its name ends in .record.yaml';
+    const why = isRecord ? (text?.why ?? 'is not there') : 'is not a record: the name of one ends in .record.yaml';
     terminal.say(`${command.path} ${why}.`);
     return 2;
   }

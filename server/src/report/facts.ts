@@ -6,7 +6,7 @@ import { valuesOf } from '../model/values';
 import { machineFor } from '../process/operations/machine';
 import { addingOf } from '../process/stackup';
 import type { CheckedPart } from '../rules/checked-part';
-import { sourceText } from '../rules/page';
+import { sourceText, valueOfLimit } from '../rules/page';
 import { RULES } from '../rules/registry';
 import { formatLength } from '../text/format';
 import { leadingPath } from '../text/shown';
@@ -158,7 +158,7 @@ function limitLines(checked: CheckedPart): string[] {
     rule.limits.map((limit) => {
       const set = checked.shop.limits.get(rule.name)?.get(limit.name);
       const where = set === undefined ? limit.source : `set in ${checked.shop.name}`;
-      return `    ${`${rule.name} ${limit.name}`.padEnd(34)} ${`${set ?? limit.value} ${limit.unit}`.padEnd(10)} ${where}`;
+      return `    ${`${rule.name} ${limit.name}`.padEnd(34)} ${valueOfLimit(set ?? limit.value, limit.unit).padEnd(10)} ${where}`;
     }),
   );
   return lines.length > 0 ? ['  limits in force:', ...lines] : [];

@@ -25,9 +25,9 @@ function reasonLines({ setup, up, items, without, changes, halved, short }: Reas
   const lines: string[] = [];
   if (without !== undefined && changes.length > 0)
     lines.push(
-      `${name} (${up} up): ${listed(items)} ${one ? 'is' : 'are'} the only thing that needs a ${ORDINALS[plan.setups.length - 1]} set-up. ${changes.map((c) => changeText(c, up)).join(' ')}`,
+      `Set-up ${name} (${up} up): ${listed(items)} ${one ? 'is' : 'are'} the only thing that needs a ${ORDINALS[plan.setups.length - 1]} set-up. ${changes.map((c) => changeText(c, up)).join(' ')}`,
     );
-  else lines.push(`${name} is there for what needs ${up} up: ${listed(items)}.`);
+  else lines.push(`Set-up ${name} is needed for what is cut with ${up} up: ${listed(items)}.`);
   for (const why of [undefined, 'jaws'] as const) {
     const here = halved.filter((i) => i.halvedFor === why);
     if (here.length > 0)

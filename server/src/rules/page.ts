@@ -119,10 +119,11 @@ const UNIT_TEXT: Readonly<Record<Limit['unit'], string>> = {
 
 /** `metal 0.8 mm`: a limit with its value, as a hover shows it. */
 export function limitText({ name, value, unit }: Pick<Limit, 'name' | 'value' | 'unit'>): string {
-  return `${name} ${valueText(value, unit)}`;
+  return `${name} ${valueOfLimit(value, unit)}`;
 }
 
-const valueText = (value: number, unit: Limit['unit']) =>
+/** `0.8 mm`, `8 ×`, `400`. */
+export const valueOfLimit = (value: number, unit: Limit['unit']) =>
   unit === 'deg' ? `${value}°` : `${value} ${UNIT_TEXT[unit]}`.trim();
 
 function limitTable(rule: Rule): readonly string[] {
@@ -130,7 +131,7 @@ function limitTable(rule: Rule): readonly string[] {
     '| limit | default | what | source |',
     '| --- | --- | --- | --- |',
     ...rule.limits.map(
-      (l) => `| \`${l.name}\` | ${valueText(l.value, l.unit)} | ${cell(l.what)} | ${cell(sourceText(l.source))} |`,
+      (l) => `| \`${l.name}\` | ${valueOfLimit(l.value, l.unit)} | ${cell(l.what)} | ${cell(sourceText(l.source))} |`,
     ),
   ];
 }

@@ -32,4 +32,18 @@ describe('the pages that are read first', () => {
       assert.ok(texts.length > least, `${texts.length} texts`);
       assert.deepEqual(texts.flatMap(faultsOfText), []);
     });
+  for (const name of ['findings', 'part', 'plan', 'shop'])
+    it(`the walkthrough’s ${name} is in plain words and short sentences`, () =>
+      assert.deepEqual(textsIn(`client/walkthrough/${name}.md`).flatMap(faultsOfText), []));
+  it('so are the titles and settings of the editor', () => {
+    const { contributes, description } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
+    const texts: string[] = [description];
+    JSON.stringify(contributes, (key, value) => {
+      if (/title|escription|altText/.test(key) || key === '0' || key === '1')
+        if (typeof value === 'string') texts.push(value.replace(/\[([^\]]*)\]\([^)]*\)/g, '$1'));
+      return value;
+    });
+    assert.ok(texts.length > 50, `${texts.length} texts`);
+    assert.deepEqual(texts.flatMap(faultsOfText), []);
+  });
 });

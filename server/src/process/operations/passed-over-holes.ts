@@ -75,9 +75,9 @@ const REASONS: ByHoleWay<[Asked], Reason | undefined> = {
 function sizeReason(diameterMm: number, bore: Bore): Reason | undefined {
   const range = `${mm(bore.fromMm)} to ${mm(bore.toMm)}`;
   if (diameterMm < bore.fromMm - SAME)
-    return { why: `${mm(bore.fromMm - diameterMm)} under the least diameter`, all: `under ${range}` };
+    return { why: `${mm(bore.fromMm - diameterMm)} under the least diameter`, all: `smaller than ${range}` };
   if (diameterMm > bore.toMm + SAME)
-    return { why: `${mm(diameterMm - bore.toMm)} over the largest diameter`, all: `over ${range}` };
+    return { why: `${mm(diameterMm - bore.toMm)} over the largest diameter`, all: `larger than ${range}` };
   return undefined;
 }
 

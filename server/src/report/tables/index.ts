@@ -52,7 +52,7 @@ export function tableNames(beside: Beside): readonly string[] {
 }
 
 function countText({ published, memory, practice }: Counts): string {
-  return `${String(published).padStart(5)} published ${String(memory).padStart(5)} from memory ${String(practice).padStart(4)} practice`;
+  return `${String(published).padStart(5)} published ${String(memory).padStart(5)} from memory ${String(practice).padStart(4)} rule of thumb`;
 }
 
 function lineOf({ source, ...columns }: TableRow): string {

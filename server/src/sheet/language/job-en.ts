@@ -49,7 +49,7 @@ export const JOB_EN = {
   pieces: 'pieces',
   beforeIt: 'before it',
   minutesHead: 'minutes',
-  proven: 'No way is shorter.',
+  proven: 'No other way needs less bar.',
   between: (low: string, high: string) => `Between ${low} and ${high}: no better way was found in the time.`,
   bars: (n: number) => `${n} bars`,
   ofBar: (length: string) => `${length} of bar`,
