@@ -52,7 +52,10 @@ describe('scribeline job', function () {
   it('fifteen struts come out of five bars, exactly, and it says that nothing is to spare', () => {
     const { status, out, err } = run('job', 'struts.job.yaml');
     assert.deepEqual([status, err], [0, '']);
-    assert.match(out, /^Buy 5 × 1000 mm\.\s+No other way needs less bar\.\s+Nothing left over: every bar is used up exactly\./m);
+    assert.match(
+      out,
+      /^Buy 5 × 1000 mm\.\s+No other way needs less bar\.\s+Nothing left over: every bar is used up exactly\./m,
+    );
     assert.match(out, /^- \[ \] 5 × 1000 mm: 442 mm \+ 302 mm \+ 252 mm, nothing left$/m);
     assert.deepEqual(run('job', 'struts.job.yaml', '--to', 'a.json').out.trim(), 'a.json');
     const told = JSON.parse(read('a.json'));

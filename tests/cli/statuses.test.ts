@@ -55,7 +55,11 @@ const ROWS: readonly Row[] = [
   [2, 'check empty', /holds no/],
   [2, 'check sound.part.yaml --format xml', /--format is/],
   [2, 'check sound.part.yaml --allow-warnings -1', /allow-warnings/],
-  [2, 'plan sound.part.yaml --foo', /plan has no option --foo\. It has --write, --format, --shop, --variant and --no-color\./],
+  [
+    2,
+    'plan sound.part.yaml --foo',
+    /plan has no option --foo\. It has --write, --format, --shop, --variant and --no-color\./,
+  ],
   [2, 'check sound.part.yaml --format', /--format needs a value/],
   [2, 'check sound.part.yaml --shop gone.shop.yaml', /the shop gone\.shop\.yaml is not there/],
   [2, 'check sound.part.yaml --shop other.txt', /other\.txt is no shop file/],
