@@ -4,7 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { HELP } from '../../server/src/node/help';
+import { helpOf } from '../../server/src/node/help';
 import { UsageError } from '../../server/src/node/options';
 import { run } from '../node/writers';
 import { CLI, cli, put, SHOP, SOUND } from './odd-files';
@@ -202,7 +202,7 @@ describe('the exit statuses in words', () => {
 
   it('are the same in --help as in the README', () => {
     const readme = plain(readFileSync(join(__dirname, '../../README.md'), 'utf8'));
-    const [, told] = /(Exit status: .*)$/.exec(plain(HELP))!;
+    const [, told] = /(Exit status: .*)$/.exec(plain(helpOf().join('\n')))!;
     const sentences = told!.trim().split(/(?<=\.) (?=[A-Z`])/);
     assert.ok(sentences.length >= 3, told);
     for (const sentence of sentences) assert.ok(readme.includes(sentence), sentence);

@@ -1,5 +1,5 @@
 /** What `help` says: every command, its options, its exit statuses. */
-export const HELP = `Usage: scribeline COMMAND …
+const HELP = `Usage: scribeline COMMAND …
 
   check PATH…      check part, shop and job files; folders and globs are searched
     --format text|json|sarif|github|junit|comments   the form of the report (text)
