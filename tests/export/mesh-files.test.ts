@@ -120,4 +120,41 @@ describe('mesh files', () => {
       assert.equal(Math.fround(Number(decimal(Math.fround(x)))), Math.fround(x));
     assert.equal(decimal(Math.fround(0.1)), '0.1');
   });
+
+  // APPNOTE 4.4.6: two-second steps, months from 1, years from 1980, in the local header from byte 10 on
+  it('3MF: the same bytes at any hour of the clock; its times are those that it is told, as near as a zip holds them', async () => {
+    const part = 'part: block\nmaterial: aluminium-6061-t6\nbody: { x: 20, y: 10, z: 5 }\n';
+    const write = async (when: Date) => (await threemfWriter(here).write({ ...asked(part), when })).bytes;
+    const now = Date.now;
+    const first = await write(WHEN);
+    try {
+      Date.now = () => now() + 400 * 24 * 3600 * 1000;
+      assert.deepEqual(await write(WHEN), first);
+    } finally {
+      Date.now = now;
+    }
+    const timesIn = (bytes: Uint8Array) => {
+      const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+      const found: string[] = [];
+      for (let i = 0; i + 14 < bytes.length; i++) {
+        if (view.getUint32(i, true) !== 0x04034b50) continue;
+        const [time, date] = [view.getUint16(i + 10, true), view.getUint16(i + 12, true)];
+        const day = [1980 + (date >> 9), (date >> 5) & 15, date & 31];
+        found.push([...day, time >> 11, (time >> 5) & 63, 2 * (time & 31)].join(' '));
+      }
+      return found;
+    };
+    const local = (d: Date) =>
+      [
+        d.getFullYear(),
+        d.getMonth() + 1,
+        d.getDate(),
+        d.getHours(),
+        d.getMinutes(),
+        2 * Math.floor(d.getSeconds() / 2),
+      ].join(' ');
+    assert.deepEqual(timesIn(first), Array(3).fill(local(WHEN)));
+    assert.deepEqual(timesIn(await write(new Date(1970, 5, 1))), Array(3).fill('1980 1 1 0 0 0'));
+    assert.deepEqual(timesIn(await write(new Date(2300, 5, 1))), Array(3).fill('2099 12 31 0 0 0'));
+  });
 });

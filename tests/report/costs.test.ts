@@ -75,7 +75,7 @@ describe('time and money in words', () => {
   it('a job’s own facts and its line; a part that is missing is said to be left out', () => {
     const text = jobFactsText('g.job.yaml', job, pieces(), false);
     assert.match(text, /1 of 2 parts could not be read/);
-    assert.match(text, /at the machine +[\d.]+ to [\d.]+ h of 1\.5 h there are/);
+    assert.match(text, /at the machine +[\d.]+ to [\d.]+ h of 1\.5 h allowed/);
     assert.match(text, /bracket +4 × in 1 set-up: .*; first .*, each further .*, in a rough order/);
     const figures = jobFigures(job, pieces());
     const { solid } = pieces()[0]!.checked;

@@ -142,4 +142,21 @@ describe('what cuts a feature', () => {
     assert.match(found, /force\* at most/);
     assert.doesNotMatch(told(faced.indexOf('well]') + 1), /face with/);
   });
+
+  it('of a feature that several set-ups cut, what each of them does', async () => {
+    const twice = TEXT.concat(`  break: { kind: chamfer, edges: [top, bottom], size: 0.5 }
+setups:
+  first: { up: top, hold: { vise: mill-vise-100, jaws: [front, back], grip: 6 }, cuts: [well, seat, break] }
+  second: { up: bottom, hold: { vise: mill-vise-100, jaws: [front, back], grip: 6 }, cuts: [break] }
+`);
+    const s = await snapshot(twice);
+    const told = (name: string) =>
+      (hoverAt(s, s.text.indexOf(`  ${name}:`) + 3)!.contents as { value: string }).value.replace(/\\/g, '');
+    const found = told('break');
+    const [, first, second] = found.split('**Cut in ');
+    assert.match(first!, /^first, top up, with\*\*\n\n- chamfer with \S+ · \d+ rpm/);
+    assert.match(second!, /^second, bottom up, with\*\*\n\n- chamfer with \S+ · \d+ rpm/);
+    assert.equal(found.match(/trained staff/g)!.length, 1);
+    assert.doesNotMatch(told('seat'), /Cut in /);
+  });
 });

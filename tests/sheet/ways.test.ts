@@ -142,6 +142,9 @@ describe('ways of holding, on paper', function () {
       const inches = i % 2 === 1;
       const paper = await told(text, inches ? INCH : MM);
       for (const words of says) assert.ok(paper.includes(words), `${words}\n${paper}`);
+      // nothing is said of a read-out where there is none
+      assert.doesNotMatch(paper, /read-out/);
+      assert.match(paper, /set the dial to X -5\.00/);
       // half an edge finder of 10 mm beside the left face: 5 mm are 1.25 turns of 4 mm, 1.97 of 0.1 in
       const five = inches ? 'back 1 turns 97 marks' : 'back 1 turns 20 marks';
       assert.ok(paper.includes(`X -5.00 (${five})`), paper);

@@ -125,7 +125,7 @@ export function readSheet(markdown: string): readonly Setup[] {
 }
 
 function touchedOf(told: string): Touched | undefined {
-  const found = /read-out shows ([XYZ]) (-?[\d.]+)/.exec(told);
+  const found = /(?:read-out shows|set the dial to) ([XYZ]) (-?[\d.]+)/.exec(told);
   if (!found) return undefined;
   const on = told.includes('on a parallel')
     ? 'parallel'

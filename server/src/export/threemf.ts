@@ -43,9 +43,9 @@ export function threemfWriter(maker: TriangleMaker): Writer {
   };
 }
 
-/** A zip holds times from 1980 to 2107 (APPNOTE 4.4.6, two-second steps since 1980 in seven bits of years): the nearest that it holds. */
+/** A zip holds times from 1980 on (APPNOTE 4.4.6, two-second steps), and its writer takes none after 2099: the nearest of those. */
 function zipTime(when: Date): Date {
-  const [first, last] = [new Date(1980, 0, 1), new Date(2107, 11, 31)];
+  const [first, last] = [new Date(1980, 0, 1), new Date(2099, 11, 31)];
   return when < first ? first : when > last ? last : when;
 }
 

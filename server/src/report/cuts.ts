@@ -4,7 +4,7 @@
  */
 
 import { materialOf } from '../model/material-of';
-import type { Feature } from '../model/model';
+import type { Feature, Setup } from '../model/model';
 import type { Machine } from '../model/shop-model';
 import type { Conditions } from '../process/cutting/conditions';
 import { fromOneSide, mayClimb } from '../process/cutting/hands';
@@ -45,6 +45,27 @@ function stepsHere(feature: Feature, read: ReadPart): EntryCuts['steps'] | undef
   const [only] = found;
   if (found.length !== 1 || !only || only.entry.depth !== undefined) return undefined;
   return cutOf(only.entry, only.setup, read).steps;
+}
+
+interface CutsInSetup {
+  readonly setup: Setup;
+  readonly machine: Machine;
+  readonly cuts: readonly Priced[];
+}
+
+/** Of a feature that several set-ups cut: what each of them does of it; empty for every other. */
+export function cutsBySetup(feature: Feature, read: ReadPart): readonly CutsInSetup[] {
+  const { part, shop } = read;
+  const entries = (part.setups ?? []).flatMap((setup) =>
+    setup.cuts.flatMap((entry) => (entry.name === feature.name ? [{ setup, entry }] : [])),
+  );
+  if (entries.length < 2 || !materialOf(part)) return [];
+  return entries.flatMap(({ setup, entry }): CutsInSetup[] => {
+    const machine = machineFor({ setups: [setup] }, shop, feature.name);
+    const { steps } = cutOf(entry, setup, read);
+    if (!machine || steps.length === 0) return [];
+    return [{ setup, machine, cuts: steps.map(({ priced, operation, minutes }) => priced ?? { operation, minutes }) }];
+  });
 }
 
 /** The tools alone, where nothing can be said of speeds: the material is not in the tables, or the shop has no machine. */

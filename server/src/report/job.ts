@@ -38,7 +38,7 @@ export function jobFactsLines(
       ? [
           row(
             'at the machine',
-            `${hoursText(f.machine_h)}${job.hours ? ` of ${Number(job.hours.value.toFixed(1))} h there are` : ''}`,
+            `${hoursText(f.machine_h)}${job.hours ? ` of ${Number(job.hours.value.toFixed(1))} h allowed` : ''}`,
           ),
         ]
       : []),

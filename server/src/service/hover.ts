@@ -9,7 +9,7 @@ import { machineFor } from '../process/operations/machine';
 import type { Priced } from '../process/operations/priced';
 import { figuresAtHand } from '../report/at-hand';
 import { formulaeOf } from '../report/cut-formulae';
-import { cutLine, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from '../report/cuts';
+import { cutLine, cutsBySetup, passedOverLines, pricedCuts, unpricedLines, WHERE_TO_BEGIN } from '../report/cuts';
 import { facingsOf } from '../report/facings';
 import { setUpNotes } from '../report/set-up-notes';
 import { standsOutOf } from '../report/stands-out';
@@ -220,6 +220,17 @@ function facingText({ checked }: PartSnapshot, cursor: Cursor, quick = false): s
 
 /** What cuts it and what that takes, each number with its formula, and their sources at the end. */
 function cutsText({ checked }: PartSnapshot, feature: Feature): string | undefined {
+  const several = cutsBySetup(feature, checked);
+  if (several.length > 1)
+    return several
+      .map(({ setup, machine, cuts }, i) => {
+        const list = cutsList(cuts, checked, machine);
+        // said once, at the end
+        const told = i + 1 < several.length ? list.slice(0, -1) : list;
+        const up = setup.up ? `, ${setup.up.name} up` : '';
+        return `**Cut in ${escapeMarkdown(setup.name)}${up}, with**\n\n${told.join('\n\n')}`;
+      })
+      .join('\n\n');
   const cuts = pricedCuts(feature, checked);
   if (cuts.length === 0) return bare(unpricedLines(feature, checked));
   const machine = machineFor(checked.part, checked.shop, feature.name);

@@ -99,7 +99,7 @@ function setupLines(s: SetupPasses, read: ReadPart, w: Told): readonly string[] 
     '',
     `## ${m.setup(index + 1, count, escapeMarkdown(setup.name), part.faces[then.up!])}`,
     '',
-    `${escapeMarkdown(machine?.name ?? m.noMachine)} · ${m.takes(minutes(time.firstPiece), minutes(time.eachFurther))} · ${m.counts(from)}`,
+    `${escapeMarkdown(machine?.name ?? m.noMachine)} · ${m.takes(minutes(time.firstPiece), minutes(time.eachFurther))} · ${m.counts(from, s.dial !== undefined)}`,
     '',
     `### ${m.hold}`,
     '',

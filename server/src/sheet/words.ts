@@ -82,7 +82,7 @@ export function holdingLines(h: Holding, w: Told): readonly string[] {
 export function touchWords(t: Touch, w: Told): string {
   const { markdown: m, part } = w;
   if (t.missing !== undefined) return m.cannotTouch(t.axis, t.missing);
-  const shows = `${m.shows(t.axis, place(t.showsMm, w))}${inTurns(t.showsMm, w)}`;
+  const shows = `${m.shows(t.axis, place(t.showsMm, w), w.dial !== undefined)}${inTurns(t.showsMm, w)}`;
   const after = t.afterPass > 0 ? m.afterPass(t.afterPass) : '';
   const tip = size(t.tipMm, w);
   switch (t.how) {

@@ -83,9 +83,9 @@ function chains(edges: readonly Edge[], wanted: (e: Edge) => boolean): readonly 
 
 const LOOKS = [0.02, 0.25, 0.5, 0.75, 0.98];
 
-/** Beside it stands what stays, and before that what this cut takes. */
+/** Beside it stands what stays, and before that what this cut takes. A corner that is only gone round has none of it. */
 function isOwnWall(e: Edge, { readOut, before, after, heights, offMm }: Walls): boolean {
-  return LOOKS.some((t) => {
+  return (e.type === 'arc' ? LOOKS.slice(1, -1) : LOOKS).some((t) => {
     const p = pointAt(e, t);
     const d = tangentAt(e, p);
     // The area lies to the left.

@@ -15,7 +15,7 @@ import { calloutFigure, type Drafted } from './callout';
 import { type Detail, detailFigure, detailRing, detailsOf, type Small } from './detail';
 import { laneOf, type Note } from './lane';
 import { locatedOf } from './points';
-import { grooveEdges, onPlane, wallOf } from './section-walls';
+import { onPlane, wallOf } from './section-walls';
 
 export interface Cut {
   readonly section: Section<Through>;
@@ -110,10 +110,6 @@ export function cutFigure(whole: Cut, scale: number, of: Drafted): Figure {
   const place: Place = { x: 0, y: 0, scale };
   const outlines = outlinesOf(cut).flatMap((l) => edgesOnPage(l, place));
   const axis = behind?.centreLines.length ? edgesOnPage(behind.centreLines, place) : [];
-  const rims = edgesOnPage(
-    features.flatMap((f) => grooveEdges(f, section, of)),
-    place,
-  );
   const details = cutDetails(whole, scale, of);
   const shown = features.filter((f) => !details.some((d) => d.feature === f));
   const notes = shown.map((f) => noteOf(f, section, scale, of));
@@ -124,7 +120,6 @@ export function cutFigure(whole: Cut, scale: number, of: Drafted): Figure {
   const marks = [
     hatching(outlines, 2.2),
     ...(behind ? [stroke(edgesOnPage(behind.visible, place), WIDE)] : []),
-    ...(rims.length > 0 ? [stroke(rims, WIDE)] : []),
     stroke(outlines, WIDE),
     ...(axis.length > 0 ? [stroke(axis, 0.18, CHAIN)] : []),
     ...lane.marks,

@@ -1,6 +1,5 @@
 /** Where the walls of features meet a cutting plane: which are told from it, and to which point of one a note's line goes. */
 
-import { line } from '../../geometry/2d/edge';
 import type { Edge, Point2 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { type ByForm, ofForm } from '../../model/feature-kinds';
@@ -69,22 +68,4 @@ export function wallOf(f: Feature, { view, axis, cut }: Section<Through>, of: Dr
   const walls = outlinesOf(cut).flat();
   const spots = SHARES.map((share) => at(right, reach.from + (low - reach.from) * share));
   return spots.find((s) => walls.some((e) => e.type === 'line' && isOn(s, e))) ?? spots[0]!;
-}
-
-/** The two edges of a groove in a bore, seen behind the plane: circles edge-on, as wide as the bore. */
-export function grooveEdges(f: Feature, { view, axis }: Section<Through>, { part }: Drafted): readonly Edge[] {
-  const home = 'in' in f && f.in ? part.featureByName.get(f.in.name) : undefined;
-  const reach = ofForm(REACH, f);
-  if (!home || !reach || !('diameter' in home)) return [];
-  const { axis: deep, sign } = FACE_AXIS[f.face];
-  const [a, b] = FACE_PLANE[f.face].map((x) => AXIS_INDEX[x]) as [0 | 1 | 2, 0 | 1 | 2];
-  const at = (side: number, w: number) => {
-    const p: [number, number, number] = [0, 0, 0];
-    p[a] = f.places[0]!.u;
-    p[b] = f.places[0]!.v;
-    p[AXIS_INDEX[deep]] = sign > 0 ? part.size[AXIS_INDEX[deep]] - w : w;
-    p[a === axis ? b : a] += side * (home.diameter.mm / 2);
-    return inPicture(view, p);
-  };
-  return [reach.from, reach.to].map((w) => line(at(-1, w), at(1, w)));
 }

@@ -9,7 +9,7 @@ export const JOB_DE: JobWords = {
   mass: (grams, limit) => `${grams} g${limit === undefined ? '' : ` von ${limit}`}`,
   spare: (grams) => `${grams} g übrig`,
   over: (grams) => `${grams} g ZU VIEL`,
-  hours: (range, limit) => `${range} h an der Maschine${limit === undefined ? '' : `, ${limit} h sind da`}`,
+  hours: (range, limit) => `${range} h an der Maschine${limit === undefined ? '' : `, von ${limit} h`}`,
   unread: (names) => `Ohne ${names}: nicht zu lesen.`,
   takes: 'WAS JEDES TEIL BRAUCHT',
   columns: { part: 'Teil', pieces: 'n', one: 'eins', all: 'alle', setups: 'Spannungen', machine: 'an der Maschine' },

@@ -10,7 +10,7 @@ export const JOB_EN = {
   spare: (grams: string) => `${grams} g left`,
   over: (grams: string) => `${grams} g TOO MUCH`,
   hours: (range: string, limit?: string) =>
-    `${range} h at the machine${limit === undefined ? '' : `, ${limit} h there are`}`,
+    `${range} h at the machine${limit === undefined ? '' : `, of ${limit} h allowed`}`,
   unread: (names: string) => `Without ${names}: could not be read.`,
   takes: 'WHAT EACH PART TAKES',
   columns: { part: 'part', pieces: 'n', one: 'one', all: 'all', setups: 'set-ups', machine: 'at the machine' },

@@ -13,7 +13,8 @@ export const MARKDOWN_DE: MarkdownWords = {
   setup: (index, count, name, face) => `Spannung ${index} von ${count}: ${name}, oben ${face}`,
   noMachine: 'keine Maschine',
   takes: (first, further) => `erstes Stück ${first}, jedes weitere ${further}`,
-  counts: (from) => `die Anzeige zählt vom fertigen Teil: ${from}; X wächst nach rechts, Y nach hinten, Z nach oben`,
+  counts: (from, dials) =>
+    `${dials ? 'gezählt wird' : 'die Anzeige zählt'} vom fertigen Teil: ${from}; X wächst nach rechts, Y nach hinten, Z nach oben`,
   zeroAt: (axis, face) => `${axis} 0 an ${face}`,
   lengthsIn: (units) => (units === 'in' ? 'Längen in Zoll.' : 'Längen in mm.'),
   hold: 'Spannen',
@@ -46,7 +47,7 @@ export const MARKDOWN_DE: MarkdownWords = {
   knocked: (parallels) => (parallels ? 'angeklopft, Parallelen fest' : 'angeklopft'),
   sides: { left: 'links', right: 'rechts', front: 'vorn', back: 'hinten' },
   cannotTouch: (axis, why) => `${axis}: nicht anzutasten: ${why}`,
-  shows: (axis, at) => `Anzeige steht auf ${axis} ${at}`,
+  shows: (axis, at, dials) => `${dials ? 'Skalenring stellen auf' : 'Anzeige steht auf'} ${axis} ${at}`,
   afterPass: (n) => ` nach Schnitt ${n}`,
   swept: (of) => `${of} mit der Messuhr ausgerichtet`,
   onParallel: (tip) => `jedes Werkzeug auf einen Stift ⌀${tip} auf einer Parallele gesetzt`,

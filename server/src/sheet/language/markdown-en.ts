@@ -13,8 +13,8 @@ export const MARKDOWN_EN = {
     `Set-up ${index} of ${count}: ${name}, ${face} up`,
   noMachine: 'no machine',
   takes: (first: string, further: string) => `first piece ${first}, each further ${further}`,
-  counts: (from: string) =>
-    `the read-out counts from the finished part: ${from}; X grows to the right, Y to the back, Z up`,
+  counts: (from: string, dials: boolean) =>
+    `${dials ? 'numbers count' : 'the read-out counts'} from the finished part: ${from}; X grows to the right, Y to the back, Z up`,
   zeroAt: (axis: string, face: string) => `${axis} 0 at ${face}`,
   lengthsIn: (units: 'mm' | 'in'): string => (units === 'in' ? 'Lengths in inches.' : 'Lengths in mm.'),
   hold: 'Hold',
@@ -49,7 +49,7 @@ export const MARKDOWN_EN = {
   knocked: (parallels: boolean): string => (parallels ? 'knocked down, parallels tight' : 'knocked down'),
   sides: { left: 'left', right: 'right', front: 'front', back: 'back' } as Readonly<Record<string, string>>,
   cannotTouch: (axis: string, why: string) => `${axis}: cannot be touched: ${why}`,
-  shows: (axis: string, at: string) => `read-out shows ${axis} ${at}`,
+  shows: (axis: string, at: string, dials: boolean) => `${dials ? 'set the dial to' : 'read-out shows'} ${axis} ${at}`,
   afterPass: (n: number) => ` after pass ${n}`,
   swept: (of: string) => `${of} swept with an indicator`,
   onParallel: (tip: string) => `each tool let down on a pin ⌀${tip} on a parallel`,

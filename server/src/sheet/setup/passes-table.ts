@@ -66,9 +66,10 @@ interface Beside {
 
 function passRow(p: PassRow, s: Saying, places: Places, { touchZ, stops }: Beside): TableRow {
   const inner = (i: number) => WIDTHS[i]! - 2 * PAD;
+  const other = otherZ(touchZ, s);
   const cells: (Figure | undefined)[] = [
-    numberCell(p, s, touchZ, inner(0)),
-    toolCell(p, s, inner(1)),
+    numberCell(p, touchZ !== undefined && other === undefined, inner(0)),
+    column([toolCell(p, s, inner(1)), ...(other ? [textFigure(['☐ Z ', bold(other)], { width: inner(1) })] : [])]),
     speedCell(p.speed, s, inner(2)),
     feedCell(p, s, inner(3)),
     undefined,
@@ -87,11 +88,15 @@ function passRow(p: PassRow, s: Saying, places: Places, { touchZ, stops }: Besid
 }
 
 /** A box for the pass; and one for Z, where a tool is put in whose height is touched first. */
-function numberCell(p: PassRow, { passes, units }: Saying, touchZ: number | undefined, width: number): Figure {
-  const common = passes.zeros.find((z) => z.axis === 'Z')?.showsMm;
-  const other = touchZ === undefined || touchZ === common ? '' : ` ${shown(touchZ, units)}`;
-  const z = touchZ === undefined ? [] : [textFigure(`☐ Z${other}`, { width })];
+function numberCell(p: PassRow, touchesZ: boolean, width: number): Figure {
+  const z = touchesZ ? [textFigure('☐ Z', { width })] : [];
   return column([textFigure(['☐ ', bold(String(p.number))], { width, cap: NUMBER * 0.9 }), ...z]);
+}
+
+/** What Z shows at touch where that is not what stands among the zeros: told with the tool. */
+function otherZ(touchZ: number | undefined, { passes, units }: Saying): string | undefined {
+  const common = passes.zeros.find((z) => z.axis === 'Z')?.showsMm;
+  return touchZ === undefined || touchZ === common ? undefined : shown(touchZ, units);
 }
 
 function wideRow(row: Exclude<Row, PassRow | { kind: 'touch z' }>, s: Saying): TableRow | undefined {

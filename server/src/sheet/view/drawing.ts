@@ -10,7 +10,7 @@ import type { SheetWords } from '../language/en';
 import { gridOf } from './choice';
 import { cornerSign, cuttingLine, STUB } from './cutting-line';
 import { datumMarks } from './datums';
-import { placesIn, spotsIn } from './measures';
+import { onOutline, placesIn, spotsIn } from './measures';
 import { type Ordinates, ordinatesOn } from './ordinates';
 import {
   drawable,
@@ -224,7 +224,8 @@ function tagMarks({ cell, place }: PlacedCell, { part, solid, letters }: Drawing
   const tagged = part.features
     .filter((f) => f.face === cell.face && letters.has(f))
     .flatMap((f): Tagged[] => {
-      const spots = spotsIn(view, f, solid);
+      const on = onOutline(cell.drawn, f, solid);
+      const spots = on ? [{ ...on, r: 0 }] : spotsIn(view, f, solid);
       // A long row of the same is tagged at its two ends.
       const few = spots.length > 4 ? [spots[0]!, spots.at(-1)!] : spots;
       return few.map(({ u, v, r }) => ({

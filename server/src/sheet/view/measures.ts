@@ -1,10 +1,14 @@
 /** What of the features a view dimensions: middles of holes, sides of what is milled, and the outline. */
 
+import type { Drawn } from '../../export/flat/lines';
 import type { View } from '../../export/flat/view';
+import { distanceTo } from '../../geometry/2d/edge';
+import { fromFrame } from '../../geometry/frame';
+import { standing } from '../../geometry/solid/section';
 import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { FACE_PLANE, type Feature, type Part } from '../../model/model';
-import { SAME } from '../../tolerance';
+import { NEAR, SAME } from '../../tolerance';
 import { locatedBy } from '../part/located';
 import { num } from '../part/numbers';
 import { inPicture } from './projected';
@@ -63,6 +67,29 @@ export function spotsIn(view: View, feature: Feature, solid: Solid): readonly { 
     if (!known || known.r < spot.r) members.set(member, spot);
   }
   return [...members.values()].filter((s) => s.r > 0);
+}
+
+/** Of an outline that stays: the middle of its longest straight side that is seen; undefined for every other feature. */
+export function onOutline({ view, visible }: Drawn, feature: Feature, solid: Solid): Spot | undefined {
+  const sides = solid.voidsOf(feature.name).flatMap((v) => {
+    if (v.role !== 'contour' || standing(v, view.axis) !== 'along') return [];
+    return v.region.holes.flatMap((h) =>
+      h.edges.flatMap((e) => {
+        if (e.type !== 'line') return [];
+        const [a, b] = [e.a, e.b].map((p) => inPicture(view, fromFrame(v.frame, p.u, p.v, v.from))) as [Spot, Spot];
+        const at = { u: (a.u + b.u) / 2, v: (a.v + b.v) / 2 };
+        const isSeen = visible.some((s) => s.type === 'line' && distanceTo(s, at.u, at.v) < NEAR);
+        return isSeen ? [{ at, long: Math.hypot(a.u - b.u, a.v - b.v) }] : [];
+      }),
+    );
+  });
+  return sides.reduce<(typeof sides)[number] | undefined>((m, s) => (!m || s.long > m.long + SAME ? s : m), undefined)
+    ?.at;
+}
+
+interface Spot {
+  readonly u: number;
+  readonly v: number;
 }
 
 function clipped(a: number, b: number, size: number): readonly [number, number] {

@@ -3,15 +3,16 @@
 import type { Drawn } from '../../export/flat/lines';
 import { tidyRegion } from '../../export/flat/tidy';
 import type { View } from '../../export/flat/view';
+import { line } from '../../geometry/2d/edge';
 import { mapRegion } from '../../geometry/2d/plane-map';
 import { rectLoop } from '../../geometry/2d/shape-outline';
-import type { Box, Region, Solid, Vec3, Void } from '../../geometry/types';
+import type { Box, Edge, Region, Solid, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { breaksEdges } from '../../model/feature-kinds';
 import { FACE_AXIS, FACE_PLANE, FACES, type Face, type Hole, type Part } from '../../model/model';
 import { crossOf } from '../../process/stock/in-process-stock';
 import { SAME } from '../../tolerance';
-import { faceView, pictureOf } from './projected';
+import { faceView, inPicture, pictureOf } from './projected';
 
 /** What a section is cut through: where it is, on which face. */
 export type Through = Pick<Hole, 'face' | 'places'>;
@@ -57,7 +58,8 @@ export function sectionThrough<T extends Through>(hole: T, part: Part, solid: So
   const { regions } = crossOf(solid, axis, at);
   if (!regions || regions.length === 0) return undefined;
   const cut = regions.map((r) => tidyRegion(mapRegion(view.map, r)));
-  const behind = beyond(part, solid, { axis, at, view });
+  const seen = beyond(part, solid, { axis, at, view });
+  const behind = seen && { ...seen, visible: [...seen.visible, ...grooveEdges(part, { axis, at, view })] };
   return { through: hole, axis, at, view, cut, ...(behind && { behind }) };
 }
 
@@ -81,6 +83,29 @@ function beyond(
   if (body.form === 'round' && body.axis !== axis)
     return pictureOf({ body, voids: [...kept, halfBefore(body.box, { axis, at, view })] }, view);
   return pictureOf({ body: { ...body, box: { min, max } }, voids: kept }, view);
+}
+
+/** Edges of grooves in bores that the plane halves: circles seen edge-on, as wide as their bore. */
+function grooveEdges(part: Part, { axis, at, view }: Pick<Section, 'axis' | 'at' | 'view'>): readonly Edge[] {
+  return part.features.flatMap((f): Edge[] => {
+    const home = 'in' in f && f.in ? part.featureByName.get(f.in.name) : undefined;
+    const place = home?.places[0];
+    if (!home || !place || home.tilt || !('diameter' in home) || !('below' in f) || !f.below) return [];
+    const [a, b] = FACE_PLANE[home.face].map((x) => AXIS_INDEX[x]) as [AxisIndex, AxisIndex];
+    if (axis !== a && axis !== b) return [];
+    if (Math.abs((axis === a ? place.u : place.v) - at) > SAME) return [];
+    const { axis: deep, sign } = FACE_AXIS[home.face];
+    const top = sign > 0 ? part.size[AXIS_INDEX[deep]] : 0;
+    const point = (side: number, below: number) => {
+      const p: [number, number, number] = [0, 0, 0];
+      p[a] = place.u;
+      p[b] = place.v;
+      p[AXIS_INDEX[deep]] = top - sign * below;
+      p[axis === a ? b : a] += (side * home.diameter.mm) / 2;
+      return inPicture(view, p);
+    };
+    return [f.below.mm, f.below.mm + f.width.mm].map((w) => line(point(-1, w), point(1, w)));
+  });
 }
 
 /** All that stands between the eye and the cutting plane. */
