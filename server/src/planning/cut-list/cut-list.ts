@@ -6,6 +6,7 @@ import { SAME } from '../../tolerance';
 import { leastBars, quickBound } from './bounds';
 import { grownColumns } from './columns';
 import { completed } from './completion';
+import { allIntoCounted } from './counted';
 import { firstFit } from './first-fit';
 import { maximalPatterns } from './patterns';
 import { costOf, listed, openOf, problemOf } from './problem';
@@ -49,8 +50,24 @@ function answered(ask: CutListAsk, problem: Problem, way: Way, tooLong: CutList[
 function quickWay(problem: Problem): Way {
   const cuttings = firstFit(problem);
   const bound = quickBound(problem);
+  if (openOf(problem, cuttings).some((n) => n > 0)) return intoCounted(problem, { cuttings, bound });
   if (bound >= costOf(cuttings, problem)) return { cuttings, bound };
   return fewerBars(problem, cuttings) ?? { cuttings, bound };
+}
+
+/** Where pieces were left over: all of them, else all but one; what is not known to be too much is not told as proven. */
+function intoCounted(problem: Problem, found: Way): Way {
+  const all = allIntoCounted(problem);
+  if (all === 'unknown') return { ...found, bound: 0 };
+  if (all !== 'none') return { ...found, cuttings: all };
+  const missing = openOf(problem, found.cuttings).reduce((sum, n) => sum + n, 0);
+  if (missing === 1) return found;
+  for (const [i, n] of problem.times.entries()) {
+    const fewer = allIntoCounted({ ...problem, times: problem.times.with(i, n - 1) });
+    if (fewer === 'unknown') break;
+    if (fewer !== 'none') return { ...found, cuttings: fewer };
+  }
+  return { ...found, bound: 0 };
 }
 
 /** Where one length of bar is bought and nothing else there is: whole bars, searched. */

@@ -4,6 +4,7 @@
  * 1962, with chains in place of single cities); beyond what fits, the best of each layer are kept.
  */
 import { heed } from '../../effort';
+import { ROUNDING } from '../../tolerance';
 import type { DayAsk } from './types';
 import { isBetter, type Label, onward, START, type Weights, weightsOf } from './weights';
 
@@ -22,8 +23,17 @@ export function bestOrder(ask: DayAsk): Ordered {
   const weights = weightsOf(ask);
   const states = weights.counts.reduce((n, count) => n * (count + 1), weights.counts.length);
   return states <= MOST_STATES
-    ? { parts: exactOrder(weights), proven: true }
+    ? { parts: exactOrder(weights), proven: isOrdered(weights) }
     : { parts: boundedOrder(weights), proven: false };
+}
+
+/**
+ * Whether a better beginning never leads to a worse end, which the search leans on: no set-up is spared more by the one
+ * before it than the least set-up takes by itself. So it is wherever set-ups take the same time to set up.
+ */
+function isOrdered({ bare, after }: Weights): boolean {
+  const spared = Math.max(0, ...after.flatMap((row) => row.map((minutes, b) => bare[b]! - minutes)));
+  return spared <= Math.min(...bare) + ROUNDING;
 }
 
 /** The best label of every state. A state is a number: what is done of each part as digits, then which part was last. */
