@@ -14,7 +14,7 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
   return [
     commands.registerCommand('scribeline.explainRule', (rule?: unknown) => explainRule(context.extensionUri, rule)),
     commands.registerCommand('scribeline.restartServer', () => link.restart()),
-    commands.registerCommand('scribeline.newPart', (folder?: Uri) => newPart(folder)),
+    commands.registerCommand('scribeline.newPart', (folder?: Uri) => newPart(link, folder)),
     commands.registerCommand('scribeline.newShop', (folder?: Uri) => newShop(context.extensionUri, folder)),
     commands.registerCommand('scribeline.newJob', (folder?: Uri) => newJob(folder)),
     commands.registerCommand('scribeline.newRecord', (part?: Uri) => newRecord(link, part)),

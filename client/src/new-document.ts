@@ -21,7 +21,7 @@ export async function begin(folder: Uri | undefined, fileName: string, text: str
   }
   const file = Uri.joinPath(where, fileName);
   const isMade = await made(file, text);
-  if (!isMade && !(await exists(file))) {
+  if (!isMade && !(await isThere(file))) {
     void warn(`${fileName} could not be made: the editor may not write there.`);
     return;
   }
@@ -62,7 +62,7 @@ export function folderInView(): Uri | undefined {
   return workspace.workspaceFolders?.[0]?.uri;
 }
 
-async function exists(file: Uri): Promise<boolean> {
+export async function isThere(file: Uri): Promise<boolean> {
   try {
     await workspace.fs.stat(file);
     return true;

@@ -1,6 +1,6 @@
 /** Starting a job: asks which of the folder's parts are made together, writes them down, and opens the file. */
 import { type Uri, window, workspace } from 'vscode';
-import { starterJob } from '../../server/src/service/starter';
+import { starterJob } from '../../server/src/service/starter/job';
 import { askName, begin, folderInView } from './new-document';
 
 /** Lists that are longer are cut: nobody ticks more. */

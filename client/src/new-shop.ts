@@ -1,6 +1,6 @@
 /** Starting a shop: asks what is there, writes a file that is sound as it stands, and opens it. */
 import { QuickPickItemKind, Uri, window, workspace } from 'vscode';
-import { SHOP_SECTIONS, type ShopEntry, shopEntries, starterShop } from '../../server/src/service/starter-shop';
+import { SHOP_SECTIONS, type ShopEntry, shopEntries, starterShop } from '../../server/src/service/starter/shop';
 import { askName, begin } from './new-document';
 
 /** Everything of the everyday shop is ticked; what is not there is unticked. */

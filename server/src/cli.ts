@@ -2,10 +2,10 @@
 import { isatty } from 'node:tty';
 import { version } from '../../package.json';
 import { type Command, readArguments, renamed } from './node/arguments';
+import { Asking } from './node/asking';
 import { runCheck } from './node/check';
 import { joinPool } from './node/check-pool';
 import { helpOf } from './node/help';
-import { runNew } from './node/new';
 import { UsageError } from './node/options';
 import { Output } from './node/output';
 import { terminal } from './node/terminal';
@@ -14,8 +14,9 @@ import { runWhy } from './node/why';
 const output = new Output(1);
 /** What is lost here has nowhere to be told. */
 const aside = new Output(2);
+const asking = new Asking(() => process.stdin, process.stderr);
 const screen = terminal(
-  { cwd: process.cwd(), version, script: __filename },
+  { cwd: process.cwd(), version, script: __filename, ...(isatty(0) && isatty(2) && { ask: asking.ask }) },
   {
     colours: isatty(1) && !process.env.NO_COLOR && process.env.TERM !== 'dumb',
     out: (text) => output.write(text),
@@ -86,7 +87,7 @@ async function run(command: Command): Promise<0 | 1 | 2 | undefined> {
     case 'why':
       return runWhy(command.rule, screen);
     case 'new':
-      return runNew(command.part, screen);
+      return begun(command);
     case 'serve':
       // Loaded only when asked for: a check should not wait for the protocol's code.
       await import('./server');
@@ -96,6 +97,11 @@ async function run(command: Command): Promise<0 | 1 | 2 | undefined> {
     default:
       return command satisfies never;
   }
+}
+
+async function begun(command: Extract<Command, { name: 'new' }>): Promise<0 | 2> {
+  const { runNew } = await import('./node/new');
+  return runNew(command, screen).finally(() => asking.end());
 }
 
 /** An answer that did not come out whole is none, whatever it was. */

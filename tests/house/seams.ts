@@ -50,7 +50,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/node/gate.ts#isBelow',
     'server/src/node/mesher.ts#NodeMeshMaker',
     'server/src/node/output.ts#Write',
-    'server/src/service/workspace.ts#WorkspaceOptions',
   ],
   'A formula or a table that is held against published values or against statics': [
     'server/src/process/cutting/chip.ts#thickestChip',

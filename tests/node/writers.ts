@@ -136,7 +136,7 @@ export async function run(words: readonly string[], cwd: string, disk?: Disk): P
       case 'export':
         return runExport(command, screen);
       case 'new':
-        return runNew(command.part, screen);
+        return runNew(command, screen);
       case 'sheet':
         return runSheet(command, screen);
       case 'job':

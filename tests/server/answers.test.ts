@@ -14,6 +14,7 @@ import type {
   MarkupContent,
   WorkspaceEdit,
 } from 'vscode-languageserver-protocol';
+import type { AtHandAnswer, StarterAnswer } from '../../server/src/service/starter/protocol';
 import { Client } from './client';
 
 const PART = `# one
@@ -337,5 +338,27 @@ describe('answers over a connection', () => {
       await assert.rejects(rename('from: seat', 7, 'Big Seat'), /small letters/);
       await assert.rejects(rename('from: seat', 7, 'mount'), /already/);
     });
+  });
+
+  it('a part to begin: of what the shop has by the text in its editor, clean and with its set-ups', async () => {
+    const uri = part.replace('plate', 'begun');
+    const rack =
+      '\nrack:\n  - { form: flat-bar, material: pom-c, section: { width: 30, thickness: 20 }, offcuts: [70] }\n';
+    client.open(shop, SHOP.replace('tools:', 'parallels: [14, 20]\ntools:') + rack);
+    const ask = <T>(name: string, more: object = {}) =>
+      client.connection.sendRequest<T>(`scribeline/${name}`, { uri, ...more });
+    const atHand = await ask<AtHandAnswer>('atHand');
+    assert.deepEqual(
+      atHand.pieces.map((p) => `${p.label}: ${p.detail}`),
+      ['flat-bar 30 x 20: pom-c, offcut of 70 mm', 'flat-bar 30 x 20: pom-c, to 1000 mm'],
+    );
+    const begun = await ask<StarterAnswer>('starter', { name: 'begun', template: 'plate', piece: 0 });
+    assert.match(begun.newText, /^part: begun$/m);
+    client.open(uri, begun.newText);
+    assert.deepEqual(((await client.pull(uri)) as { readonly items: unknown }).items, []);
+    client.close(uri);
+    assert.equal(await ask('starter', { name: 'begun', template: 'plate', piece: 9 }), null);
+    await assert.rejects(ask('starter', { name: 'begun', template: 'toString' }), /one of bearing-block/);
+    client.open(shop, SHOP);
   });
 });

@@ -23,6 +23,7 @@ const ASKED = {
   options: { tabSize: 2 },
   data: { uri: URI },
   name: 'a.stl',
+  template: 'blank',
   as: 'pdf',
   feature: 'a',
   size: 0,

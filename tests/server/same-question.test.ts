@@ -58,6 +58,7 @@ const ASKED: { readonly [Q in Question]: readonly Pick<Order<Q>, 'question' | 't
     { before: { path: PATH, text: TEXTS[1]!, shop: builtinShop() } },
     { before: { path: PATH, text: TEXTS[0]!, shop: builtinShop() }, today: builtinShop() },
   ),
+  starter: set('starter', { name: 'block', template: 'blank' }),
   days: set('days', { ask: { parts: [], eveningMin: 60 } }),
   toBuy: set('toBuy', { name: 'block', otherParts: [{ name: 'other', text: TEXTS[1]! }] }),
   told: set('told', { missing: [], findings: [], planned: false }, { missing: [], findings: [], planned: true }),

@@ -3,8 +3,8 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { checkJob, checkShop } from '../../server/src/rules/check';
-import { starterJob } from '../../server/src/service/starter';
-import { SHOP_SECTIONS, shopEntries, starterShop } from '../../server/src/service/starter-shop';
+import { starterJob } from '../../server/src/service/starter/job';
+import { SHOP_SECTIONS, shopEntries, starterShop } from '../../server/src/service/starter/shop';
 
 const TEXT = readFileSync(resolve(__dirname, '../../schemas/everyday.shop.yaml'), 'utf8');
 const all = shopEntries(TEXT);

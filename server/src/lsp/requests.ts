@@ -50,6 +50,7 @@ import {
   revisionsParams,
   sheetParams,
   sizesRequest,
+  starterParams,
   typedRequest,
   uriOf,
 } from '../service/asked';
@@ -72,6 +73,8 @@ import { fileName, sheetAnswer } from '../service/sheet';
 import { SHEET } from '../service/sheet-protocol';
 import { forEditor } from '../service/shown';
 import type { PartSnapshot } from '../service/snapshot';
+import { atHandAnswer, partToBe, starterTold } from '../service/starter/answer';
+import { AT_HAND, STARTER, type StarterAnswer } from '../service/starter/protocol';
 import { MEASURE, PICTURE, SIZES, TYPED } from '../service/view/protocol';
 import { sizesAnswer, typedAnswer } from '../service/view/typed';
 import { actionResolved, actionsFor } from './actions';
@@ -182,6 +185,8 @@ export const REQUESTS: readonly Row[] = [
   [SHEET, sheet],
   [JOB, job],
   [RECORD, record],
+  [AT_HAND, atHand],
+  [STARTER, starter],
   [
     COMPARE,
     async (session, asked, onGone) =>
@@ -312,6 +317,25 @@ async function job(session: Session, asked: unknown, onGone: OnGone): Promise<un
   );
 }
 const PROGRESS = new ProgressType<JobProgress>();
+
+/** By the shop that would judge a file, with the texts as they are in the editor. */
+function toBe({ workspace, host, options, roots }: Session, uri: string) {
+  const read = (path: string) => workspace.read(path);
+  const near = { read, list: (folder: string) => host.list(folder), log: (message: string) => host.log(message) };
+  return partToBe(uri, near, { roots, ...(options.shop !== undefined && { shop: options.shop }) });
+}
+
+async function atHand(session: Session, asked: unknown): Promise<unknown> {
+  const part = await toBe(session, uriOf(asked));
+  return part ? atHandAnswer(part) : null;
+}
+
+async function starter(session: Session, asked: unknown, onGone: OnGone): Promise<StarterAnswer | null> {
+  const wanted = starterParams(asked);
+  const part = await toBe(session, wanted.uri);
+  const told = part && starterTold(wanted, part);
+  return part && told ? session.asker.answer('starter', part, told, onGone) : null;
+}
 
 /** A record to begin with, of the part as it is now. */
 function record(session: Session, asked: unknown): Promise<unknown> {

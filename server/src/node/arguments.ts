@@ -4,6 +4,7 @@ import type { DrawingPrint } from '../sheet/drawing/printed';
 import { LANGUAGES, type Language } from '../sheet/language/names';
 import { PAPERS, type Paper } from '../sheet/page';
 import { currentRule, RENAMED_COMMANDS, RENAMED_OPTIONS } from '../text/renamed';
+import { type NewCommand, readNew } from './new-options';
 import { oneOf, parse, UsageError } from './options';
 
 const FORMATS = ['text', 'json', 'sarif', 'github', 'junit', 'comments'] as const;
@@ -84,7 +85,7 @@ export type Command =
     }
   | { readonly name: 'tables'; readonly table?: string; readonly format: 'text' | 'json' }
   | { readonly name: 'why'; readonly rule: string }
-  | { readonly name: 'new'; readonly part: string }
+  | NewCommand
   | { readonly name: 'serve' }
   | { readonly name: 'help'; readonly of?: string }
   | { readonly name: 'version' };
@@ -132,10 +133,7 @@ export function readArguments(words: readonly string[]): Command {
     case 'explain':
       return readOne(first, rest, 'the name of a rule, such as wall/thin', (rule) => ({ name: 'why', rule }));
     case 'new':
-      return readOne('new', rest, 'a name, such as yoke, campus.shop or flight-set.job', (part) => ({
-        name: 'new',
-        part,
-      }));
+      return readNew(rest);
     case 'serve':
       if (rest.filter((word) => word !== '--no-color').join() !== '--stdio')
         throw new UsageError('The language server uses standard input and output only: scribeline serve --stdio');

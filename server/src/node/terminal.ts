@@ -20,6 +20,8 @@ export interface Terminal {
   say(sentence: string): void;
   /** Lines that belong to the sentence before. */
   aside(...lines: readonly string[]): void;
+  /** A line that somebody types; undefined where it was left. Absent where nobody sits at a terminal. */
+  readonly ask?: (question: string) => Promise<string | undefined>;
   /** The same terminal without colours. */
   plain(): Terminal;
 }
@@ -31,7 +33,10 @@ interface Streams {
   err(text: string): void;
 }
 
-export function terminal(of: Pick<Terminal, 'cwd' | 'version' | 'script' | 'disk'>, streams: Streams): Terminal {
+export function terminal(
+  of: Pick<Terminal, 'cwd' | 'version' | 'script' | 'disk' | 'ask'>,
+  streams: Streams,
+): Terminal {
   const { colours, out, err } = streams;
   return {
     ...of,

@@ -8,6 +8,7 @@ import type { ExportParams } from './export-protocol';
 import type { JobParams } from './job/protocol';
 import type { PlanParams } from './plan/answer';
 import type { SheetParams } from './sheet-protocol';
+import { type StarterParams, TEMPLATES, type Template } from './starter/protocol';
 import type { MeasureRequest, Moment, PictureRequest, SizesRequest, TypedRequest } from './view/protocol';
 
 /** The request makes no sense; the message says why. */
@@ -89,6 +90,18 @@ export function sheetParams(params: unknown): SheetParams {
     as,
     paper: oneOf(paper, 'paper', PAPERS),
     language: oneOf(language, 'language', LANGUAGES),
+  };
+}
+
+export function starterParams(params: unknown): StarterParams {
+  const { name, template, piece } = fieldsOf(params);
+  if (typeof template !== 'string' || !Object.hasOwn(TEMPLATES, template))
+    throw new BadRequest(`\`template\` must be one of ${Object.keys(TEMPLATES).join(', ')}.`);
+  return {
+    uri: uriOf(params),
+    name: string(name, 'name'),
+    template: template as Template,
+    ...(left(piece) ? {} : { piece: finite(piece, 'piece') }),
   };
 }
 

@@ -24,6 +24,8 @@ import { type PlanAnswer, planAnswer } from './plan/answer';
 import type { CodeAction, Hover, InlayHint, Range } from './shapes';
 import { type SheetReply, type SheetTold, sheetReply } from './sheet';
 import { type PartSnapshot, partShowing, partSoFar } from './snapshot';
+import { type StarterTold, startedPart } from './starter/part';
+import type { StarterAnswer } from './starter/protocol';
 import { VIEW_ANSWERS, type ViewQuestions } from './view/answers';
 
 export interface PlanReply {
@@ -57,6 +59,8 @@ export interface Questions extends ViewQuestions {
   inlays: { told: { readonly range: Range }; answer: readonly InlayHint[] };
   /** The pages that are carried to the machine. */
   sheet: { told: SheetTold; answer: SheetReply };
+  /** A part to begin; of the snapshot only the shop counts. */
+  starter: { told: StarterTold; answer: StarterAnswer };
   /** What one part brings to its job's paper. */
   ofJob: { told: Pick<JobPiece, 'entry' | 'quantity'>; answer: PartOfJob };
   /** What changed from another revision to this one. */
@@ -82,6 +86,7 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     inlays: (of, { range }) => inlaysOf(of, range),
     ...VIEW_ANSWERS,
     sheet: sheetReply,
+    starter: ({ checked }, told) => startedPart(told, checked.shop),
     ofJob: ({ checked }, piece) => partOfJob({ ...piece, checked }),
     compared: ({ checked }, told) => comparedWith(checked, told),
     days: (_, { ask }) => daysOf(ask),

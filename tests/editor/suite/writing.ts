@@ -1,8 +1,8 @@
 /** Writing: what may stand here, a new part, findings with every key, and mending all that is safe. */
 import { strict as assert } from 'node:assert';
-import { type CompletionList, commands, type Position, type TextDocument, window, workspace } from 'vscode';
+import { type CompletionList, commands, type Position, type TextDocument, ViewColumn, window, workspace } from 'vscode';
 import { endOf, file, findings, ofRule, putAway, settled, show } from './editor';
-import { answers, present, press, screenshot, type } from './person';
+import { answers, present, press, screenshot, sees, type } from './person';
 
 async function offered(document: TextDocument, at: Position): Promise<string[]> {
   const list = await settled(
@@ -68,10 +68,18 @@ describe('writing', () => {
     await workspace.fs.delete(file('yoke-arm.part.yaml')).then(undefined, () => {});
     const asked = commands.executeCommand('scribeline.newPart', file('.'));
     await answers(/Name of the part/, 'yoke-arm');
+    await sees('.quick-input-widget', /what is it cut from/);
+    await screenshot('new-part-stock');
+    await answers(/what is it cut from/, '40 x 16');
+    await answers(/what is it like/, 'bearing');
     await asked;
-    const { document } = window.activeTextEditor!;
+    const document = window.visibleTextEditors
+      .map((e) => e.document)
+      .find((d) => d.uri.path.endsWith('yoke-arm.part.yaml'))!;
+    await window.showTextDocument(document, ViewColumn.One);
     assert.equal(document.uri.path, file('yoke-arm.part.yaml').path);
     assert.match(document.getText(), /^part: yoke-arm$/m);
+    assert.match(document.getText(), /^setups:$/m);
     assert.equal(document.isDirty, false);
     // A finding would be there by now: a broken letter brings one, and taking it back takes it away.
     const editor = window.activeTextEditor!;
