@@ -80,8 +80,9 @@ const BESIDE_PAGES = './aside-worker.js';
 const pageBeside = {
   name: 'page-beside',
   setup(bundle) {
-    bundle.onResolve({ filter: /\/(?:page-door|service\/compare|node\/writers|node\/compare)$/ }, ({ kind }) =>
-      kind === 'dynamic-import' ? { path: BESIDE_PAGES, external: true } : undefined,
+    bundle.onResolve(
+      { filter: /\/(?:page-door|service\/compare|node\/(?:compare|git-drivers|new|record|sheet|writers))$/ },
+      ({ kind }) => (kind === 'dynamic-import' ? { path: BESIDE_PAGES, external: true } : undefined),
     );
     // A question of the thread beside, which has the code itself.
     bundle.onResolve({ filter: /\/compare\/with$/ }, () => ({ path: 'compare/with', namespace: 'page' }));
@@ -158,6 +159,8 @@ const built = await Promise.all([
     ...common,
     entryPoints: ['server/src/node/aside-worker.ts'],
     outfile: 'dist/aside-worker.js',
+    // All of it that judges lies in the server too: see above.
+    minifyIdentifiers: true,
     plugins: [librariesBeside],
   }),
   build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),

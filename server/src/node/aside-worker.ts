@@ -14,7 +14,11 @@ import { linesOf } from '../text/lines';
 import type { AsideData, FromAside, ToAside } from './aside';
 
 export * from './compare';
+export * from './git-drivers';
+export * from './new';
 export * from './page-door';
+export * from './record';
+export * from './sheet';
 export * from './writers';
 
 /** Readings kept; the one that was longest not asked for goes first. */

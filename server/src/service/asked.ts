@@ -101,7 +101,7 @@ export function starterParams(params: unknown): StarterParams {
     uri: uriOf(params),
     name: string(name, 'name'),
     template: template as Template,
-    ...(left(piece) ? {} : { piece: finite(piece, 'piece') }),
+    ...(isLeftOut(piece) ? {} : { piece: finite(piece, 'piece') }),
   };
 }
 
