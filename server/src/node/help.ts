@@ -46,14 +46,12 @@ const HELP = `Usage: scribeline COMMAND …
   tables [NAME]    every table and limit behind the answers, each row with its source
     --format text|json         the form of the report (text)
   why RULE         what a rule checks, why, and where its limits come from
-  new NAME         write NAME.part.yaml, a commented part to start from, planned; at a terminal you are asked
-    --stock WORDS              of this piece: 'flat-bar 40 x 16', '7075 offcut'
-    --like bearing-block|plate|blank   what it is like (bearing-block)
-    --shop FILE                for this shop
-  new NAME.shop    a shop: what the everyday one has, less what is not there
-    --without NAME,NAME        these entries are not there
-  new NAME.job     a job of the parts in this folder
-    --parts FILE,FILE          these parts alone
+  new NAME         write NAME.part.yaml, a part to start from, planned; NAME.shop a shop, NAME.job a job of the parts here
+    --stock WORDS              a part: of this piece at hand, 'flat-bar 40 x 16'; else you are asked at a terminal
+    --like bearing-block|plate|blank   a part: what it is like (bearing-block)
+    --shop FILE                a part: for this shop
+    --without NAME,NAME        a shop: these entries of the everyday one are not there
+    --parts FILE,FILE          a job: these parts alone
   serve --stdio    the language server, for any editor
   help, --version
 

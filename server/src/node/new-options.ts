@@ -16,7 +16,7 @@ export interface NewCommand {
 
 const ALIKE = Object.keys(TEMPLATES) as [Template, ...Template[]];
 
-export function readNew(words: readonly string[]): NewCommand | { readonly name: 'help' } {
+export function readNew(words: readonly string[]): NewCommand {
   const { values, positionals } = parse('new', words, {
     stock: { type: 'string' },
     like: { type: 'string' },
@@ -24,7 +24,6 @@ export function readNew(words: readonly string[]): NewCommand | { readonly name:
     without: { type: 'string' },
     parts: { type: 'string' },
   });
-  if (values.help) return { name: 'help' };
   const [part, second] = positionals;
   if (part === undefined || second !== undefined)
     throw new UsageError('new needs a name, such as yoke, campus.shop or flight-set.job.');
