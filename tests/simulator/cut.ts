@@ -8,7 +8,8 @@ import { plunging, sameThread, toolsFor } from './choose';
 import { discOf, takenBeside } from './disc';
 import type { Field } from './field';
 import { type Block, lowestOf } from './fixture';
-import { axisOf, planeOf } from './frame';
+import { axisOf, type Frame, planeOf } from './frame';
+import { LeaningMill } from './lean';
 import { bottomsOf, floorsOf, layersIn } from './levels';
 import { type Limit, Milling, type Task } from './mill';
 import { deepestAlong, plunge, plungeAlong } from './plunge';
@@ -46,6 +47,8 @@ export interface Site {
   readonly field: Field;
   readonly view: View;
   readonly blocks: readonly Block[];
+  /** Of work held at an angle, the axis that leans in it. */
+  readonly lean?: Frame;
   /** So far every tool keeps from steel, mm. */
   readonly margin: number;
   /** Whether what is left lies no deeper than the field can tell. */
@@ -71,7 +74,8 @@ export function makeCut(site: Site, name: string, chosen?: readonly string[], st
   if (feature?.kind === 'hole') work.hole(feature, offered);
   if (fromBeside(feature, view)) work.beside(offered, heightsOf(view, cells));
   const mills = toolsFor(feature, name, view, offered).map((t) => bodyOf(t, shop));
-  for (let n = 0; n < MOST_TOOLS && (n === 0 || !work.finished()); n++) {
+  if (site.lean && feature?.kind !== 'hole') work.leaningMilled(mills, site.lean);
+  for (let n = 0; !site.lean && n < MOST_TOOLS && (n === 0 || !work.finished()); n++) {
     // An edge in the shade of the part is cut in another set-up: there is nothing to be said of it here.
     if (!work.mill(mills, feature)) break;
   }
@@ -320,6 +324,23 @@ class Cutting {
       }
       if (did) this.used.push(tool.name);
       if (this.finished()) break;
+    }
+  }
+
+  /** Work turned until the axis stands upright: mills, each where the ones before left something, the widest first. */
+  leaningMilled(tools: readonly Body[], frame: Frame): void {
+    const { view, blocks, volume } = this.site;
+    for (let n = 0; n < MOST_TOOLS && !this.finished(); n++) {
+      const left = this.left();
+      const mill = new LeaningMill({ view, frame, blocks, cells: left });
+      const tried = tools.map((tool) => ({ tool, ...mill.take(tool) }));
+      const whole = tried.find((t) => this.site.done(without(left, t.cells)));
+      const best = whole ?? tried.reduce((a, b) => (volume(b.cells) > volume(a.cells) * 1.001 ? b : a), tried[0]!);
+      this.met.clear();
+      if (!whole) for (const m of best?.met ?? []) this.met.add(m);
+      if (!best || best.cells.length === 0) return;
+      this.clear(best.cells);
+      this.used.push(best.tool.tool);
     }
   }
 

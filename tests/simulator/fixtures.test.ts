@@ -92,6 +92,24 @@ const CASES: readonly Case[] = [
     instead: ['depth: 6', 'depth: through'],
   },
   {
+    what: 'held at an angle: a pocket milled deeper than its cutter',
+    rule: 'access/no-tool',
+    body: '{ x: 36, y: 30, z: 32 }',
+    features:
+      '  p: { kind: pocket, face: top, at: { x: 18, y: 15 }, tilt: { about: x, angle: 15 }, size: { x: 14, y: 10 }, corner-radius: 3.4, depth: 6 }\n',
+    setups: '  one: { up: top, hold: { angle: 15, about: x, vise: vise, jaws: [back, front], grip: 10 }, cuts: [p] }\n',
+    instead: ['depth: 6', 'depth: 22'],
+  },
+  {
+    what: 'held at an angle: a pocket that runs out where a jaw is',
+    rule: 'access/jaw',
+    body: '{ x: 36, y: 30, z: 32 }',
+    features:
+      '  p: { kind: pocket, face: top, at: { x: 18, y: 28 }, tilt: { about: x, angle: 15 }, size: { x: 16, y: 12 }, corner-radius: 5.5, depth: 14 }\n',
+    setups: '  one: { up: top, hold: { angle: 15, about: x, vise: vise, jaws: [back, front], grip: 10 }, cuts: [p] }\n',
+    instead: ['grip: 10', 'grip: 22'],
+  },
+  {
     what: 'sawn off: nothing to saw in',
     rule: 'setup/sawn-off',
     body: '{ x: 30, y: 20, z: 14 }\nstock: { form: flat-bar, sawn: [left, right], extra: { left: 40 } }',

@@ -174,7 +174,7 @@ export function plungeAlong(
 const BLOCK_STEP_MM = 1.5;
 
 /** Places all through a block, its corners among them; none of a bed without end. */
-function pointsOf({ a, b, h }: Block): readonly (readonly [number, number, number])[] {
+export function pointsOf({ a, b, h }: Block): readonly (readonly [number, number, number])[] {
   if (a[1] - a[0] > 1e4) return [];
   const along = ([from, to]: readonly [number, number]) => {
     const n = Math.max(1, Math.ceil((to - from) / BLOCK_STEP_MM));

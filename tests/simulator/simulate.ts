@@ -22,6 +22,7 @@ import { axisOf, type Taken } from './frame';
 import { barEnd, isFrameEaten, sawOff } from './freed';
 import { cellVolume } from './grid';
 import { stillPressed, topOf } from './laid-down';
+import { leanOf } from './lean';
 import type { Limit } from './mill';
 import type { Stop } from './stops';
 import { thickness, type View, viewOf, workOf } from './view';
@@ -75,6 +76,7 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
   const setups: SetupReport[] = [];
   for (const [index, setup] of (part.setups ?? []).entries()) {
     if (!setup.up) continue;
+    const lean = leanOf(setup, part);
     const inward = options.inward?.get(setup.name);
     let best: { report: SetupReport; work: Uint8Array; bad: number } | undefined;
     for (const slide of slides(
@@ -94,6 +96,7 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
         margin,
         ...measures(view, field, toleranceMm),
         ...keptOf(view, part, index),
+        ...(lean && { lean }),
       };
       const cuts = setup.cuts.map(({ name }, order): CutReport => {
         const named = setup.tools.filter((t) => t.of.name === name).map((t) => t.tool.name);
