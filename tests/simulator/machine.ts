@@ -41,6 +41,11 @@ export class Machine {
     return plane(from) + Math.sign(plane(toward) - plane(from)) * shown;
   }
 
+  /** Of the tip, in the view. */
+  height(shown: number): number {
+    return this.along('Z', shown) * this.view.sign;
+  }
+
   toPlane([x, y]: Point): Point {
     const at = [0, 0, 0];
     at[axisOf(this.setup.axes.X.from)] = this.along('X', x);

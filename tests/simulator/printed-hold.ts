@@ -8,6 +8,7 @@ import { discOf } from './disc';
 import { type Block, heldBy, type Slide } from './fixture';
 import { axisOf } from './frame';
 import { isSteel, keptOff, stoodBetween, tipStages } from './mill';
+import { type PrintedTabs, readTabs } from './printed-tabs';
 import type { Body } from './tools';
 import type { View } from './view';
 
@@ -20,7 +21,8 @@ export interface PrintedHold {
   readonly outs: readonly { readonly face: Face; readonly mm: number }[];
   readonly parallelsMm: number;
   readonly gripMm?: number;
-  /** Read-out values of clamps or screws. */
+  readonly tabs?: PrintedTabs;
+  /** Read-out values of clamps, screws or tabs. */
   readonly places: readonly Point[];
 }
 
@@ -30,6 +32,7 @@ export function readHold(words: string): PrintedHold {
   const face = (of: RegExp) => of.exec(told)?.[1]?.toLowerCase() as Face | undefined;
   const [fixed, stop] = [face(/^- \[ \] (\w+) .*to the fixed jaw/m), face(/^- \[ \] (\w+) .*to the stop/m)];
   const grip = /^- \[ \] ([\d.]+) in the jaws/m.exec(told);
+  const tabs = readTabs(told);
   const places = /^- \[ \] .* at (X .*)$/m.exec(told)?.[1] ?? '';
   return {
     ...(fixed && { fixed }),
@@ -40,6 +43,7 @@ export function readHold(words: string): PrintedHold {
     })),
     parallelsMm: Number(/on parallels of ([\d.]+)/.exec(told)?.[1] ?? 0),
     ...(grip && { gripMm: Number(grip[1]) }),
+    ...(tabs && { tabs }),
     places: [...places.matchAll(/X (-?[\d.]+) Y (-?[\d.]+)/g)].map((m) => [Number(m[1]), Number(m[2])] as const),
   };
 }

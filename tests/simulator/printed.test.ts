@@ -86,6 +86,44 @@ setups:
   });
 });
 
+describe('a part in its stock by tabs', () => {
+  it('comes free of its frame at the tabs alone; a printed fault is seen', async () => {
+    const text = `part: plate
+material: aluminium-6061-t6
+body: { x: 40, y: 30, z: 5 }
+stock: { form: plate, extra: { left: 14, right: 14, front: 14, back: 14 } }
+features:
+  c: { kind: contour, face: top, size: { x: 40, y: 30 }, at: { x: center, y: center }, corner-radius: 6, depth: through }
+setups:
+  one: { up: top, hold: { tabs: { count: 4, width: 5, height: 1 }, on: plate }, zero: { x: left, y: back, z: bottom }, cuts: [c], tools: { c: em-6 } }
+`;
+    const { markdown, part } = await printed(text, builtinShop());
+    const seen = (sheet: string) => carryOut(sheet, part, builtinShop(), COARSE);
+    const { right, met, touches, left } = seen(markdown);
+    assert.deepEqual({ right, met, touches, left }, { right: true, met: [], touches: [], left: [] });
+    const planted = (from: string | RegExp, to: string) => {
+      const wrong = markdown.replace(from, to);
+      assert.notEqual(wrong, markdown);
+      return seen(wrong).met.join();
+    };
+    assert.match(planted(/; up to Z 1\.00 over each tab[^|]*/, ' '), /rough c: through the tabs/);
+    assert.match(planted('up to Z 1.00 over', 'up to Z 0.20 over'), /through the tabs/);
+    assert.match(
+      planted('tabs on the outline at X 20.00 Y 0.00', 'tabs on the outline at X 20.00 Y 4.00'),
+      /no outline at/,
+    );
+    assert.match(planted('4 tabs stay', '5 tabs stay'), /4 places for 5 tabs/);
+    // Cleared all over, as roughing of an outline is elsewhere, nothing is left that they lead to.
+    assert.match(
+      planted(
+        /(rough c \|[^|]*\|[^|]*\| )[^|]*/,
+        '$1all over within X -20.00 Y -20.00 → X 60.00 Y -20.00 → X 60.00 Y 50.00 → X -20.00 Y 50.00 → X -20.00 Y -20.00; and X -3.20 Y -3.20 → X 43.20 Y -3.20 → X 43.20 Y 33.20 → X -3.20 Y 33.20 → X -3.20 Y -3.20, strokes 3 apart ',
+      ),
+      /no frame beyond/,
+    );
+  });
+});
+
 describe('a part on the end of a bar', () => {
   it('is sawn off as long as the sheet says, and faced', async () => {
     const text = readFileSync(resolve(__dirname, '../cases/parts/sawn-then-faced.part.yaml'), 'utf8');

@@ -5,13 +5,15 @@
 import { FACE_AXIS, type Face, type Part } from '../../server/src/model/model';
 import type { Shop } from '../../server/src/model/shop-model';
 import { type Field, fieldOf } from './field';
+import { lowestOf } from './fixture';
 import { axisOf } from './frame';
 import { Machine } from './machine';
 import { blocksOf, type Moved, metOn } from './printed-hold';
-import { readSheet } from './read-sheet';
+import { type PrintedTabs, withoutFrame, wrongTabs } from './printed-tabs';
+import { readSheet, type Setup } from './read-sheet';
 import { judged, type Report } from './simulate';
 import { bodyOf } from './tools';
-import { viewOf, workOf } from './view';
+import { type View, viewOf, workOf } from './view';
 
 interface Carried extends Report {
   /** What the sheet does not tell in places, or nothing on hand does. */
@@ -66,11 +68,47 @@ export function carryOut(
     const blocks = blocksOf(setup.hold, { view: before, setup: written, part, shop, pressed }, (k) => mill.ends(k));
     for (const m of moved)
       for (const what of metOn(m, { view: before, blocks, marginMm }, shop)) met.push(`${m.of}: ${what}`);
+    const { tabs, places } = setup.hold;
+    if (tabs)
+      met.push(
+        ...onTabs(
+          setup,
+          tabs,
+          places.map((p) => mill.toPlane(p)),
+          { view, before, mill, shop },
+        ),
+      );
     work = workOf(field, view);
+    if (tabs) withoutFrame(field, work);
     for (const s of saws) sawOff(field, work, s);
     for (const f of files) if (f.after === index + 1) for (const c of f.cells) work[c] = 0;
   });
   return { ...judged(field, work, [], 0.02 + 0.75 * field.grid.fine), left, touches, rubbed, met };
+}
+
+interface OnTabs {
+  readonly view: View;
+  readonly before: View;
+  readonly mill: Machine;
+  readonly shop: Shop;
+}
+
+/** What is wrong with the tabs, and passes that cut through them. */
+function onTabs(
+  { steps }: Setup,
+  tabs: PrintedTabs,
+  places: readonly (readonly [number, number])[],
+  { view, before, mill, shop }: OnTabs,
+): readonly string[] {
+  const passes = steps.flatMap((s) => ('pass' in s ? [s.pass] : []));
+  const top = lowestOf(before) + tabs.high;
+  const low = passes.filter((p) => p.tips.some((z) => mill.height(z) < top - 0.05));
+  const through = low.filter((p) => p.lift === undefined || Math.abs(mill.height(p.lift) - top) > 0.05);
+  const widest = Math.max(0, ...low.map((p) => shop.tools.find((t) => t.name === p.tool)!.diameterMm));
+  return [
+    ...through.map((p) => `${p.does} ${p.of}: through the tabs`),
+    ...wrongTabs(tabs, places, widest, view).map((w) => `tabs: ${w}`),
+  ];
 }
 
 /** Takes off what is farther from the other end than it is to be long. */

@@ -1,6 +1,7 @@
 /** A sheet as it is printed: the words of its Markdown read back, set-up by set-up, row by row. */
 import type { Face } from '../../server/src/model/model';
 import { type PrintedHold, readHold } from './printed-hold';
+import { liftsIn } from './printed-tabs';
 
 export type Point = readonly [number, number];
 /** Polylines; `fills`: all within them, each loop inside another left out again. */
@@ -16,6 +17,8 @@ export interface Pass {
   readonly tips: readonly number[];
   readonly unset: readonly string[];
   readonly bores?: readonly number[];
+  /** Lifted to this height over each tab. */
+  readonly lift?: number;
 }
 interface Axis {
   readonly from: Face;
@@ -148,7 +151,7 @@ function touchedOf(told: string): Touched | undefined {
 const UNSET =
   /^(?:([XY])(?: and ([XY]))? not set yet: [^;]*; once set: )?(?:([XY])(?: and ([XY]))? cannot be set: [^;]*; where it is known: )?/;
 
-function passOf([, what, , , said, depth]: readonly string[], last: Path | undefined): Pass | string {
+function passOf([, what, , , said, depth, , look]: readonly string[], last: Path | undefined): Pass | string {
   const told = /^(\S+), [\d.]+ out · (\S+) (.*)$/.exec(what!)!;
   const [before = '', ...axes] = UNSET.exec(said!) ?? [];
   const where = said!.slice(before.length);
@@ -156,8 +159,18 @@ function passOf([, what, , , said, depth]: readonly string[], last: Path | undef
   const tips = [...depth!.matchAll(/Z (-?[\d.]+)/g)].map((m) => Number(m[1]));
   const bores = /⌀ ([\d., ]+);/.exec(depth!)?.[1]?.split(', ').map(Number);
   const path = where!.startsWith('same place') ? last! : pathOf(where!);
+  const [lift] = liftsIn(look ?? '');
   const unset = axes.filter((a) => a !== undefined);
-  return { tool: told[1]!, does: told[2]!, of: told[3]!, path, tips, unset, ...(bores && { bores }) };
+  return {
+    tool: told[1]!,
+    does: told[2]!,
+    of: told[3]!,
+    path,
+    tips,
+    unset,
+    ...(bores && { bores }),
+    ...(lift && { lift: lift[0] }),
+  };
 }
 
 function pathOf(where: string): Path {

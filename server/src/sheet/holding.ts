@@ -30,7 +30,7 @@ export function onTableLines(h: Holding, said: HoldSaid): readonly string[] {
     angle: () => tiltedLines(h, said),
     clamps: () => [w.clean(on), ...down, ...stop, ...turnedLines(h, said), ...clamps],
     screws: () => [w.clean(on), ...down, ...stop, ...turnedLines(h, said), w.screwsAt(screws, places)],
-    tabs: () => [w.clean(on), ...down, w.frame(on), ...tabLines(hold, said)],
+    tabs: () => [w.clean(on), ...down, w.frame(on), ...tabLines(hold, places, said)],
     'v-block': () => [
       w.clean(on),
       w.inVBlocks(hold.vBlock?.name ?? '?', on),
@@ -95,8 +95,10 @@ function plateLines({ hold, plate }: Holding, said: HoldSaid): readonly string[]
   return [first, ...(plate.outMm > 0 ? [w.abovePlate(said.length(plate.outMm))] : []), ...(lies ? [lies] : [])];
 }
 
-function tabLines({ tabs }: Hold, { words, length }: HoldSaid): readonly string[] {
-  return tabs ? [words.tabs(tabs.count, length(tabs.width.mm), length(tabs.height.mm))] : [];
+function tabLines({ tabs }: Hold, places: string, { words, length }: HoldSaid): readonly string[] {
+  if (!tabs) return [];
+  const stays = words.tabs(tabs.count, length(tabs.width.mm), length(tabs.height.mm));
+  return [stays, ...(places ? [words.tabsAt(places)] : [])];
 }
 
 function endOf(name: string, { face, called }: HoldSaid): string {

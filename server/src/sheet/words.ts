@@ -203,6 +203,8 @@ function lookWords(l: Look, w: Told): string {
       return setup.leftASide(size(l.mm, w));
     case 'even-width':
       return setup.evenWidth(size(l.mm, w));
+    case 'over-tabs':
+      return setup.overTabs(place(l.z, w), size(l.mm, w));
     case 'no-parallel-hit':
     case 'chips-clear':
     case 'square-start':

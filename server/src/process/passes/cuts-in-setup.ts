@@ -16,6 +16,7 @@ import type { PartInShop } from '../part-in-shop';
 import { timelineOf } from '../stock';
 import type { Cut } from '../stock/types';
 import { machineOf } from '../workholding/forces';
+import { isFreedOnTabs } from '../workholding/on-tabs';
 import { clearOperations } from './clear-tools';
 
 /** One operation in one set-up. */
@@ -56,7 +57,9 @@ export function cutOf(entry: CutEntry, setup: Setup, asked: PartInShop): EntryCu
       ? facingInSetup(cut, setup, part, shop)
       : [];
   const share = feature ? portionOf(entry, feature, setup, part, solid) : 1;
-  const steps = operations.map((operation): Step => {
+  const slotted = isFreedOnTabs(setup, feature);
+  const steps = operations.map((as): Step => {
+    const operation = slotted ? inTheFull(as, operations) : as;
     if (operation.does === 'missing') return { operation, minutes: [0, 0], missing: operation.wanted };
     if (!material || !machine) return { operation, minutes: [0, 0] };
     const priced = priceOf(operation, material, machine);
@@ -71,6 +74,15 @@ export function cutOf(entry: CutEntry, setup: Setup, asked: PartInShop): EntryCu
     };
   });
   return { entry, ...(cut && { cut }), steps };
+}
+
+/** Only once round: the stock beyond the cutter is the frame that the tabs lead to. */
+function inTheFull(operation: Operation, all: readonly Operation[]): Operation {
+  if (operation.does !== 'rough') return operation;
+  const { diameterMm } = operation.tool;
+  const wayMm = all.find((o) => o.does === 'finish')?.wayMm ?? operation.volumeMm3 / (diameterMm * operation.depthMm);
+  const volumeMm3 = wayMm * diameterMm * operation.depthMm;
+  return { ...operation, neckMm: diameterMm, wideMm: diameterMm, volumeMm3 };
 }
 
 /**

@@ -8,6 +8,8 @@ import { boxLeft } from '../stock';
 import type { SetupInTime } from '../stock/types';
 import { atPlate } from '../workholding/angle-plate';
 import { gripOf } from '../workholding/contact';
+import { isThroughContour } from '../workholding/loose';
+import { isFreedOnTabs, tabPlaces } from '../workholding/on-tabs';
 import { stateOf } from '../workholding/references';
 import { type InVise, type Seating, seatingOf } from '../workholding/seating';
 import { needsRoundBar } from '../workholding/square-up';
@@ -61,7 +63,9 @@ function placesOf({ then, part, readOut }: Held): NonNullable<Holding['places']>
     const all = part.featureByName.get(feature)?.places ?? [];
     return member === undefined ? all : all.slice(member - 1, member);
   });
-  return [...(hold.clamps ?? []), ...holes].map((p) => told(p.u, p.v));
+  const on = then.cuts.find((c) => isFreedOnTabs(then.setup, c.feature))?.feature;
+  const tabs = hold.tabs && isThroughContour(on) ? tabPlaces(on, hold.tabs.count, hold.tabs.width.mm) : [];
+  return [...(hold.clamps ?? []), ...holes, ...tabs].map((p) => told(p.u, p.v));
 }
 
 function stopOf({ then, readOut }: Held, side: (face: Face) => Side): Pick<Holding, 'stop'> {

@@ -51,7 +51,9 @@ function setupPasses(then: SetupInTime, count: number, asked: PartInShop): Setup
   const touching: Touching = { then, part, shop, readOut, holding, seatZ, ...(jawsZ !== undefined && { jawsZ }) };
   const square = setup.hold?.type !== 'angle';
   const obstacles = seating?.avoided ?? [];
-  const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching, seatZ, square, obstacles });
+  const tabs = setup.hold?.tabs;
+  const kept = tabs && { tabs: { z: seatZ + tabs.height.mm, wideMm: tabs.width.mm } };
+  const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching, seatZ, square, obstacles, ...kept });
   const measures = measuredIn(then, timelineOf(part, solid), part);
   return {
     setup,
@@ -68,7 +70,7 @@ function setupPasses(then: SetupInTime, count: number, asked: PartInShop): Setup
   };
 }
 
-interface Ready extends Pick<Making, 'readOut' | 'seatZ' | 'square' | 'obstacles'> {
+interface Ready extends Pick<Making, 'readOut' | 'seatZ' | 'square' | 'obstacles' | 'tabs'> {
   readonly machine: Making['machine'] | undefined;
   readonly touching: Touching;
 }

@@ -12,6 +12,8 @@ export interface Making {
   readonly obstacles: readonly Obstacle[];
   /** The plane that the work lies on. */
   readonly seatZ: number;
+  /** Of an outline that leaves tabs: their tops, as the read-out shows them, and how wide each is. */
+  readonly tabs?: { readonly z: number; readonly wideMm: number };
   /** Places can be told: the work lies square to the spindle. */
   readonly square: boolean;
   /** How far a tool stands out in this cut, as judged. */

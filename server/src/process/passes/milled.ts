@@ -1,5 +1,6 @@
 /** Passes of a cutter that goes along: over an area in layers, round walls, or over a face in strokes. */
 import type { Edge, Region, Void } from '../../geometry/types';
+import type { Tool } from '../../model/shop-model';
 import { homeOfTool } from '../../model/tool-kinds';
 import { HAIR, ROUNDING, SAME } from '../../tolerance';
 import { mayClimb } from '../cutting/hands';
@@ -7,6 +8,7 @@ import type { Operation } from '../operations/types';
 import { FINISH_MM } from '../operations/widths';
 import { LEAST_STOCK_MM, stockLeft } from '../room';
 import type { Cut } from '../stock/types';
+import { isThroughContour } from '../workholding/loose';
 import { type Around, areaOfAll, type Cutting, centreAreas, coveredShare, SLACK_MM } from './centre-area';
 import { keptClear } from './clear-of-steel';
 import type { Step } from './cuts-in-setup';
@@ -15,7 +17,7 @@ import { strokesOver } from './facing-strokes';
 import type { Making, Shape } from './making';
 import { stagesOf } from './stages';
 import { type Found, strippedOff } from './stripped';
-import type { Way } from './types';
+import type { Look, Way } from './types';
 import { heightsIn, volumesOf } from './volumes';
 import { alongWalls, isThin, led, middleOf, roundAreas, wayAlong } from './ways';
 
@@ -47,7 +49,9 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
   const around = keptClear(voids, { ...cutting, tipZ: floorZ }, plain, m);
   const tipZ = throughOr(floorZ, voids, cutting, around, m);
   const at = overFloor({ operation, voids, cutting: { ...cutting, tipZ }, around, cut, step, climbs });
-  const { where, offs } = operation.does === 'finish' ? finishing(at) : clearing(at);
+  // Tabs lead to a frame: the cutter goes once round, and leaves what is beyond it.
+  const round = m.tabs !== undefined && isThroughContour(cut.feature);
+  const { where, offs } = round || operation.does === 'finish' ? finishing(at) : clearing(at);
   const curved =
     where.type !== 'at' && where.type !== 'as drawn' && where.ways.some((w) => w.moves.some((x) => x.type === 'arc'));
   const disc = operation.does === 'slot' ? homeOfTool(operation.tool).disc(operation.tool) : undefined;
@@ -63,7 +67,12 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
     needsProgram: curved,
     ...(curved && handsInstead(operation, cut, leavesMm)),
     ...(offs && { offs }),
+    ...(round && m.tabs && { looks: [...rest.looks, overTabs(m.tabs, operation.tool)] }),
   };
+}
+
+function overTabs({ z, wideMm }: NonNullable<Making['tabs']>, { diameterMm }: Tool): Look {
+  return { look: 'over-tabs', z, mm: (wideMm + diameterMm) / 2 };
 }
 
 /** A disc thinner than its slot goes along again, each time lower: from under the upper side down to the lower. */

@@ -11,6 +11,7 @@ import { boxWithin } from '../stock/band';
 import { extremeOf } from '../stock/in-process-stock';
 import { facesTakenOff } from '../stock/taken-off';
 import type { Cut, SetupInTime, Workpiece } from '../stock/types';
+import { isFreedOnTabs } from '../workholding/on-tabs';
 import { isFace } from '../workholding/references';
 import { axesTouched } from '../workholding/zero-anew';
 import { axisOf, isAcross, toward } from './sides';
@@ -100,7 +101,10 @@ function shownTop(w: Workpiece, { up }: SetupInTime, { Z }: ReadOut): number {
 
 function onFace(base: Base, face: Face, x: Touching, firstAfter: (cut: Cut) => number): Touch {
   const { then, part, readOut, shop } = x;
-  const cut = then.cuts.findLast((c) => c.face === face || facesTakenOff(c, part).includes(face));
+  // On tabs the frame stays round the part: what is touched is its outside.
+  const cut = then.cuts.findLast(
+    (c) => !isFreedOnTabs(then.setup, c.feature) && (c.face === face || facesTakenOff(c, part).includes(face)),
+  );
   const work = cut?.after ?? then.before;
   const way = readOut[base.axis];
   const { sign } = FACE_AXIS[face];

@@ -148,7 +148,9 @@ export type Look =
   | { readonly look: 'square-start' }
   | { readonly look: 'smooth' }
   | { readonly look: 'even-width'; readonly mm: number }
-  | { readonly look: 'clamp-free' };
+  | { readonly look: 'clamp-free' }
+  /** Lifted to there from so far before the middle of each tab to so far after it. */
+  | { readonly look: 'over-tabs'; readonly z: number; readonly mm: number };
 
 /** One pass, or one place's depths by one tool. */
 export interface PassRow {

@@ -17,6 +17,7 @@ export const HOLD_DE: HoldWords = {
   screwsAt: (holes, places) => `Schrauben durch ${holes}${places ? `, bei ${places}` : ''}`,
   frame: (on) => `Rahmen des Rohteils gespannt auf: ${on}`,
   tabs: (n, wide, high) => `${n} Stege bleiben, ${wide} breit, ${high} hoch: danach trennen und abfeilen`,
+  tabsAt: (places) => `die Mitten der Stege am Umriss bei ${places}`,
   twoVises: (mm) => `zweiter gleicher Schraubstock in Reihe, ${mm} von Mitte zu Mitte; feste Backen fluchten`,
   twoPieces: (way, gap) =>
     `zweites Teil ${way === 'left' ? 'links' : 'rechts'} vom ersten, ${gap ? `Abstandstück ${gap} dazwischen` : 'an ihm anliegend'}; keines lose beim Klopfen`,

@@ -21,6 +21,7 @@ export const HOLD_EN = {
   frame: (on: string) => `the frame of stock clamped to ${on}`,
   tabs: (n: number, wide: string, high: string) =>
     `${n} tabs stay, ${wide} wide, ${high} high: cut and filed off afterwards`,
+  tabsAt: (places: string) => `the middles of the tabs on the outline at ${places}`,
   twoVises: (mm: string) => `a second such vise in line, ${mm} from middle to middle; both fixed jaws swept as one`,
   twoPieces: (way: 'left' | 'right', gap: string | undefined) =>
     `a second piece to the ${way} of the first, ${gap ? `a spacer of ${gap} between them` : 'against it'}; neither loose when tapped`,

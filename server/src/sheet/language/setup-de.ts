@@ -99,6 +99,7 @@ export const SETUP_DE: SetupWords = {
   },
   thisWide: (mm) => `⌀${mm} breit`,
   leftASide: (mm) => `${mm} je Seite übrig`,
+  overTabs: (z, mm) => `über jedem Steg hoch bis Z ${z}, ${mm} beiderseits seiner Mitte`,
   evenWidth: (mm) => `überall ${mm} breit`,
   stopAndMeasure: 'HALT',
   halfOfRest: 'halben Rest abnehmen, wieder messen',

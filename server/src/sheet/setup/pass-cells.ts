@@ -84,6 +84,8 @@ function lookText(l: Look, { said, units }: Saying): string {
       return said.leftASide(size(l.mm, units));
     case 'even-width':
       return said.evenWidth(size(l.mm, units));
+    case 'over-tabs':
+      return said.overTabs(shown(l.z, units), size(l.mm, units));
     case 'no-parallel-hit':
     case 'chips-clear':
     case 'square-start':
