@@ -20,7 +20,7 @@ export function readTabs(told: string): PrintedTabs | undefined {
 
 /** Heights over the tabs that passes are lifted to, by the words of the table. */
 export function liftsIn(row: string): readonly (readonly [z: number, mm: number])[] {
-  const said = /up to Z (-?[\d.]+) over each tab, ([\d.]+) to either side/.exec(row);
+  const said = /up to Z (-?[\d.]+) over each tab, within ([\d.]+) of its middle/.exec(row);
   return said ? [[Number(said[1]), Number(said[2])]] : [];
 }
 

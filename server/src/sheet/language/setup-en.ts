@@ -102,7 +102,7 @@ export const SETUP_EN = {
   },
   thisWide: (mm: string) => `⌀${mm} wide`,
   leftASide: (mm: string) => `${mm} left a side`,
-  overTabs: (z: string, mm: string) => `up to Z ${z} over each tab, ${mm} to either side of its middle`,
+  overTabs: (z: string, mm: string) => `up to Z ${z} over each tab, within ${mm} of its middle`,
   evenWidth: (mm: string) => `${mm} wide all along`,
   stopAndMeasure: 'STOP',
   halfOfRest: 'cut half of what is left, measure again',
