@@ -50,4 +50,14 @@ describe('a round bar on its side below its middle', () => {
       }
     });
   }
+
+  it('no grip below its middle is advised, whichever pair is on hand', () => {
+    for (const grip of [9, 11, 13]) {
+      const { message, facts } = onlyFinding('hold/parallels', hub(grip, '', '').replace(/, parallels: \d+/, ''));
+      const told = String(facts.would_do_mm)
+        .match(/[\d.]+/g)!
+        .map(Number);
+      assert.ok(told.length > 0 && told.every((mm) => mm >= 15), message);
+    }
+  });
 });

@@ -34,6 +34,18 @@ describe('setup/craft', () => {
     assert.match(cured, /# across/);
   });
 
+  it('of a part of seventy features as well', () => {
+    const many = Array.from(
+      { length: 70 },
+      (_, i) =>
+        `  h${i}: { kind: hole, face: top, at: { x: ${60 + 4 * (i % 10)}, y: ${4 + 5 * Math.floor(i / 10)} }, diameter: 2.5, depth: 4 }\n`,
+    ).join('');
+    const body = '{ x: 105, y: 40, z: 20 }';
+    const gap = gapped(14).replaceAll('x: center', 'x: 25');
+    const f = onlyFinding('setup/craft', part(body, gap + many, side + top));
+    assert.deepEqual([f.facts.why, f.of[0]], ['gap', 'pin']);
+  });
+
   it('a port that only comes out in a pocket is drilled before or after', () => {
     const features = `  well: { kind: pocket, face: top, at: { x: 25, y: 20 }, size: { x: 24, y: 20 }, corner-radius: 5, depth: 14 }
   port: { kind: hole, face: left, at: { y: center, z: 15 }, diameter: 5, depth: 15 }

@@ -8,6 +8,7 @@ import type { Near } from '../../process/access/collision';
 import { heldOf } from '../../process/workholding/in-jaws';
 import { MARGIN_MM } from '../../process/workholding/margin';
 import { LEAST_GRIP_MM } from '../../process/workholding/parallels';
+import { roundMiddleMm } from '../../process/workholding/round-between';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Obstacle } from '../../process/workholding/seating-types';
 import { SAME } from '../../tolerance';
@@ -128,11 +129,12 @@ function lessGrip(v: Verdict, byMm: number, context: RuleContext): Fix | undefin
   if (!hold?.grip || !seating?.held || solid.body === undefined) return undefined;
   const most = hold.grip.mm + byMm;
   const { jawHeightMm } = seating.held.vise;
+  const least = Math.max(LEAST_GRIP_MM, roundMiddleMm(seating, seating.held) ?? 0);
   // A pair on hand that leaves no more than that in the jaws.
-  const grips = shop.parallelsMm.map((p) => jawHeightMm - p).filter((g) => g <= most + SAME && g >= LEAST_GRIP_MM);
+  const grips = shop.parallelsMm.map((p) => jawHeightMm - p).filter((g) => g <= most + SAME && g >= least);
   const grip = Math.max(...grips);
   const to = grips.length > 0 ? grip : roundDown(most, part.units);
-  if (!(to >= LEAST_GRIP_MM)) return undefined;
+  if (!(to >= least)) return undefined;
   const other = hold.parallels ? setLength(hold.parallels, jawHeightMm - to, part) : [];
   return change(`Grip ${length(to)}`, together(setLength(hold.grip, to, part), other));
 }

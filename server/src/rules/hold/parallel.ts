@@ -1,6 +1,7 @@
 /** hold/parallel – the jaws have no flat, opposed faces to press on. */
 
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { isRoundBetween, roundMiddleMm } from '../../process/workholding/round-between';
 import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
@@ -18,21 +19,10 @@ type Trouble =
   | { readonly kind: 'round' | 'bare' | 'apart' | 'line' | 'little' };
 
 /** A round bar whose side lies between the jaws touches each along a line. */
-function roundBetween({ inTime: s, inVise: h, seating, gripMm }: InJaws): Trouble | undefined {
-  const { body } = s.before;
-  if (body.form !== 'round' || body.axis === h.jawAxis || onFlats(s.before, h)) return undefined;
-  if (body.axis === seating.upAxis) return { kind: 'round' };
-  const middle = (body.box.min[seating.upAxis] + body.box.max[seating.upAxis]) / 2;
-  const middleMm = (middle - seating.lowestMm) * seating.upSign;
-  return gripMm < middleMm - SAME ? { kind: 'round-low', middleMm } : { kind: 'round' };
-}
-
-/** Flats were milled on the bar, and the jaws are on them. */
-function onFlats({ voids }: InJaws['inTime']['before'], h: InJaws['inVise']): boolean {
-  const [low, high] = [Math.min(h.fixedAtMm, h.movingAtMm), Math.max(h.fixedAtMm, h.movingAtMm)];
-  const ends = (end: 'min' | 'max', at: number) => voids.some((v) => Math.abs(v.bounds[end][h.jawAxis] - at) < SAME);
-  // On the inner side of what was taken: at its mouth there is none.
-  return ends('max', low) && ends('min', high);
+function roundBetween({ inVise: h, seating, gripMm }: InJaws): Trouble | undefined {
+  if (!isRoundBetween(seating, h)) return undefined;
+  const middleMm = roundMiddleMm(seating, h);
+  return middleMm !== undefined && gripMm < middleMm - SAME ? { kind: 'round-low', middleMm } : { kind: 'round' };
 }
 
 /** Upright against a V-block round work is touched along three lines, and does not turn. */

@@ -2,6 +2,7 @@
 
 import { FACE_AXIS, type Face, OPPOSITE, type Setup } from '../../model/model';
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { roundMiddleMm } from '../../process/workholding/round-between';
 import { setText } from '../../text/edit';
 import { at, type MapNode, type TextNode } from '../../text/tree';
 import { ROUNDING } from '../../tolerance';
@@ -20,12 +21,14 @@ export function setHold(context: RuleContext, setup: Setup, key: string, text: s
   return edits.length > 0 ? edits : undefined;
 }
 
-/** Grips that the pairs on hand give in this vise, rising; no less than `leastMm`, and below the top of the work. */
+/** Grips that the pairs on hand give in this vise, rising; no less than `leastMm`, nor than the middle of round work, and below the top of the work. */
 export function gripsOnHand(held: InJaws, { shop }: RuleContext, leastMm: number): readonly number[] {
   const { inVise: h, seating } = held;
+  // Below its middle the jaws push a round bar up and out.
+  const least = Math.max(leastMm, roundMiddleMm(seating, h) ?? 0);
   const grips = [0, ...shop.parallelsMm].map((p) => h.vise.jawHeightMm - p);
   return [...new Set(grips)]
-    .filter((g) => g >= leastMm - ROUNDING && g < seating.heightMm - ROUNDING)
+    .filter((g) => g >= least - ROUNDING && g < seating.heightMm - ROUNDING)
     .sort((a, b) => a - b);
 }
 

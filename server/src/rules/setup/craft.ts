@@ -1,5 +1,9 @@
 /** setup/craft – an order that can be made, and that a machinist would not take. */
 
+import { heed } from '../../effort';
+import type { Box, Solid } from '../../geometry/types';
+import { boxesNear } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { breaksEdges, isChannel } from '../../model/feature-kinds';
 import type { Feature } from '../../model/model';
 import { approachesOf } from '../../process/approach';
@@ -14,8 +18,8 @@ import { moveCut } from '../kit/moves';
 import type { Rule, RuleContext, SpanEdit } from '../kit/rule';
 import { cutsNamed, reordered, setupsIn, setupsToJudge } from '../kit/setups';
 
-/** More pairs than this are not looked at: with so many cuts another order gains little. */
-const MOST_PAIRS = 4000;
+/** A slit beside a bore opens it from so near. */
+const NEAR_MM = 0.1;
 
 interface Against {
   readonly report: Told;
@@ -34,23 +38,48 @@ const WHY = {
 
 function* against(context: RuleContext): Generator<Against> {
   const { part } = context;
-  if (part.features.length ** 2 > MOST_PAIRS) return;
+  const cutsOf = new Map<string, Cut[]>();
+  for (const c of setupsIn(context).flatMap((s) => s.cuts)) cutsOf.set(c.name, [...(cutsOf.get(c.name) ?? []), c]);
   for (const s of setupsToJudge(context))
     for (const cut of s.cuts) {
       if (!cut.feature || breaksEdges(cut.feature)) continue;
+      heed(part.features.length);
       for (const other of part.features) {
-        const early = tooEarly(cut, cut.feature, other, context) ?? apart(cut, cut.feature, other, context);
+        const pair = { cut, feature: cut.feature, other, cuts: cutsOf.get(other.name) ?? [] };
+        const early = tooEarly(pair, context) ?? apart(pair, context);
         if (early) yield early;
       }
     }
 }
 
+/** A cut, another feature, and where that is cut. */
+interface Pair {
+  readonly cut: Cut;
+  readonly feature: Feature;
+  readonly other: Feature;
+  readonly cuts: readonly Cut[];
+}
+
+function boxOfBoth(a: Box, b: Box): Box {
+  const each = (of: (p: number, q: number) => number, end: 'min' | 'max') =>
+    [0, 1, 2].map((i) => of(a[end][i]!, b[end][i]!)) as unknown as Box['min'];
+  return { min: each(Math.min, 'min'), max: each(Math.max, 'max') };
+}
+
+/** Far apart, as most are, they are nothing to each other. */
+const reachOf = memo((feature: Feature, solid: Solid): Box | undefined => {
+  const all = solid.voidsOf(feature.name).map((v) => v.bounds);
+  const [first, ...others] = all;
+  return first && others.reduce(boxOfBoth, first);
+});
+
 /** Cut before what had rather be there. */
-function tooEarly(cut: Cut, feature: Feature, other: Feature, context: RuleContext): Against | undefined {
+function tooEarly({ cut, feature, other, cuts: later }: Pair, context: RuleContext): Against | undefined {
   const { solid, limit } = context;
-  const later = cutsNamed(other.name, context);
   const isAfter = (c: Cut) => c.setup > cut.setup || (c.setup === cut.setup && c.order > cut.order);
   if (breaksEdges(other) || later.length === 0 || !later.every(isAfter)) return undefined;
+  const [own, theirs] = [reachOf(feature, solid), reachOf(other, solid)];
+  if (!own || !theirs || !boxesNear(own, theirs, NEAR_MM)) return undefined;
   const why = whyFirst(other, feature, solid);
   // A slit that opens a bore is told by setup/order; what is drilled little more for it is no matter.
   if (!why || (why === 'slit' && other.kind === 'hole' && opens(feature, other, context))) return undefined;
@@ -78,11 +107,10 @@ function opens(slit: Feature, bore: Extract<Feature, { kind: 'hole' }>, { solid 
 }
 
 /** A hole of the same screw, cut from the other side though it could be cut from this one. */
-function apart(cut: Cut, feature: Feature, other: Feature, context: RuleContext): Against | undefined {
+function apart({ cut, feature, other, cuts }: Pair, context: RuleContext): Against | undefined {
   const { part, solid } = context;
   const setups = setupsIn(context);
   const up = setups[cut.setup]!.up;
-  const cuts = cutsNamed(other.name, context);
   const [first] = cuts;
   if (!up || cuts.length !== 1 || !first || first.setup >= cut.setup) return undefined;
   const from = setups[first.setup]!;
