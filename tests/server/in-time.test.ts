@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { CancellationTokenSource } from 'vscode-languageserver-protocol/node';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
+import { EXPORT, type ExportAnswer } from '../../server/src/service/export-protocol';
 import { chainOfHoles, cover, leaningPockets, vent } from '../bench/slow-parts';
 import { Client, type PlainDiagnostic } from './client';
 
@@ -74,6 +75,26 @@ describe('in time, over a connection', function () {
       client.diagnostics(other),
     ]);
     assert.equal(isFound, false);
+  });
+
+  it('an export waits for what stands against the part, and nobody waits for the export', async () => {
+    await start(false);
+    const text = `${SLOW}  beside: { kind: hole, face: top, at: { x: 400, y: 60 }, diameter: 5, depth: 5 }\n`;
+    client.open(URI, text);
+    const order: string[] = [];
+    const exported = client.connection
+      .sendRequest<ExportAnswer>(EXPORT, { uri: URI, name: 'chain.dxf', face: 'top' })
+      .finally(() => order.push('export'));
+    // One after the other: what is at work in slices lets all of them through.
+    for (let i = 0; i < 4; i++) {
+      await client.ask('textDocument/completion', URI, 'face: ', 6);
+      order.push('key');
+    }
+    const answer = await exported;
+    assert.deepEqual(order, ['key', 'key', 'key', 'key', 'export']);
+    const errors = checkPart(text, builtinShop()).findings.filter((f) => f.severity === 'error').length;
+    assert.ok(errors > 0 && 'notes' in answer, JSON.stringify(answer));
+    assert.match(answer.notes.join(' '), new RegExp(`finds ${errors === 1 ? 'an error' : `${errors} errors`} in it`));
   });
 
   it('a request that is called off is answered so while the findings that it waited for are worked out', async () => {

@@ -237,9 +237,11 @@ function typed(session: Session, asked: unknown): Promise<unknown> {
   );
 }
 
-async function exported({ workspace, host, version }: Session, asked: unknown): Promise<unknown> {
+async function exported({ workspace, host, judge, version }: Session, asked: unknown): Promise<unknown> {
   const wanted = exportParams(asked);
-  const snapshot = await workspace.snapshot(wanted.uri);
+  let snapshot = await workspace.snapshot(wanted.uri);
+  // What stands against it is told with the file: judged in slices, so that keys are answered meanwhile, and anew after each.
+  while (snapshot?.kind === 'part' && !(await judge.whole(snapshot))) snapshot = await workspace.snapshot(wanted.uri);
   return exportOf(snapshot, wanted, (await host.writers?.()) ?? [], `Scribeline ${version}`);
 }
 
