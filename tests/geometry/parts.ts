@@ -266,6 +266,7 @@ export function part(body: Body, ...features: Feature[]): Part {
     tolerances: [],
     accept: [],
     variants: [],
+    notes: [],
     problems: [],
     root: NOWHERE,
   };

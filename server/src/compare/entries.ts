@@ -96,7 +96,22 @@ function placeOf({ after }: { readonly after?: string }, path: readonly string[]
 /** `body x` and `stock form` stand under the first word; what has a name of more words, under its own field. */
 function partPath(what: string): readonly string[] {
   const [first = ''] = what.split(' ');
-  if (['body', 'stock', 'title', 'revision', 'material', 'quantity', 'shop'].includes(first)) return [first];
+  if (
+    [
+      'body',
+      'stock',
+      'title',
+      'revision',
+      'material',
+      'quantity',
+      'shop',
+      'treatment',
+      'coating',
+      'deburr',
+      'notes',
+    ].includes(first)
+  )
+    return [first];
   if (what === 'name') return ['part'];
   if (what === 'general tolerance') return ['tolerance'];
   if (first === 'variant') return ['variants'];

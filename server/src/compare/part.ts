@@ -74,6 +74,7 @@ function readersOf(
 
 export function partFacts(part: Part, reader: Reader): Facts {
   const { title, revision, material, quantity, tolerance, body, stock, tolerances, datums, shopPath, variants } = part;
+  const { treatment, coating, deburr, notes } = part;
   const facts = new Map<string, Fact>();
   const put = (name: string, more: Facts) => {
     for (const [path, fact] of more) facts.set(`${name} ${path}`.trim(), fact);
@@ -86,6 +87,16 @@ export function partFacts(part: Part, reader: Reader): Facts {
   word('material', material?.name);
   word('quantity', String(quantity));
   word('general tolerance', tolerance?.name);
+  word('treatment', treatment?.name);
+  word('notes', notes.length > 0 ? notes.join('; ') : undefined);
+  if (coating) {
+    const masked = coating.masked.map((m) => reader.nameOf(m.name)).join(', ');
+    word(
+      'coating',
+      `${coating.name} ${coating.thickness?.text ?? ''}${masked === '' ? '' : `, not ${masked}`}`.trimEnd(),
+    );
+  }
+  if (deburr) put('deburr', factsOf(deburr, reader));
   word('shop', shopPath?.name);
   if (body) put('body', factsOf(body, reader));
   put('stock', factsOf(stock, reader));

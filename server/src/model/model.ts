@@ -109,6 +109,17 @@ export interface VariantRow extends Named {
   readonly values: readonly (Named & { readonly text: string })[];
 }
 
+export interface Coating {
+  readonly name: string;
+  readonly thickness?: Length;
+  /** How far it stands out of the surface under it: least and most. */
+  readonly growsMm: readonly [number, number];
+  /** Features and faces without it. */
+  readonly masked: readonly Named[];
+  readonly span: Span;
+  readonly kindSpan: Span;
+}
+
 export interface Part {
   readonly name: string;
   readonly nameSpan: Span;
@@ -120,6 +131,12 @@ export interface Part {
   readonly material?: Named & { readonly own?: Material };
   readonly quantity: number;
   readonly tolerance?: Named;
+  /** Heat treatment, as the drawing says it. */
+  readonly treatment?: Named;
+  readonly coating?: Coating;
+  /** Edges without a size: what may be missing outside, and be left inside. */
+  readonly deburr?: { readonly outside?: Length; readonly inside?: Length };
+  readonly notes: readonly string[];
   readonly parameters: ReadonlyMap<string, Parameter>;
   /** Absent when it could not be understood: then nothing that needs geometry is judged. */
   readonly body?: Body;

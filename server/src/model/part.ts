@@ -15,6 +15,7 @@ import { restOf } from './resolve/document-rest';
 import { featureOf } from './resolve/feature';
 import { headerOf } from './resolve/header';
 import { checkName } from './resolve/names';
+import { requirementsOf } from './resolve/requirements';
 
 /** No memory of work: the cells that a part was put together from, for whoever resolves the text after it. */
 const docs = new WeakMap<Part, CellDatabase>();
@@ -79,6 +80,7 @@ class Resolving {
     };
     const part: Part = {
       ...header,
+      ...requirementsOf(doc, root),
       units: doc.units,
       parameters: this.parameterList(broken),
       ...(body && { body }),

@@ -6,6 +6,7 @@ import { minutesText } from '../report/cuts';
 import type { ReadPart } from '../rules/judging';
 import { escapeMarkdown } from '../text/markdown';
 import { type Language, wordsOf } from './language';
+import { askedLines } from './part/asked';
 import { notesOn, type SheetPart, sheetPartOf } from './sheet-part';
 import {
   called,
@@ -83,6 +84,7 @@ function head({ file, mark, when, creator }: SheetRequest, made: SheetPart, w: T
     '',
     w.markdown.lengthsIn(part.units),
     '',
+    ...askedLines(part, w.part, (name) => name).flatMap((l) => [`- ${escapeMarkdown(l)}`, '']),
     `**${w.markdown.caution}**`,
     ...(made.errors > 0 ? ['', `**${w.part.errors(made.errors)}**`] : []),
     ...(made.source === 'planned' ? ['', w.part.planned] : []),

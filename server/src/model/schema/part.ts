@@ -22,6 +22,7 @@ import {
 } from './common';
 import { cuts } from './cuts';
 import { bodySchema, position } from './places';
+import { requirements } from './requirements';
 
 const extras = Object.fromEntries(
   Object.keys(FACE_WORDS).map((f) => [f, optional(length(`Material outside the ${f} face.`, { example: '1.5' }))]),
@@ -352,6 +353,7 @@ export const partSchema = map(
         },
       }),
     ),
+    ...requirements,
     parameters: optional(
       named(
         quantity('A length, an angle or a number; may use other parameters and `body.x`.', {

@@ -3,6 +3,7 @@ import type { Rule } from '../kit/rule';
 import { asSetUp } from './as-set-up';
 import { centred } from './centred';
 import { chain } from './chain';
+import { coating } from './coating';
 import { datumMissing } from './datum-missing';
 import { datumOrder } from './datum-order';
 import { distance } from './distance';
@@ -34,4 +35,5 @@ export const RULES: readonly Rule[] = [
   general,
   geometric,
   measuredOut,
+  coating,
 ];

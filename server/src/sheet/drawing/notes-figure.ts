@@ -3,6 +3,7 @@ import { breaksEdges } from '../../model/feature-kinds';
 import type { Figure } from '../draw/marks';
 import { column } from '../draw/stack';
 import { bold, textFigure } from '../draw/text';
+import { askedLines } from '../part/asked';
 import { calledBy, toleranceFigure, toleranceFrame } from '../part/frames';
 import { type Drafted, textOf } from './callout';
 import type { Plans } from './plans';
@@ -25,6 +26,7 @@ export function notesFigure(
   );
   const lines = [
     part.body?.form === 'round' ? said.countsAxis : said.counts,
+    ...askedLines(part, words, called),
     ...unseen.map((f) => textOf(f, of)),
     ...(missing.length > 0 ? [words.notShown(missing.map((f) => words.faces[f]).join(', '))] : []),
   ];

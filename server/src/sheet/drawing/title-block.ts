@@ -3,6 +3,7 @@ import { materialOf } from '../../model/material-of';
 import { type Figure, FRAME, moved, NARROW } from '../draw/marks';
 import { frame, polyline } from '../draw/shapes';
 import { type Inline, LARGE, NUMBER, SMALL, textFigure } from '../draw/text';
+import { num } from '../part/numbers';
 import type { Drafted } from './callout';
 
 export const BLOCK_W = 180;
@@ -33,7 +34,7 @@ export function titleBlock(of: BlockOf, scale: string, sheet: string): Figure {
     [
       { w: 48, label: said.material, text: material ?? '–' },
       { w: 30, label: said.general, text: part.tolerance?.name ?? said.noGeneral },
-      { w: 32, label: said.edges, text: `⌞\u00a0${said.burrs}` },
+      { w: 32, label: said.edges, text: edgesText(of) },
       { w: 32, label: said.projection[projection], text: sign },
       { w: 38, label: said.scale, text: `${scale}, ${said.lengths[part.units]}` },
     ],
@@ -103,4 +104,14 @@ function rowFigure(fields: readonly Field[]): Figure {
 function massText(grams: number): string {
   const [value, unit] = grams >= 1000 ? [grams / 1000, 'kg'] : [grams, 'g'];
   return `${Number(value.toPrecision(3))} ${unit}`;
+}
+
+/** ISO 13715: what may be missing outside, with its minus, and be left inside. */
+function edgesText({ part: { deburr, units }, said }: Drafted): string {
+  if (!deburr) return `⌞\u00a0${said.burrs}`;
+  const of = [
+    ...(deburr.outside ? [`−${num(deburr.outside.mm, units)}`] : []),
+    ...(deburr.inside ? [`+${num(deburr.inside.mm, units)}`] : []),
+  ];
+  return `⌞\u00a0${of.join('\u00a0/\u00a0')}`;
 }
