@@ -75,13 +75,13 @@ const writingBeside = {
     bundle.onResolve({ filter: /\/service\/writing$/ }, () => ({ path: './writing.js', external: true }));
   },
 };
-/** Pages and comparisons: few runs need them. The thread beside has all that they stand on, and them: its file is loaded when it is asked for. */
+/** Pages, comparisons, sheets and jobs on paper: few runs need them. The thread beside has all that they stand on, and them: its file is loaded when it is asked for. */
 const BESIDE_PAGES = './aside-worker.js';
 const pageBeside = {
   name: 'page-beside',
   setup(bundle) {
     bundle.onResolve(
-      { filter: /\/(?:page-door|service\/compare|node\/(?:compare|git-drivers|new|record|sheet|writers))$/ },
+      { filter: /\/(?:page-door|service\/compare|node\/(?:compare|git-drivers|job|new|record|sheet|writers))$/ },
       ({ kind }) => (kind === 'dynamic-import' ? { path: BESIDE_PAGES, external: true } : undefined),
     );
     // A question of the thread beside, which has the code itself.
@@ -148,6 +148,8 @@ const built = await Promise.all([
     ...common,
     entryPoints: Object.entries(BESIDE).flatMap(([from, out]) => (out === 'zod' ? [] : [{ in: from, out }])),
     outdir: 'dist',
+    // Their own names are of use in no trace of ours.
+    minifyIdentifiers: true,
   }),
   build({ ...common, ...zodBeside }),
   ...TABLES_BESIDE.map(([, out, from]) =>

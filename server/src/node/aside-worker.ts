@@ -15,6 +15,7 @@ import type { AsideData, FromAside, ToAside } from './aside';
 
 export * from './compare';
 export * from './git-drivers';
+export * from './job';
 export * from './new';
 export * from './page-door';
 export * from './record';

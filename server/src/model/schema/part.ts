@@ -23,6 +23,7 @@ import {
 import { cuts } from './cuts';
 import { bodySchema, position } from './places';
 import { requirements } from './requirements';
+import { variants } from './variants';
 
 const extras = Object.fromEntries(
   Object.keys(FACE_WORDS).map((f) => [f, optional(length(`Material outside the ${f} face.`, { example: '1.5' }))]),
@@ -364,20 +365,7 @@ export const partSchema = map(
         { keyNames: 'parameter', defines: true },
       ),
     ),
-    variants: optional(
-      named(
-        named(
-          quantity('The value that this parameter has in it.', { example: '40', unit: 'length' }),
-          'Parameters that have another value in it.',
-          {
-            keyNames: 'parameter',
-            example: '{ length: 40 }',
-          },
-        ),
-        'The part in more sizes, by name: each row is checked, printed and exported as a part of its own.',
-        { example: '{ short: { length: 40 }, long: { length: 60 } }' },
-      ),
-    ),
+    variants,
     body: bodySchema,
     stock: optional(stock),
     features: optional(named(feature, 'What is cut, in order, by name.', { keyNames: 'feature', defines: true })),
