@@ -258,6 +258,7 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
   'tol/as-set-up': { ...LINKS, allowed_mm: 'allowed ±…', likely_mm: 'likely ±…', worst_mm: 'at worst ±…' },
   'tol/centred': { ...LINKS, zone_mm: 'zone', taken_mm: 'as set up' },
   'tol/needless': { width_mm: 'tolerance width', limit: 'limit IT…' },
+  'tol/coating': { closes_mm: 'pitch diameter closed by', limit_mm: 'at most' },
   'tol/general': { width_mm: 'tolerance width', process_width_mm: 'a drill holds', process_grade: 'a drill holds IT…' },
   'tol/geometric': {
     flat_mm: 'flatness allowed',
