@@ -59,6 +59,21 @@ const TABLES_BESIDE = [
   ['report/tables', 'audit', 'server/src/report/tables/index.ts'],
   ['everyday-words', 'words', 'server/src/model/everyday/everyday-words.ts'],
 ];
+/** Texts that few runs print, and what stands alone: one file, for the same reason. */
+const TEXTS = {
+  'fact-names': 'rules/fact-names',
+  'fact-names-of-rules': 'rules/fact-names-of-rules',
+  'node/help': 'node/help',
+  '2d/letters': 'geometry/2d/letters',
+  'service/starter': 'service/starter',
+  'service/starter-shop': 'service/starter-shop',
+};
+const texts = {
+  contents: Object.values(TEXTS)
+    .map((file) => `export * from './${file}';`)
+    .join('\n'),
+  resolveDir: 'server/src',
+};
 /** All published rows are one file: each table's own is so small that a file for each would cost more to open than to read. */
 const TABLES = 'server/src/tables';
 const published = {
@@ -120,7 +135,7 @@ const librariesBeside = {
     const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')}|vscode-languageserver)$`);
     const fileOf = (path) => BESIDE[path] ?? BESIDE[`${path}/node`];
     bundle.onResolve({ filter }, ({ path }) => ({ path: `./${fileOf(path)}.js`, external: true }));
-    for (const [ending, out] of TABLES_BESIDE)
+    for (const [ending, out] of [...TABLES_BESIDE, ...Object.keys(TEXTS).map((file) => [file, 'texts'])])
       bundle.onResolve({ filter: new RegExp(`/${ending}$`) }, () => ({ path: `./${out}.js`, external: true }));
     bundle.onResolve({ filter: /\.data$/ }, ({ path, resolveDir }) =>
       resolve(resolveDir, path, '..') === resolve(TABLES) ? { path: './tables.js', external: true } : undefined,
@@ -128,7 +143,23 @@ const librariesBeside = {
   },
 };
 
+/** For an editor in a browser: all in one file each, and no module of Node. */
+const web = {
+  bundle: true,
+  platform: 'browser',
+  target: 'es2022',
+  minify: true,
+  sourcemap: true,
+  logLevel: 'warning',
+  metafile: true,
+  mainFields: ['browser', 'module', 'main'],
+  // Asked for by the mesh library where it runs on Node.
+  external: ['vscode', 'module', 'node:module'],
+};
+
 const built = await Promise.all([
+  build({ ...web, format: 'cjs', entryPoints: ['client/web/extension.ts'], outfile: 'dist/web-extension.js' }),
+  build({ ...web, format: 'iife', entryPoints: ['server/src/browser/worker.ts'], outfile: 'dist/web-server.js' }),
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({
     ...common,
@@ -156,6 +187,7 @@ const built = await Promise.all([
     build({ ...common, entryPoints: [from], outfile: `dist/${out}.js`, plugins: [librariesBeside] }),
   ),
   build({ ...common, stdin: published, outfile: 'dist/tables.js' }),
+  build({ ...common, stdin: texts, outfile: 'dist/texts.js' }),
   build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({
     ...common,

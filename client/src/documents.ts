@@ -2,8 +2,10 @@
 
 export const LANGUAGES = ['scribeline-part', 'scribeline-shop', 'scribeline-job', 'scribeline-record'] as const;
 
-/** Files, new unsaved ones, and files of a virtual workspace. Not the old side of a comparison: nobody mends that. */
-export const SCHEMES = ['file', 'untitled', 'vscode-vfs'] as const;
+/** Files, new unsaved ones, and files of whatever kind the open folders are. Not the old side of a comparison: nobody changes that. */
+export function schemesWith(opened: readonly string[]): readonly string[] {
+  return [...new Set(['file', 'untitled', 'vscode-vfs', ...opened])];
+}
 
 export function isOurs(languageId: string): boolean {
   return (LANGUAGES as readonly string[]).includes(languageId);

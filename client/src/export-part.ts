@@ -1,5 +1,6 @@
 /** Exporting a part: asks for a format and a place, has the language server make the file, writes it there. */
 import { type QuickPickItem, Uri, window, workspace } from 'vscode';
+import { bytesOf } from '../../server/src/geometry/mesh/base64';
 import { FACES, type Face } from '../../server/src/model/faces';
 import {
   EXPORT,
@@ -55,7 +56,7 @@ async function write(link: ServerLink, uri: Uri, { target, drawing, face }: Aske
     fail(answer.trouble);
     return;
   }
-  await workspace.fs.writeFile(target, Buffer.from(answer.base64, 'base64'));
+  await workspace.fs.writeFile(target, new Uint8Array(bytesOf(answer.base64)));
   const notes = answer.notes.map((note) => ` Note: ${note}`).join('');
   void inform(`${name} is written.${notes}`);
 }

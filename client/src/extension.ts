@@ -1,34 +1,15 @@
-/** Activation: builds what lives as long as the extension does, and starts the language server in the background. */
-import { type ExtensionContext, window, workspace } from 'vscode';
-import { registerCommands } from './commands';
-import { registerCompare } from './compare';
-import { registerJob } from './job';
-import { registerPartView } from './part-view';
-import { registerPlan } from './plan';
-import { ServerLink } from './server-link';
-import { registerSheet } from './sheet';
-import { registerFigures, registerStatus } from './status';
+/** The extension's door on a desktop: the language server is a process of its own. */
+import type { ExtensionContext } from 'vscode';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { activateWith, deactivate } from './activation';
 
-let link: ServerLink | undefined;
-
-export async function activate(context: ExtensionContext): Promise<void> {
-  const log = window.createOutputChannel('Scribeline', { log: true });
-  link = new ServerLink(context, log);
-  context.subscriptions.push(log, link, registerStatus(link), registerFigures(link));
-  context.subscriptions.push(...registerCommands(context, link), ...registerPartView(context, link, log));
-  context.subscriptions.push(...registerSheet(context, link, log), ...registerJob(context, link, log));
-  context.subscriptions.push(...registerPlan(context, link, log));
-  context.subscriptions.push(...registerCompare(context, link, log));
-  context.subscriptions.push(
-    workspace.onDidChangeConfiguration((change) => {
-      if (change.affectsConfiguration('scribeline.shop')) void link?.shopChanged();
-      if (change.affectsConfiguration('scribeline.besideText')) link?.besideChanged();
-    }),
-    workspace.onDidGrantWorkspaceTrust(() => void link?.shopChanged()),
+export function activate(context: ExtensionContext): Promise<void> {
+  const module = context.asAbsolutePath('dist/server.js');
+  const transport = TransportKind.ipc;
+  const debug = { module, transport, options: { execArgv: ['--nolazy', '--inspect=6019'] } };
+  return activateWith(
+    context,
+    (options) => new LanguageClient('scribeline', 'Scribeline', { run: { module, transport }, debug }, options),
   );
-  await link.start();
 }
-
-export async function deactivate(): Promise<void> {
-  await link?.stop();
-}
+export { deactivate };

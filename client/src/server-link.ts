@@ -12,26 +12,28 @@ import {
   workspace,
 } from 'vscode';
 import {
+  type BaseLanguageClient,
   CloseAction,
   type CloseHandlerResult,
   type ErrorHandler,
-  LanguageClient,
   type LanguageClientOptions,
   ProgressType,
   RevealOutputChannelOn,
   State,
-  TransportKind,
-} from 'vscode-languageclient/node';
+} from 'vscode-languageclient';
 import { wantedBeside } from './beside-text';
-import { LANGUAGES, SCHEMES } from './documents';
+import { LANGUAGES, schemesWith } from './documents';
 import { warn } from './notices';
 import { pagesFolder } from './rule-pages';
 import { obeyed } from './shop-setting';
 
+/** Runs the server, in whatever way there is here. */
+export type MakeClient = (options: LanguageClientOptions) => BaseLanguageClient;
+
 export type LinkState = 'starting' | 'running' | 'stopped';
 
 export class ServerLink implements Disposable {
-  readonly #client: LanguageClient;
+  readonly #client: BaseLanguageClient;
   readonly #log: LogOutputChannel;
   /** The shop that the server was last told of. */
   #shop: string | undefined;
@@ -39,11 +41,11 @@ export class ServerLink implements Disposable {
   readonly onStateChanged = this.#changed.event;
   state: LinkState = 'stopped';
 
-  constructor(context: ExtensionContext, log: LogOutputChannel) {
+  constructor(context: ExtensionContext, log: LogOutputChannel, make: MakeClient) {
     this.#log = log;
-    const module = context.asAbsolutePath('dist/server.js');
+    const opened = workspace.workspaceFolders?.map(({ uri }) => uri.scheme) ?? [];
     const options: LanguageClientOptions = {
-      documentSelector: SCHEMES.flatMap((scheme) => LANGUAGES.map((language) => ({ scheme, language }))),
+      documentSelector: schemesWith(opened).flatMap((scheme) => LANGUAGES.map((language) => ({ scheme, language }))),
       outputChannel: log,
       revealOutputChannelOn: RevealOutputChannelOn.Never,
       initializationOptions: () => {
@@ -58,15 +60,7 @@ export class ServerLink implements Disposable {
       // again, since the shop it is judged by may have changed meanwhile. Tabs never opened are the workspace pull's.
       diagnosticPullOptions: { onChange: true, onSave: false, onFocus: true, onTabs: false },
     };
-    const client = new LanguageClient(
-      'scribeline',
-      'Scribeline',
-      {
-        run: { module, transport: TransportKind.ipc },
-        debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6019'] } },
-      },
-      options,
-    );
+    const client = make(options);
     client.clientOptions.errorHandler = tellOnce(client.createDefaultErrorHandler(), log);
     client.onDidChangeState(({ newState }) => this.#become(newState));
     this.#client = client;
@@ -88,7 +82,8 @@ export class ServerLink implements Disposable {
 
   async restart(): Promise<void> {
     try {
-      await this.#client.restart();
+      await this.#client.stop();
+      await this.#client.start();
     } catch (error) {
       await this.#failed('could not be started again', error);
     }
@@ -152,8 +147,10 @@ export class ServerLink implements Disposable {
 function shopOverride(): string | undefined {
   const path = obeyed(workspace.getConfiguration('scribeline').inspect<string>('shop'), workspace.isTrusted);
   if (path === '') return undefined;
-  if (/^(\/|[a-z]:[\\/])/i.test(path)) return Uri.file(path).toString();
   const folder = workspace.workspaceFolders?.[0];
+  // Where no folder is of this disk, an absolute path is one of theirs.
+  if (/^(\/|[a-z]:[\\/])/i.test(path))
+    return (folder && folder.uri.scheme !== 'file' ? folder.uri.with({ path }) : Uri.file(path)).toString();
   return folder && Uri.joinPath(folder.uri, path.replaceAll('\\', '/')).toString();
 }
 

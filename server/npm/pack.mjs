@@ -21,6 +21,7 @@ const FILES = [
     'metrics',
     'everyday',
     'words',
+    'texts',
     'language',
     'tables',
     'audit',

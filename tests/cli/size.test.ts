@@ -68,7 +68,7 @@ describe('what is loaded', function () {
   it('checking loads neither fonts, PDF writer nor solver, printing no solver', () => {
     write('a.part.yaml', rail(80));
     const checked = loadedBy('check', 'a.part.yaml');
-    assert.deepEqual(checked, ['cli.js', 'everyday.js', 'tables.js', 'words.js', 'yaml.js', 'zod.js']);
+    assert.deepEqual(checked, ['cli.js', 'everyday.js', 'tables.js', 'texts.js', 'words.js', 'yaml.js', 'zod.js']);
     const printed = loadedBy('sheet', 'a.part.yaml', '--to', 'a.pdf');
     assert.ok(printed.includes('pdf.js') && !printed.some((l) => l.includes('solver')), printed.join());
   });

@@ -7,6 +7,8 @@ import { theSource } from './source';
 const CALLED_FROM_OUTSIDE = new Set([
   'client/src/extension.ts#activate',
   'client/src/extension.ts#deactivate',
+  'client/web/extension.ts#activate',
+  'client/web/extension.ts#deactivate',
   'tests/editor/suite/index.ts#run',
 ]);
 

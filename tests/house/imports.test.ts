@@ -25,13 +25,14 @@ const FLOORS = [
   'service',
   'page',
   'lsp',
+  'browser',
   'node',
   'server.ts',
   'cli.ts',
 ];
 const BASE = new Set(['drawers.ts', 'effort.ts', 'memo.ts', 'tolerance.ts']);
 const GROUND = new Set(['text', 'tables']);
-const DOORS = new Set(['node', 'server.ts', 'cli.ts']);
+const DOORS = new Set(['browser', 'node', 'server.ts', 'cli.ts']);
 
 interface Import {
   readonly file: string;

@@ -1,5 +1,4 @@
 /** Two revisions of a part side by side: asked for again when a text of theirs is edited. Each change leads to its line. */
-import { randomBytes } from 'node:crypto';
 import {
   EventEmitter,
   Range,
@@ -17,6 +16,7 @@ import type { Side } from '../../../server/src/service/view/protocol';
 import { COMPARE_BODY } from '../../view/body';
 import { fromPanel, type ToPanel } from '../../view/messages';
 import { BesidePanel, type PanelParts } from '../beside/panel';
+import { nonce } from '../nonce';
 import { pageOf } from '../part-view/page';
 import type { Sides } from './sides';
 
@@ -58,7 +58,7 @@ export class ComparePanel extends BesidePanel {
       script: ComparePanel.file(parts, 'view.js'),
       style: ComparePanel.file(parts, 'view.css'),
       cspSource: webview.cspSource,
-      nonce: randomBytes(16).toString('hex'),
+      nonce: nonce(),
     });
   }
 

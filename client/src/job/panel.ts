@@ -1,10 +1,10 @@
 /** The job beside its text: asked for after each edit of the job, its parts and their shop; what is under way can be left. */
-import { randomBytes } from 'node:crypto';
 import { CancellationTokenSource, commands, type TextDocument, Uri, ViewColumn, window } from 'vscode';
 import type { JobAnswer } from '../../../server/src/service/job/protocol';
 import { fromJob, type ToJob } from '../../view/job-messages';
 import { BesidePanel, type PanelParts } from '../beside/panel';
 import { isOurs } from '../documents';
+import { nonce } from '../nonce';
 import { pageOf } from './page';
 import { jobRequest } from './request';
 
@@ -26,7 +26,7 @@ export class JobPanel extends BesidePanel {
       script: JobPanel.file(parts, 'job.js'),
       style: JobPanel.file(parts, 'job.css'),
       cspSource: webview.cspSource,
-      nonce: randomBytes(16).toString('hex'),
+      nonce: nonce(),
     });
   }
 

@@ -1,7 +1,7 @@
 /** What the server is asked for a job, with what it says on the way. */
-import { randomBytes } from 'node:crypto';
 import type { CancellationToken, Uri } from 'vscode';
 import { JOB, type JobAnswer, type JobParams, type JobProgress } from '../../../server/src/service/job/protocol';
+import { nonce } from '../nonce';
 import type { ServerLink } from '../server-link';
 import { printing } from '../sheet/request';
 
@@ -13,7 +13,7 @@ interface Asked {
 }
 
 export async function jobRequest(link: ServerLink, { uri, as, token, heard }: Asked): Promise<JobAnswer | null> {
-  const workDoneToken = randomBytes(8).toString('hex');
+  const workDoneToken = nonce();
   const listening = link.onProgress(workDoneToken, heard);
   const params: JobParams = {
     uri: uri.toString(),

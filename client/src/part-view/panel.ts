@@ -2,7 +2,6 @@
  * The part view's panel: one, beside the text, that follows the part being worked on. Asks the server for a picture after
  * each edit, the latest only; turns presses on faces into selections, and the cursor into lit faces.
  */
-import { randomBytes } from 'node:crypto';
 import {
   Range,
   Selection,
@@ -14,6 +13,7 @@ import {
   window,
   workspace,
 } from 'vscode';
+import { bytesOf } from '../../../server/src/geometry/mesh/base64';
 import type { ExportAnswer } from '../../../server/src/service/export-protocol';
 import type {
   Measured,
@@ -28,6 +28,7 @@ import { PART_BODY } from '../../view/body';
 import { fromPanel, type ToHost, type ToPanel } from '../../view/messages';
 import { NO_PART } from '../beside/older';
 import { BesidePanel, type PanelParts } from '../beside/panel';
+import { nonce } from '../nonce';
 import { pageOf } from './page';
 
 export const VIEW_TYPE = 'scribeline.partView';
@@ -64,7 +65,7 @@ export class PartView extends BesidePanel {
       script: PartView.file(parts, 'view.js'),
       style: PartView.file(parts, 'view.css'),
       cspSource: webview.cspSource,
-      nonce: randomBytes(16).toString('hex'),
+      nonce: nonce(),
     });
   }
 
@@ -183,7 +184,7 @@ export class PartView extends BesidePanel {
   async #drawing(): Promise<void> {
     const answer = await this.#ask<ExportAnswer>(EXPORT, { name: 'drawing.svg', drawing: true });
     if (answer && 'base64' in answer)
-      this.#tell({ type: 'drawing', svg: Buffer.from(answer.base64, 'base64').toString('utf8') });
+      this.#tell({ type: 'drawing', svg: new TextDecoder().decode(bytesOf(answer.base64)) });
     else if (answer) this.#refuse(answer.trouble);
   }
 

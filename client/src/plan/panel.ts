@@ -1,5 +1,4 @@
 /** The plan of a part beside its text: planned when it is asked for, not as one types; written and stepped through from here. */
-import { randomBytes } from 'node:crypto';
 import {
   CancellationTokenSource,
   commands,
@@ -12,6 +11,7 @@ import {
 import type { PlanAnswer, PlanParams, PlanProgress } from '../../../server/src/service/plan/answer';
 import { fromPlan, type ToPlan } from '../../view/plan-messages';
 import { BesidePanel, type PanelParts } from '../beside/panel';
+import { nonce } from '../nonce';
 import { warn } from '../notices';
 import { pageOf } from './page';
 
@@ -42,7 +42,7 @@ export class PlanPanel extends BesidePanel {
       script: PlanPanel.file(parts, 'plan.js'),
       styles: ['job.css', 'plan.css'].map((name) => PlanPanel.file(parts, name)),
       cspSource: webview.cspSource,
-      nonce: randomBytes(16).toString('hex'),
+      nonce: nonce(),
     });
   }
 
@@ -65,7 +65,7 @@ export class PlanPanel extends BesidePanel {
     const source = new CancellationTokenSource();
     this.#underWay = source;
     const { version } = await workspace.openTextDocument(uri);
-    const workDoneToken = randomBytes(8).toString('hex');
+    const workDoneToken = nonce();
     const listening = this.link.onProgress<PlanProgress>(workDoneToken, (progress) => {
       if (this.#underWay === source) this.#tell({ type: 'progress', ...progress });
     });

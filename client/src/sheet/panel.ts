@@ -1,8 +1,8 @@
 /** The sheet beside the text: pages of the part being worked on, asked for after each edit. */
-import { randomBytes } from 'node:crypto';
 import { type Uri, workspace } from 'vscode';
 import { NO_PART } from '../beside/older';
 import { BesidePanel, type PanelParts } from '../beside/panel';
+import { nonce } from '../nonce';
 import { pageOf } from './page';
 import { sheetRequest } from './request';
 
@@ -28,7 +28,7 @@ export class SheetPanel extends BesidePanel {
       plain: SheetPanel.file(parts, 'fonts', 'DejaVuSansCondensed.ttf'),
       bold: SheetPanel.file(parts, 'fonts', 'DejaVuSansCondensed-Bold.ttf'),
       cspSource: webview.cspSource,
-      nonce: randomBytes(16).toString('hex'),
+      nonce: nonce(),
     });
   }
 

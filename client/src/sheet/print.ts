@@ -1,5 +1,6 @@
 /** Printing a sheet: a panel cannot, so the PDF is written beside the part and opened by whatever opens PDFs. */
 import { env, Uri, window, workspace } from 'vscode';
+import { bytesOf } from '../../../server/src/geometry/mesh/base64';
 import { busy, fail, failed, inform } from '../notices';
 import type { ServerLink } from '../server-link';
 import { sheetRequest } from './request';
@@ -30,7 +31,7 @@ export async function putPdf(
 ): Promise<void> {
   const to = target ?? (await placeFor(of));
   if (!to) return;
-  await workspace.fs.writeFile(to, Buffer.from(base64, 'base64'));
+  await workspace.fs.writeFile(to, new Uint8Array(bytesOf(base64)));
   if (!target) await env.openExternal(to);
   const noted = notes.map((note) => ` Note: ${note}`).join('');
   if (target || noted !== '') void inform(`${nameOf(to)} is written.${noted}`);
@@ -47,8 +48,8 @@ async function placeFor(part: Uri): Promise<Uri | undefined> {
 /** Nothing is there, or a sheet that was written from here. */
 async function isOurs(file: Uri): Promise<boolean> {
   try {
-    const bytes = Buffer.from(await workspace.fs.readFile(file));
-    return bytes.subarray(0, 5).toString('latin1') === '%PDF-' && bytes.includes('(Scribeline)');
+    const text = new TextDecoder('latin1').decode(await workspace.fs.readFile(file));
+    return text.startsWith('%PDF-') && text.includes('(Scribeline)');
   } catch {
     return true;
   }
