@@ -65,8 +65,6 @@ const TEXTS = {
   'fact-names-of-rules': 'rules/fact-names-of-rules',
   'node/help': 'node/help',
   '2d/letters': 'geometry/2d/letters',
-  'service/starter': 'service/starter',
-  'service/starter-shop': 'service/starter-shop',
 };
 const texts = {
   contents: Object.values(TEXTS)
