@@ -255,6 +255,37 @@ export const EDITS: readonly Edit[] = [
     edit: head({ stock: { form: 'flat-bar', extra: { left: 2, right: 1 } } }),
     part: ['stock extra left'],
   },
+  {
+    name: 'the stock’s form',
+    edit: head({ stock: { form: 'plate', extra: { left: 1, right: 1 } } }),
+    part: ['stock form'],
+  },
+  {
+    name: 'a geometric tolerance more',
+    edit: (p) => ({ ...p, tolerances: [...p.tolerances, { flatness: 0.05, of: 'bottom' }] }),
+    part: ['flatness of bottom'],
+  },
+  { name: 'no geometric tolerance', edit: head({ tolerances: [] }), part: ['position of screws'] },
+  {
+    name: 'a set-up more',
+    edit: (p) => ({
+      ...p,
+      features: { ...p.features, side: { kind: 'hole', face: 'left', at: { y: 45, z: 10 }, diameter: 3, depth: 6 } },
+      setups: { ...p.setups, three: { ...p.setups.two!, up: 'left', cuts: ['side'] } },
+    }),
+    features: { side: ['added'] },
+    setups: ['set-ups', 'set-up three'],
+  },
+  {
+    name: 'a set-up less',
+    edit: (p) => ({
+      ...p,
+      features: Object.fromEntries(Object.entries(p.features).filter(([name]) => name !== 'way')),
+      setups: { one: p.setups.one! },
+    }),
+    features: { way: ['gone'] },
+    setups: ['set-ups', 'set-up two'],
+  },
   { name: 'the body', edit: head({ body: { x: 140, y: 92, z: 20 } }), part: ['body y'] },
   {
     name: 'a geometric tolerance',

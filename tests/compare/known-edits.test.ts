@@ -6,7 +6,7 @@ import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
 import { drawnPart, EDITS, type PartData, SAME, textOf } from './edits';
 
-const RUNS = Number(process.env.SCRIBELINE_COMPARED ?? 2);
+const RUNS = Number(process.env.SCRIBELINE_COMPARED ?? 1);
 const SHOP = builtinShop();
 
 function read(data: PartData) {
@@ -39,6 +39,51 @@ describe('a known edit', function () {
         { numRuns: RUNS, seed: 160 + i },
       );
     });
+});
+
+/** Those that touch nothing that another touches. */
+const apart = (one: (typeof EDITS)[number], other: (typeof EDITS)[number]) => {
+  const keys = ({ features = {}, part = [], setups = [] }: typeof one) => [
+    ...Object.keys(features),
+    ...part,
+    ...setups,
+  ];
+  const plain = ({ name }: typeof one) => !/name|more|less/.test(name);
+  return plain(one) && plain(other) && !keys(one).some((k) => keys(other).includes(k));
+};
+
+describe('known edits together', function () {
+  this.timeout(300_000);
+  it('two at once: both, and nothing else', () => {
+    const pair = fc
+      .tuple(fc.constantFrom(...EDITS), fc.constantFrom(...EDITS))
+      .filter(([one, other]) => apart(one, other));
+    fc.assert(
+      fc.property(drawnPart, pair, (data, [one, other]) => {
+        const change = partChange(read(data), read(other.edit(one.edit(data))));
+        assert.deepEqual(Object.fromEntries(change.features.map((f) => [f.name, f.kinds])), {
+          ...one.features,
+          ...other.features,
+        });
+        assert.deepEqual(
+          [...change.part, ...change.setups].map((d) => d.what).sort(),
+          [one, other].flatMap(({ part = [], setups = [] }) => [...part, ...setups]).sort(),
+        );
+      }),
+      { numRuns: 4 * RUNS, seed: 360 },
+    );
+  });
+
+  it('cover every kind of change that a review is told of', () => {
+    const kinds = new Set(EDITS.flatMap(({ features = {} }) => Object.values(features).flat()));
+    assert.deepEqual([...kinds].sort(), ['added', 'changed', 'gone', 'moved', 'renamed', 'resized', 'tolerance']);
+    const told = EDITS.flatMap(({ part = [], setups = [] }) => [...part, ...setups]).join('\n');
+    for (const what of [/^material/m, /^stock/m, /^body/m, /^general tolerance/m, /^position/m, /^datum/m, /^set-ups/m])
+      assert.match(told, what);
+    for (const what of [/hold/, /zero/, /tools/, /cuts/]) assert.match(told, what);
+    for (const what of ['a fit', 'a thread', 'a pattern’s pitch']) assert.ok(EDITS.some((e) => e.name === what));
+    for (const what of ['its text turned round', 'numbers to parameters', 'inches in a place']) assert.ok(what in SAME);
+  });
 });
 
 describe('the same part', function () {

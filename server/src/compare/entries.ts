@@ -120,6 +120,6 @@ function partPath(what: string): readonly string[] {
 
 /** `set-up first: hold grip`. */
 function setupPath(what: string): readonly string[] {
-  const name = /^set-up ([^:]+):/.exec(what)?.[1];
+  const name = /^set-up ([^:]+)/.exec(what)?.[1];
   return name === undefined ? ['setups'] : ['setups', name];
 }

@@ -24,10 +24,24 @@ export function findingChanges(
   after: CheckedPart,
   nameOf: (name: string) => string,
 ): FindingChanges {
-  const open = before.findings.map((finding) => ({ finding, key: keyOf(finding, nameOf) }));
+  const [old, now] = [accepts(before, nameOf), accepts(after, (name) => name)];
+  return {
+    ...sorted(before.findings, after.findings, nameOf),
+    accepted: now.filter((a) => !old.some((b) => isSame(a, b))),
+    takenBack: old.filter((a) => !now.some((b) => isSame(a, b))),
+  };
+}
+
+/** Which of them are new, gone and in both. */
+export function sorted(
+  before: readonly Finding[],
+  after: readonly Finding[],
+  nameOf: (name: string) => string = (name) => name,
+): Pick<FindingChanges, 'raised' | 'cured' | 'kept'> {
+  const open = before.map((finding) => ({ finding, key: keyOf(finding, nameOf) }));
   const raised: Finding[] = [];
   const kept: Finding[] = [];
-  for (const finding of after.findings) {
+  for (const finding of after) {
     const at = open.findIndex((o) => o.key === keyOf(finding, (name) => name));
     if (at < 0) raised.push(finding);
     else {
@@ -35,14 +49,7 @@ export function findingChanges(
       open.splice(at, 1);
     }
   }
-  const [old, now] = [accepts(before, nameOf), accepts(after, (name) => name)];
-  return {
-    raised,
-    cured: open.map((o) => o.finding),
-    kept,
-    accepted: now.filter((a) => !old.some((b) => isSame(a, b))),
-    takenBack: old.filter((a) => !now.some((b) => isSame(a, b))),
-  };
+  return { raised, cured: open.map((o) => o.finding), kept };
 }
 
 function keyOf({ rule, of }: Finding, nameOf: (name: string) => string): string {

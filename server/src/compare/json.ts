@@ -5,11 +5,17 @@ import type { Finding } from '../rules/kit/rule';
 import { firstKind } from '../text/renamed';
 import { json } from '../text/shown';
 import type { FindingChanges } from './findings';
+import type { JobChange } from './job';
 import type { PartChange } from './part';
 import type { Touched } from './touches';
 
-/** One file of a comparison: a part that is in both, or only in one. */
-export type Compared = ComparedPart | { readonly path: string; readonly only: 'old' | 'new' };
+/** One file of a comparison: a part or a job that is in both, or only in one. */
+export type Compared = ComparedPart | ComparedJob | { readonly path: string; readonly only: 'old' | 'new' };
+
+export interface ComparedJob {
+  readonly path: string;
+  readonly jobChange: JobChange;
+}
 
 export interface ComparedPart {
   readonly path: string;
@@ -21,11 +27,14 @@ export interface ComparedPart {
 }
 
 export function compareJson(compared: readonly Compared[]): string {
-  return `${json({ format: 1, files: compared.map(fileJson) })}\n`;
+  // Parts first: who took the first entry for a part goes on finding one.
+  const isJob = (one: Compared) => Number('jobChange' in one);
+  return `${json({ format: 1, files: compared.toSorted((a, b) => isJob(a) - isJob(b)).map(fileJson) })}\n`;
 }
 
 function fileJson(one: Compared): unknown {
   if ('only' in one) return { path: one.path, status: one.only === 'old' ? 'gone' : 'new' };
+  if ('jobChange' in one) return jobJson(one);
   const { path, change, today, touches } = one;
   const { name, same, textDiffers, part, features, setups, figures, findings } = change;
   return {
@@ -61,6 +70,31 @@ function fileJson(one: Compared): unknown {
       })),
     }),
     ...(today && { by_todays_shop: { new: today.raised.map(findingJson), cured: today.cured.map(findingJson) } }),
+  };
+}
+
+function jobJson({ path, jobChange: { name, same, textDiffers, job, parts, joints, figures, findings } }: ComparedJob) {
+  const named = ({ kinds, name: now, wasName, is, differences }: JobChange['parts'][number]) => ({
+    change: kinds,
+    name: now,
+    ...(wasName !== undefined && { was: wasName }),
+    ...(is !== undefined && { is }),
+    differences,
+  });
+  return {
+    path,
+    job: name,
+    status: same ? 'same' : 'changed',
+    text_differs: textDiffers,
+    changes: job,
+    parts: parts.map(named),
+    joints: joints.map((joint) => ({ kind: joint.kind, ...named(joint) })),
+    figures,
+    findings: {
+      new: findings.raised.map(findingJson),
+      cured: findings.cured.map(findingJson),
+      kept: findings.kept.map(findingJson),
+    },
   };
 }
 

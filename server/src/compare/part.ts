@@ -36,12 +36,14 @@ export interface PartChange {
 export function partChange(before: CheckedPart, after: CheckedPart): PartChange {
   const features = featureChanges(before.part, after.part);
   const { old, now } = readersOf(features, after.part);
-  const part = differences(partFacts(before.part, old), partFacts(after.part, now));
-  // Of a set-up that is gone its name says all.
-  const left = new Set(after.part.setups?.map((s) => `set-up ${s.name}`));
-  const setups = differences(setupFacts(before.part, old), setupFacts(after.part, now)).filter(
-    (d) => d.after !== undefined || !d.what.includes(':') || left.has(d.what.slice(0, d.what.indexOf(':'))),
-  );
+  const part = asWholes(differences(partFacts(before.part, old), partFacts(after.part, now)), {
+    before: tolerancesOf(before.part, old),
+    after: tolerancesOf(after.part, now),
+  });
+  const setups = asWholes(differences(setupFacts(before.part, old), setupFacts(after.part, now)), {
+    before: setupsOf(before.part, old),
+    after: setupsOf(after.part, now),
+  });
   const meant = features.filter((f) => !f.kinds.includes('rewritten'));
   return {
     name: after.part.name,
@@ -100,8 +102,10 @@ export function partFacts(part: Part, reader: Reader): Facts {
   word('shop', shopPath?.name);
   if (body) put('body', factsOf(body, reader));
   put('stock', factsOf(stock, reader));
-  for (const { of, ...said } of tolerances)
-    put(`${said.characteristic} of ${of.map((n) => reader.nameOf(n.name)).join(', ')}`, factsOf(said, reader));
+  for (const t of tolerances) {
+    const { of: _, ...said } = t;
+    put(toleranceName(t, reader), factsOf(said, reader));
+  }
   for (const { name, values } of variants)
     word(`variant ${name}`, values.map((v) => `${v.name} ${v.text}`).join(', ') || 'as the parameters say');
   for (const [letter, { target }] of datums) word(`datum ${letter}`, reader.nameOf(target.name));
@@ -116,6 +120,49 @@ export function setupFacts({ setups = [] }: Part, reader: Reader): Facts {
   for (const setup of setups)
     for (const [path, fact] of factsOf(setup, reader)) facts.set(`set-up ${setup.name}: ${path}`, fact);
   return facts;
+}
+
+/** Things that have a name and many fields, each with a few words of what it is. */
+type Wholes = ReadonlyMap<string, string>;
+
+function toleranceName({ characteristic, of }: Part['tolerances'][number], { nameOf }: Reader): string {
+  return `${characteristic} of ${of.map((n) => nameOf(n.name)).join(', ')}`;
+}
+
+function tolerancesOf({ tolerances }: Part, reader: Reader): Wholes {
+  return new Map(
+    tolerances.map((t) => [toleranceName(t, reader), factsOf({ value: t.value }, reader).get('')?.shown ?? '']),
+  );
+}
+
+function setupsOf({ setups = [] }: Part, reader: Reader): Wholes {
+  return new Map(
+    setups.map((setup) => [
+      `set-up ${setup.name}`,
+      `up ${setup.up}: ${setup.cuts.map((c) => reader.nameOf(c.name)).join(', ') || 'no cuts'}`,
+    ]),
+  );
+}
+
+/** What came or went as a whole is one change, not one for each of its fields. */
+function asWholes(
+  found: readonly Difference[],
+  { before, after }: { readonly before: Wholes; readonly after: Wholes },
+): readonly Difference[] {
+  const told = new Set<string>();
+  return found.flatMap((difference) => {
+    const of = (wholes: Wholes) => [...wholes.keys()].find((name) => belongs(difference.what, name));
+    const [old, now] = [of(before), of(after)];
+    const name = old ?? now;
+    if (name === undefined || (old !== undefined && now !== undefined)) return [difference];
+    if (told.has(name)) return [];
+    told.add(name);
+    return [{ what: name, ...(old === undefined ? { after: after.get(name)! } : { before: before.get(name)! }) }];
+  });
+}
+
+function belongs(what: string, name: string): boolean {
+  return what === name || what.startsWith(`${name} `) || what.startsWith(`${name}:`);
 }
 
 function figureChanges(before: CheckedPart, after: CheckedPart): readonly FigureChange[] {

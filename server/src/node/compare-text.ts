@@ -1,4 +1,5 @@
 /** Comparisons as text: for a terminal, for other programs, for a pull request. */
+import { jobLines, jobMarkdown } from '../compare/job-lines';
 import { compareJson } from '../compare/json';
 import { changeLines } from '../compare/lines';
 import { changeMarkdown } from '../compare/markdown';
@@ -22,6 +23,10 @@ export function textOf(
     if ('only' in compared) {
       const words = compared.only === 'old' ? 'gone' : 'new';
       return format === 'md' ? [`## ${escapeMarkdown(compared.path)}: ${words}`, ''] : [`${compared.path}: ${words}`];
+    }
+    if ('jobChange' in compared) {
+      const { path, jobChange } = compared;
+      return format === 'md' ? jobMarkdown(path, jobChange) : jobLines(path, jobChange);
     }
     return format === 'md' ? changeMarkdown(compared, picturesOf(held)) : changeLines(compared);
   });

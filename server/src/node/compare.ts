@@ -2,12 +2,14 @@
 import { existsSync, statSync } from 'node:fs';
 import { dirname, posix, relative, resolve } from 'node:path';
 import { findingChanges } from '../compare/findings';
+import { jobChange, renamesOf } from '../compare/job';
 import type { ComparedPart } from '../compare/json';
 import { partChange } from '../compare/part';
 import type { Held } from '../page/compared';
 import { checkPart } from '../rules/check';
+import { resolvePath } from '../service/documents';
 import { keyOf } from '../service/file-key';
-import type { PartSnapshot } from '../service/snapshot';
+import type { JobSnapshot, PartSnapshot } from '../service/snapshot';
 import { touchesOf } from '../service/touches';
 import { Workspace } from '../service/workspace';
 import type { Command } from './arguments';
@@ -25,6 +27,8 @@ interface Side {
   readonly workspace: Workspace;
   /** By the path below what was named; of a single part, an empty name. */
   readonly parts: ReadonlyMap<string, string>;
+  /** The jobs, by the name that both sides share. */
+  readonly jobs: ReadonlyMap<string, string>;
   /** Not as it is on disk. */
   readonly isRevision?: boolean;
 }
@@ -76,7 +80,44 @@ async function comparedOf(before: Side, after: Side, command: Compare, terminal:
       at.set(keyOf(sides.after.path), compared.length - 1);
     }
   }
-  return touchingOf({ before, after, compared, at });
+  const parts = await touchingOf({ before, after, compared, at });
+  return [...(await jobsCompared(before, after, parts, command)), ...parts];
+}
+
+/** Each job that is in both, with what its parts call their features now; and those that are in one. */
+async function jobsCompared(
+  before: Side,
+  after: Side,
+  parts: readonly Held[],
+  command: Compare,
+): Promise<readonly Held[]> {
+  const made: Held[] = [];
+  for (const name of [...new Set([...before.jobs.keys(), ...after.jobs.keys()])].sort()) {
+    const [a, b] = [before.jobs.get(name), after.jobs.get(name)];
+    const path = name || shown(command.after);
+    if (a === undefined || b === undefined) {
+      made.push({ compared: { path, only: a === undefined ? 'new' : 'old' } });
+      continue;
+    }
+    const [old, now] = [await jobOf(before, a), await jobOf(after, b)];
+    const renamed = now.pieces.flatMap(({ entry }) => {
+      const file = keyOf(resolvePath(keyOf(b), entry.spec.name));
+      const held = parts.find((h) => h.sides && keyOf(h.sides.after.path) === file)?.compared;
+      return held && 'change' in held ? [{ piece: entry.name, change: held.change }] : [];
+    });
+    made.push({ compared: { path, jobChange: jobChange(sideOfJob(old), sideOfJob(now), renamesOf(renamed)) } });
+  }
+  return made;
+}
+
+function sideOfJob({ text, checked: { job }, pieces, findings }: JobSnapshot) {
+  return { text, job, pieces, findings };
+}
+
+async function jobOf({ workspace }: Pick<Side, 'workspace'>, path: string): Promise<JobSnapshot> {
+  const snapshot = await workspace.snapshot(path);
+  if (snapshot?.kind !== 'job') throw new Refusal(`${path} ${(await workspace.unread(path)) ?? 'is no job'}.`);
+  return snapshot;
 }
 
 interface Comparing {
@@ -147,7 +188,9 @@ async function diskSide(named: string, terminal: Terminal): Promise<Side> {
   const path = resolve(terminal.cwd, named);
   if (isJob(named)) return jobSide(path, workspace);
   const parts = files.map((f) => f.path).filter(isPart);
-  return { workspace, parts: byName(path, parts, statSync(path).isDirectory()) };
+  const isFolder = statSync(path).isDirectory();
+  const jobs = files.map((f) => f.path).filter(isJob);
+  return { workspace, parts: byName(path, parts, isFolder), jobs: byName(path, jobs, isFolder) };
 }
 
 async function revisionSide(name: string, file: string, terminal: Terminal): Promise<Side> {
@@ -158,7 +201,9 @@ async function revisionSide(name: string, file: string, terminal: Terminal): Pro
   const all = await found.files(path);
   if (all.length === 0) throw new Refusal(`${name}:${file}: that revision has no such file.`);
   if (isJob(file)) return { ...(await jobSide(path, workspace)), isRevision: true };
-  return { workspace, parts: byName(path, all.filter(isPart), all[0] !== slashed(path)), isRevision: true };
+  const isFolder = all[0] !== slashed(path);
+  const named = (is: (path: string) => boolean) => byName(path, all.filter(is), isFolder);
+  return { workspace, parts: named(isPart), jobs: named(isJob), isRevision: true };
 }
 
 function byName(root: string, parts: readonly string[], isFolder: boolean): ReadonlyMap<string, string> {
@@ -166,13 +211,12 @@ function byName(root: string, parts: readonly string[], isFolder: boolean): Read
   return new Map(parts.map((path) => [slashed(relative(root, path)), path]));
 }
 
-/** The parts that a job lists, by the names it gives them. */
+/** A job, and the parts that it lists, by the names it gives them. */
 async function jobSide(path: string, workspace: Workspace): Promise<Side> {
-  const snapshot = await workspace.snapshot(path);
-  if (snapshot?.kind !== 'job') throw new Refusal(`${path} ${(await workspace.unread(path)) ?? 'is no job'}.`);
+  const { checked } = await jobOf({ workspace }, path);
   const folder = posix.dirname(slashed(path));
-  const { parts } = snapshot.checked.job;
-  return { workspace, parts: new Map(parts.map((p) => [p.name, posix.join(folder, p.spec.name)])) };
+  const parts = new Map(checked.job.parts.map((p) => [p.name, posix.join(folder, p.spec.name)]));
+  return { workspace, parts, jobs: new Map([['', path]]) };
 }
 
 function isPart(path: string): boolean {

@@ -1,6 +1,7 @@
 /** Comparisons as one page: for each part what went and came in a view that turns, in flat views, and in words. */
 import { type Section, sectionsOf } from '../compare/entries';
-import type { Compared, ComparedPart } from '../compare/json';
+import { jobSections, jobVerdict } from '../compare/job-lines';
+import type { Compared, ComparedJob, ComparedPart } from '../compare/json';
 import { verdict } from '../compare/lines';
 import type { Face } from '../model/faces';
 import { changesOf, comparedPicture, type Shapes, type Sides } from '../service/view/compared';
@@ -69,8 +70,17 @@ export function isWhole(held: Held): held is HeldPart {
 }
 
 function onlyText(compared: Compared): string {
+  if ('jobChange' in compared) return jobArticle(compared);
   const words = 'only' in compared ? (compared.only === 'old' ? 'gone' : 'new') : verdict(compared.change);
   return heading(2, `${compared.path}: ${words}`);
+}
+
+function jobArticle({ path, jobChange }: ComparedJob): string {
+  const sections = jobSections(jobChange).map(({ title, entries }) => {
+    const rows = entries.map(({ word, text }) => [word === undefined ? '' : tag(word), text.replaceAll('`', '')]);
+    return `${heading(3, title)}\n${table(['', 'what'], rows)}`;
+  });
+  return [heading(2, `${path}: ${jobVerdict(jobChange)}`), ...sections].join('\n');
 }
 
 function articleOf(held: HeldPart, changes: readonly PictureChange[], number: number): string {
