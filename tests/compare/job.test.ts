@@ -1,7 +1,7 @@
 /** Jobs drawn at random, each with a known edit: it is named rightly, and nothing else is; what is only said otherwise is no change. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { type JobSide, jobChange, renamesOf } from '../../server/src/compare/job';
+import { jobChange, renamesOf } from '../../server/src/compare/job';
 import { jobLines, jobMarkdown } from '../../server/src/compare/job-lines';
 import { partChange } from '../../server/src/compare/part';
 import { jobFindings } from '../../server/src/planning/job';
@@ -9,6 +9,7 @@ import { checkJob } from '../../server/src/rules/check';
 import { hole, jobOf, plate } from '../rules/joint/job';
 import { drawnJob, JOB_EDITS, type JobData, SAME_JOB } from './job-edits';
 
+type JobSide = Parameters<typeof jobChange>[0];
 const RUNS = Number(process.env.SCRIBELINE_COMPARED ?? 3);
 
 function read(data: JobData): JobSide {

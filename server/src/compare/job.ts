@@ -8,7 +8,7 @@ import { type JointChange, jointChanges, type Renames } from './joints';
 import { type Difference, differences, type Fact, type Facts } from './meaning';
 import type { FigureChange, PartChange } from './part';
 
-export interface JobPartChange {
+interface JobPartChange {
   readonly kinds: readonly ('added' | 'gone' | 'renamed' | 'changed')[];
   readonly name: string;
   readonly wasName?: string;
@@ -36,7 +36,7 @@ export interface JobChange {
 }
 
 /** One revision: its text, what it means, its parts as far as they could be read, and what is found of it. */
-export interface JobSide {
+interface JobSide {
   readonly text: string;
   readonly job: Job;
   readonly pieces: readonly JobPiece[];

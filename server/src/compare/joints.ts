@@ -1,6 +1,6 @@
 /** The joints of two jobs put side by side: by name, then by what they join. */
 import type { Job } from '../model/job-model';
-import type { Joint, Meeting, Shaft } from '../model/joint-model';
+import type { Joint, Meeting, Screwed, Shaft } from '../model/joint-model';
 import { readMemberName } from '../model/member-name';
 import type { Length } from '../model/model';
 import { type Difference, differences, type Fact, type Facts, factsOf, keyOf, type Reader } from './meaning';
@@ -65,72 +65,100 @@ export function jointChanges(before: Job, after: Job, names: Names): readonly Jo
 
 /** What it says, lengths in the new job's unit. */
 function factsOfJoint(joint: Joint, { units }: Job, names: Names, jointOf: (name: string) => string): Facts {
-  const reader: Reader = { units, nameOf: (name) => name };
-  const facts = new Map<string, Fact>();
-  const word = (what: string, text: string | undefined) =>
-    text !== undefined && facts.set(what, { key: text, shown: text });
-  const lengths = (of: Readonly<Record<string, Length | undefined>>) => {
-    for (const [what, fact] of factsOf(of, reader)) facts.set(what, fact);
-  };
-  const met = (what: string, meetings: readonly Meeting[]) =>
-    word(what, meetings.length > 0 ? meetings.map((m) => meetingText(m, names)).join(', ') : undefined);
-  const shaft = (of: Shaft | undefined) => {
-    if (of && 'of' in of) word('shaft', meetingText(of.of, names));
-    else if (of) lengths({ shaft: of.size });
-  };
-  const mm = (what: string, value: number | undefined) =>
-    value !== undefined && value !== 0 && word(what, `${Number(value.toFixed(4))} mm`);
-  if (joint.times !== 1) word('times', String(joint.times));
-  if ('with' in joint && joint.with) word('with', jointOf(joint.with.name));
-  if ('fit' in joint) word('fit', joint.fit?.kind);
+  const say = new Saying({ units, nameOf: (name) => name }, names);
+  if (joint.times !== 1) say.word('times', String(joint.times));
+  if ('with' in joint && joint.with) say.word('with', jointOf(joint.with.name));
+  if ('fit' in joint) say.word('fit', joint.fit?.kind);
   switch (joint.kind) {
-    case 'screw': {
-      const { screw, nut, washer, nutWasher } = joint;
-      const washerText = (w: typeof washer) => w && (w.standard ?? `${w.outsideMm} × ${w.thicknessMm} mm`);
-      word('screw', `${screw.standard ? `${screw.standard} ` : ''}${screw.thread.designation}`);
-      mm('length', screw.lengthMm);
-      word('class', screw.propertyClass);
-      met('through', joint.through);
-      met('into', joint.into);
-      word('nut', nut?.standard);
-      met('nut in', joint.nutIn ? [joint.nutIn] : []);
-      word('washer', washerText(washer));
-      word('nut washer', washerText(nutWasher));
-      mm('between', joint.betweenMm);
-      return facts;
-    }
+    case 'screw':
+      sayScrew(joint, say);
+      break;
     case 'pin':
-      word('pin', `${joint.pin.standard} ${joint.pin.diameterMm} ${joint.pin.letter}${joint.pin.grade}`);
-      mm('length', joint.pin.lengthMm);
-      met('in', joint.in);
-      return facts;
+      say.word('pin', `${joint.pin.standard} ${joint.pin.diameterMm} ${joint.pin.letter}${joint.pin.grade}`);
+      say.mm('length', joint.pin.lengthMm);
+      say.met('in', joint.in);
+      break;
     case 'shaft':
-      shaft(joint.shaft);
-      met('seat', [joint.seat]);
-      return facts;
+      say.shaft(joint.shaft);
+      say.met('seat', [joint.seat]);
+      break;
     case 'bearing':
-      word('bearing', joint.designation);
-      if (joint.designation === undefined) lengths({ bore: joint.bore, outside: joint.outside, width: joint.width });
-      met('seat', joint.seat ? [joint.seat] : []);
-      shaft(joint.shaft);
-      return facts;
-    case 'bought':
-      word('bought', joint.what);
-      lengths({ diameter: joint.diameter, length: joint.length, width: joint.width, height: joint.height });
-      mm('corner radius', joint.cornerMm);
-      met('seat', [joint.seat]);
-      return facts;
-    case 'stack': {
-      const texts = joint.heights.map(({ sign, height }) => {
-        const one = 'of' in height ? meetingText(height.of, names) : sizeText(height.size, reader);
-        return `${sign < 0 ? '-' : ''}${one}`;
-      });
-      word('stack', texts.join(', '));
-      word('leaves', `${Number(joint.leastMm.toFixed(4))} to ${Number(joint.mostMm.toFixed(4))} mm`);
-      return facts;
+      say.word('bearing', joint.designation);
+      if (joint.designation === undefined) {
+        const { bore, outside, width } = joint;
+        say.lengths({ bore, outside, width });
+      }
+      say.met('seat', joint.seat ? [joint.seat] : []);
+      say.shaft(joint.shaft);
+      break;
+    case 'bought': {
+      const { diameter, length, width, height } = joint;
+      say.word('bought', joint.what);
+      say.lengths({ diameter, length, width, height });
+      say.mm('corner radius', joint.cornerMm);
+      say.met('seat', [joint.seat]);
+      break;
     }
+    case 'stack':
+      say.word(
+        'stack',
+        joint.heights.map(({ sign, height }) => `${sign < 0 ? '-' : ''}${say.height(height)}`).join(', '),
+      );
+      say.word('leaves', `${Number(joint.leastMm.toFixed(4))} to ${Number(joint.mostMm.toFixed(4))} mm`);
+      break;
     default:
-      return joint satisfies never;
+      joint satisfies never;
+  }
+  return say.facts;
+}
+
+function sayScrew(joint: Screwed, say: Saying): void {
+  const { screw, nut, washer, nutWasher } = joint;
+  const washerText = (w: typeof washer) => w && (w.standard ?? `${w.outsideMm} × ${w.thicknessMm} mm`);
+  say.word('screw', `${screw.standard ? `${screw.standard} ` : ''}${screw.thread.designation}`);
+  say.mm('length', screw.lengthMm);
+  say.word('class', screw.propertyClass);
+  say.met('through', joint.through);
+  say.met('into', joint.into);
+  say.word('nut', nut?.standard);
+  say.met('nut in', joint.nutIn ? [joint.nutIn] : []);
+  say.word('washer', washerText(washer));
+  say.word('nut washer', washerText(nutWasher));
+  say.mm('between', joint.betweenMm);
+}
+
+/** Facts of a joint as they come together; what is not there is not said. */
+class Saying {
+  readonly facts = new Map<string, Fact>();
+
+  constructor(
+    private readonly reader: Reader,
+    private readonly names: Names,
+  ) {}
+
+  word(what: string, text: string | undefined): void {
+    if (text !== undefined) this.facts.set(what, { key: text, shown: text });
+  }
+
+  mm(what: string, value: number | undefined): void {
+    if (value !== undefined && value !== 0) this.word(what, `${Number(value.toFixed(4))} mm`);
+  }
+
+  lengths(of: Readonly<Record<string, Length | undefined>>): void {
+    for (const [what, fact] of factsOf(of, this.reader)) this.facts.set(what, fact);
+  }
+
+  met(what: string, meetings: readonly Meeting[]): void {
+    if (meetings.length > 0) this.word(what, meetings.map((m) => meetingText(m, this.names)).join(', '));
+  }
+
+  shaft(of: Shaft | undefined): void {
+    if (of && 'of' in of) this.word('shaft', meetingText(of.of, this.names));
+    else if (of) this.lengths({ shaft: of.size });
+  }
+
+  height(of: Shaft): string {
+    return 'of' in of ? meetingText(of.of, this.names) : sizeText(of.size, this.reader);
   }
 }
 
