@@ -55,7 +55,7 @@ describe('a job over a connection', function () {
     );
     assert.match(mass!.said, /^\d+\.\d g of 300 g, \d+\.\d g left$/);
     assert.ok(mass!.share! > 0.3 && mass!.share! < 1 && !mass!.isOver);
-    assert.match(hours!.said, /h at the machine, of 4 h allowed$/);
+    assert.match(hours!.said, /h at the machine, of 4 h$/);
     // The sum of the job is told to a milligram.
     assert.ok(Math.abs(parts.reduce((sum, p) => sum + p.share, 0) - 1) < 1e-4);
     assert.deepEqual(

@@ -55,6 +55,16 @@ describe('a record in the editor', () => {
       out!.message,
       /^Piece 2: bore diameter is 10\.02 mm, 0\.005 mm over its most; it may be 10 mm to 10\.015 mm/,
     );
+    // a limit of a few micrometres is told to a tenth of a thou, and a value in the other unit is asked about
+    const inches = await record(
+      `record: block.part.yaml\nunits: in\nmeasured:\n  - { of: bore, size: diameter, value: 10.008 }\n`,
+    );
+    assert.match(
+      inches.findings[0]!.message,
+      /it may be 0\.3937 in to 0\.3943 in\. Write `10\.008 mm` if it was measured in millimetres\./,
+    );
+    const typed = await record(`${HEAD}  - { of: bore, size: diameter, value: 0.394 }\n`);
+    assert.match(typed.findings[0]!.message, /Write `0\.394 in` if it was measured in inches\./);
     const messages = async (text: string) => (await record(text)).findings.map((f) => f.message).join(' | ');
     assert.match(
       await messages(`${HEAD}  - { of: bore, size: depth, value: 3 }\n`),

@@ -6,7 +6,7 @@ import type { Finding } from '../rules/kit/rule';
 import { inTextOrder } from '../rules/order';
 import { measuredFindings } from '../rules/tol/measured';
 import { sheetPartOf } from '../sheet/sheet-part';
-import { formatLength } from '../text/format';
+import { formatFine } from '../text/format';
 import { escapeMarkdown } from '../text/markdown';
 import { at, scalarAt } from '../text/tree';
 import { fault, sentence } from './faults';
@@ -38,7 +38,7 @@ export function measuredText({ judged, checked }: RecordSnapshot, offset: number
   const found = judged?.sizes.find(({ measured }) => isIn(tree.locate(measured.span), offset));
   if (!found) return [];
   const { name, measured, limitsMm, outMm } = found;
-  const length = (mm: number) => formatLength(Number(mm.toFixed(4)), record.units);
+  const length = (mm: number) => formatFine(Number(mm.toFixed(4)), record.units);
   const how = outMm === 0 ? 'within' : `**${length(Math.abs(outMm))} ${outMm > 0 ? 'over' : 'under'}**`;
   return [`${escapeMarkdown(name)} ${length(measured.valueMm)}: ${how} ${limitsText(limitsMm, record.units)}`];
 }
@@ -46,7 +46,7 @@ export function measuredText({ judged, checked }: RecordSnapshot, offset: number
 /** What its text gets wrong, names that the part or the shop does not have, and every size that is out by what the part says today. */
 export function recordFindings({ findings, record, tree }: CheckedRecord, judged: JudgedRecord): readonly Finding[] {
   const unknown = judged.unknown.map(({ measured, why }) => fault(`${sentence(why)}.`, [], measured.span, {}));
-  const length = (mm: number) => formatLength(Number(mm.toFixed(4)), record.units);
+  const length = (mm: number) => formatFine(Number(mm.toFixed(4)), record.units);
   return inTextOrder([...findings, ...unknown, ...measuredFindings(judged.sizes, length)], tree);
 }
 
@@ -55,7 +55,7 @@ function isIn({ start, end }: { readonly start: number; readonly end: number }, 
 }
 
 function limitsText([least, most]: readonly [number, number], units: 'mm' | 'in'): string {
-  const length = (mm: number) => formatLength(Number(mm.toFixed(4)), units);
+  const length = (mm: number) => formatFine(Number(mm.toFixed(4)), units);
   return `${length(least)} … ${length(most)}`;
 }
 

@@ -33,6 +33,11 @@ export function formatNear(mm: number, units: Units, besideMm?: number): string 
   return `${digits(value, beside, fine ? SHOWN_DECIMALS : SHOWN_DECIMALS - 1)} ${units}`;
 }
 
+/** A length as a micrometer has it: to 0.001 mm or 0.0001 in. */
+export function formatFine(mm: number, units: Units): string {
+  return `${digits(mm / mmPer(units), undefined, WRITTEN_DECIMALS[units])} ${units}`;
+}
+
 /** A text that says its lengths in millimetres, with them in the document’s units. */
 export function lengthsIn(text: string, units: Units): string {
   if (units === 'mm') return text;

@@ -1,6 +1,6 @@
 /** A judged record in words, and as JSON. What it offers for the shop's file is told as lines to put there: nothing is written. */
 import type { PartRecord } from '../../model/record';
-import { formatLength } from '../../text/format';
+import { formatFine } from '../../text/format';
 import { json } from '../../text/shown';
 import type { JudgedRecord, JudgedSize } from './record';
 import { ENOUGH } from './spread';
@@ -30,7 +30,7 @@ export function recordLines(path: string, judged: JudgedRecord, record: PartReco
 }
 
 function sizeText({ measured, name, limitsMm, outMm }: JudgedSize, units: Units): string {
-  const length = (mm: number) => formatLength(Number(mm.toFixed(4)), units);
+  const length = (mm: number) => formatFine(Number(mm.toFixed(4)), units);
   const piece = measured.piece === undefined ? '' : `piece ${measured.piece}: `;
   const over = `${length(Math.abs(outMm))} ${outMm > 0 ? 'over' : 'under'}`;
   return `${piece}${name} ${length(measured.valueMm)}, ${over} ${length(limitsMm[0])} … ${length(limitsMm[1])}`;

@@ -1,5 +1,6 @@
 /** tol/measured – a piece that was made and measured is out of its limits: told where its record is read. */
 import type { Measured } from '../../model/record';
+import { MM_PER_INCH } from '../../text/format';
 import { ROUNDING } from '../../tolerance';
 import { defineRule, said } from '../kit/define';
 import type { Finding, Rule } from '../kit/rule';
@@ -26,6 +27,22 @@ export const measuredOut: Rule = defineRule({
   tell: (hit: never) => hit,
 });
 
+/** Written in the other unit it would be near: that is asked first. */
+function whatNow({ valueMm }: Measured, least: number, most: number): string {
+  const middle = (least + most) / 2;
+  const isNear = (mm: number) => Math.abs(mm - middle) < OTHER_UNIT * middle;
+  const write = (typed: number, unit: string, name: string) =>
+    `Write \`${Number(typed.toFixed(4))} ${unit}\` if it was measured in ${name}.`;
+  if (isNear(valueMm)) return AGAIN;
+  if (isNear(valueMm * MM_PER_INCH)) return write(valueMm, 'in', 'inches');
+  return isNear(valueMm / MM_PER_INCH) ? write(valueMm / MM_PER_INCH, 'mm', 'millimetres') : AGAIN;
+}
+
+const AGAIN = 'Measure it again before it is used.';
+
+/** So near to its size, as a share of that, a value in the other unit is taken to be. */
+const OTHER_UNIT = 0.05;
+
 interface OutSize {
   readonly measured: Measured;
   readonly name: string;
@@ -41,7 +58,7 @@ export function measuredFindings(sizes: readonly OutSize[], length: (mm: number)
     const limits = `${length(least)} to ${length(most)}`;
     return [
       said(measuredOut, {
-        message: `${piece}${name} is ${length(measured.valueMm)}, ${length(Math.abs(outMm))} ${over}; it may be ${limits}. Measure it again before it is used.`,
+        message: `${piece}${name} is ${length(measured.valueMm)}, ${length(Math.abs(outMm))} ${over}; it may be ${limits}. ${whatNow(measured, least, most)}`,
         has: length(measured.valueMm),
         needs: limits,
         of: measured.of ? [measured.of.name] : [],

@@ -147,7 +147,10 @@ function planOf(
     ),
     here,
     called: here.filter((f) => !whole.has(f) && !inCut(f)),
-    tags: listed.flatMap((f) => tagsOf(f, drawn, of)),
+    tags: [
+      ...listed.flatMap((f) => tagsOf(f, drawn, of)),
+      ...here.filter(inCut).flatMap((f) => lettersAt(f, drawn, of)),
+    ],
     edges,
     distances,
     faces: facesSaid(of).filter((f) => viewFor(f, all) === drawn),
@@ -166,6 +169,13 @@ function isListed(f: Feature): boolean {
 /** A round body's diameter is said where it is seen as a circle, else on the first view. */
 function roundView(all: readonly Drawn[], axis: Axis): Drawn | undefined {
   return all.find((d) => d.view.axis === AXIS_INDEX[axis]) ?? all[0];
+}
+
+/** Of several that are called out in the section: their letter at each. */
+function lettersAt(feature: Feature, drawn: Drawn, of: Drafted): ViewPlan['tags'] {
+  const letter = of.letters.get(feature);
+  const several = feature.places.length > 1 && letter ? tagsOf(feature, drawn, of) : [];
+  return several.map((tag) => ({ ...tag, name: letter! }));
 }
 
 function tagsOf(feature: Feature, { view }: Drawn, of: Drafted): ViewPlan['tags'] {

@@ -9,8 +9,7 @@ export const JOB_EN = {
   mass: (grams: string, limit?: string) => `${grams} g${limit === undefined ? '' : ` of ${limit}`}`,
   spare: (grams: string) => `${grams} g left`,
   over: (grams: string) => `${grams} g TOO MUCH`,
-  hours: (range: string, limit?: string) =>
-    `${range} h at the machine${limit === undefined ? '' : `, of ${limit} h allowed`}`,
+  hours: (range: string, limit?: string) => `${range} h at the machine${limit === undefined ? '' : `, of ${limit} h`}`,
   unread: (names: string) => `Without ${names}: could not be read.`,
   takes: 'WHAT EACH PART TAKES',
   columns: { part: 'part', pieces: 'n', one: 'one', all: 'all', setups: 'set-ups', machine: 'at the machine' },
