@@ -61,8 +61,9 @@ async function shown(page: Page, sheet: Sheet, name: string): Promise<void> {
 
 /** Share of dark dots of each page, as pdf.js draws it; the first page as a picture. */
 async function drawnByPdfJs(page: Page, bytes: Uint8Array, path: string): Promise<readonly number[]> {
+  await page.addScriptTag({ url: `${AT}/pdf.mjs`, type: 'module' });
   const { shares, picture } = (await page.evaluate(`(async () => {
-    const pdfjs = await import('${AT}/pdf.mjs');
+    const pdfjs = globalThis.pdfjsLib;
     pdfjs.GlobalWorkerOptions.workerSrc = '${AT}/pdf.worker.mjs';
     const data = Uint8Array.from(atob('${Buffer.from(bytes).toString('base64')}'), (c) => c.charCodeAt(0));
     const document_ = await pdfjs.getDocument({ data }).promise;

@@ -146,7 +146,7 @@ describe('ways of holding, on paper', function () {
       assert.doesNotMatch(paper, /read-out/);
       assert.match(paper, /set the dial to X -5\.00/);
       // half an edge finder of 10 mm beside the left face: 5 mm are 1.25 turns of 4 mm, 1.97 of 0.1 in
-      const five = inches ? 'back 1 turns 97 marks' : 'back 1 turns 20 marks';
+      const five = inches ? 'back 1 turn 97 marks' : 'back 1 turn 20 marks';
       assert.ok(paper.includes(`X -5.00 (${five})`), paper);
       // 20 mm: five turns of 4 mm; 0.7874 in are 7 turns and 87 marks
       // (what is held at an angle is told as drawn)

@@ -130,7 +130,7 @@ function headOf(s: Saying, { read, time }: SheetPart, part: string): Figure {
       : '';
   const boxes =
     quantity <= 3
-      ? Array.from({ length: quantity }, (_, i) => `☐ ${words.piece(i + 1)}`).join('  ')
+      ? Array.from({ length: quantity }, (_, i) => `☐\u00a0${words.piece(i + 1).replaceAll(' ', '\u00a0')}`).join('  ')
       : `☐ ${words.eachPiece(quantity)}`;
   const title: Inline[] = [
     bold(said.setup(index + 1), HUGE),

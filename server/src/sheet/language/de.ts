@@ -30,7 +30,7 @@ export const DE: SheetWords = {
   sheetOf: (page, pages) => `Blatt ${page} von ${pages}`,
   countsFromHere: 'alle Maße zählen von dieser Ecke',
   section: (letter) => `${letter}–${letter}`,
-  at: 'Ort',
+  at: 'an',
   what: 'was',
   count: 'n',
   where: 'wo',

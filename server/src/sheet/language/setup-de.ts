@@ -41,7 +41,8 @@ export const SETUP_DE: SetupWords = {
   touchNow: (axis, of) => `jetzt Null ${axis}: ${of}`,
   dials: (unit, turn, mark) =>
     `Skalen zählen ${unit}: ${turn} ${unit} je Umdrehung, ${mark} ${unit} je Strich. Beim Antasten wie angegeben stellen; jeden Ort von einer Seite anfahren.`,
-  turns: (back, turns, marks) => `${back ? 'zurück ' : ''}${turns} Umdrehungen ${marks} Striche`,
+  turns: (back, turns, marks) =>
+    `${back ? 'zurück ' : ''}${turns} ${turns === 1 ? 'Umdrehung' : 'Umdrehungen'} ${marks} ${marks === 1 ? 'Strich' : 'Striche'}`,
   tool: 'Werkzeug · Schnitt',
   rpm: '1/min',
   feed: 'Vorsch.',

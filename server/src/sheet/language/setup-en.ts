@@ -44,7 +44,8 @@ export const SETUP_EN = {
   touchNow: (axis: string, of: string) => `now zero ${axis}: ${of}`,
   dials: (unit: string, turn: string, mark: string) =>
     `Dials count ${unit}: ${turn} ${unit} a turn, ${mark} ${unit} a mark. Set them to zero as told at touch; come to each place from one side.`,
-  turns: (back: boolean, turns: number, marks: number) => `${back ? 'back ' : ''}${turns} turns ${marks} marks`,
+  turns: (back: boolean, turns: number, marks: number) =>
+    `${back ? 'back ' : ''}${turns} ${turns === 1 ? 'turn' : 'turns'} ${marks} ${marks === 1 ? 'mark' : 'marks'}`,
   tool: 'tool · cut',
   rpm: 'rpm',
   feed: 'feed',
@@ -78,7 +79,7 @@ export const SETUP_EN = {
   feedPerMinute: (units: string) => `${units}/min`,
   perSecond: (mm: string, units: string) => `${mm} ${units}/s`,
   inSeconds: (mm: string, s: string) => `${mm} in ${s} s`,
-  ways: { climb: 'climb', conventional: 'conventional', down: '' },
+  ways: { climb: 'climb', conventional: 'conven- tional', down: '' },
   lockBoth: (from: number, to: number) => (from === to ? 'lock both' : `lock both for ${from} – ${to}`),
   allOver: (mm: string) => `all over, strokes ${mm} apart`,
   asDrawn: 'as on sheet 1',

@@ -57,7 +57,7 @@ function boxOf(setup: Setup, index: number, w: number, { made, words, called }: 
   if (held) hold.push(setup.hold?.stop ? words.stopAt(called(setup.hold.stop.name)) : words.noStop);
   const boxes =
     quantity <= 3
-      ? Array.from({ length: quantity }, (_, i) => `☐ ${words.piece(i + 1)}`).join('  ')
+      ? Array.from({ length: quantity }, (_, i) => `☐\u00a0${words.piece(i + 1).replaceAll(' ', '\u00a0')}`).join('  ')
       : `☐ ${words.eachPiece(quantity)}`;
   const top: Figure = { marks: [...head.marks, ...right.marks], w: inner, h: head.h + (head.h > 9 ? 0 : 1) };
   const shown: Figure = picture

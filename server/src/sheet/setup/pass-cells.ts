@@ -51,10 +51,11 @@ export function depthCell(p: PassRow, s: Saying, w: number, stops: boolean): Fig
   if (listed.length > 0)
     parts.push(`Z ${listed.map((z) => (z === undefined ? '…' : shown(z, units))).join(', ')}`, ' ');
   if (last !== undefined) parts.push(`${said.toDepth} Z\u00a0`, bold(shown(last, units), NUMBER));
-  if (last !== undefined && s.passes.dial) parts.push(` ${turnsText(last, s)}`);
   if (p.leavesMm > 0 && !p.looks.some((l) => l.look === 'left-a-side'))
     parts.push(` ${said.leaves(size(p.leavesMm, units))}`);
-  return textFigure(parts, { width: w });
+  // a number of its own, below the one it says once more
+  const turns = last !== undefined && s.passes.dial ? [textFigure(turnsText(last, s), { width: w })] : [];
+  return column([textFigure(parts, { width: w }), ...turns]);
 }
 
 /** Before the last of a fit the hand stops and measures: what the row below says. */
