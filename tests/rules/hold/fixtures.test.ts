@@ -83,6 +83,23 @@ ${more}setups:
   });
 });
 
+describe('a clamp at an angle plate across a gap that is cut then', () => {
+  const fork = (z: number) => `${ALUMINIUM}body: { x: 40, y: 30, z: 60 }
+features:
+  gap: { kind: slot, face: top, ends: [{ x: -10, y: 15 }, { x: 50, y: 15 }], width: 10, depth: 25 }
+setups:
+  one: { up: top, hold: { angle-plate: angle-plate-100, against: back, clamps: [{ x: 10, z: ${z} }, { x: 30, z: ${z} }] }, cuts: [gap] }
+`;
+  it('is told with the cut that opens it; below its floor it is not', () => {
+    const [first, second, ...more] = findingsOf('hold/clamps', fork(48));
+    assert.equal(more.length, 0);
+    assert.deepEqual([first?.severity, first?.of, second?.of], ['warning', ['gap'], ['gap']]);
+    // 10 of 30 mm, to a layer.
+    assert.ok(Math.abs(Number(first?.facts.hollow_mm) - 10) <= 0.7, String(first?.facts.hollow_mm));
+    assert.deepEqual(findingsOf('hold/clamps', fork(20)), []);
+  });
+});
+
 describe('hold/angle-plate', () => {
   const strap = (hold: string, z = 200) => `${ALUMINIUM}body: { x: 40, y: 6, z: ${z} }
 features:

@@ -5,6 +5,7 @@ import type { Box } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import type { Place } from '../../model/model';
 import { isMaterial, timelineOf } from '../../process/stock';
+import type { Workpiece } from '../../process/stock/types';
 import { type Press, pressedAt, pressOf } from '../../process/workholding/press';
 import { seatingOf } from '../../process/workholding/seating';
 import type { Seating } from '../../process/workholding/seating-types';
@@ -22,13 +23,13 @@ import { held } from './samples';
 const LAYERS = 48;
 
 /** Going in under a clamp: where material begins, and how much of the way to what it is pressed against is solid. */
-function under(press: Press, at: Place, { of }: Seating): { topMm?: number; solidMm: number } {
+function under(press: Press, at: Place, work: Workpiece): { topMm?: number; solidMm: number } {
   const step = press.thickMm / LAYERS;
   let topMm: number | undefined;
   let solidMm = 0;
   for (let i = 0; i < LAYERS; i++) {
     const down = (i + 0.5) * step;
-    if (!isMaterial(of.before, pressedAt(press, at, press.thickMm - down))) continue;
+    if (!isMaterial(work, pressedAt(press, at, press.thickMm - down))) continue;
     topMm ??= i * step;
     solidMm += step;
   }
@@ -53,7 +54,7 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
   const { setup } = of;
   const press = pressOf(seating, setup.hold);
   const where = `Set-up ${setup.name}: the clamp`;
-  const { topMm, solidMm } = under(press, at, seating);
+  const { topMm, solidMm } = under(press, at, of.before);
   if (topMm === undefined) {
     const told = {
       message: `${where} presses where there is no material.${elsewhere(seating, context) || SOLID}`,
@@ -75,14 +76,20 @@ function idle(seating: Seating, at: Place, context: RuleContext): Idle | undefin
     };
     return { seating, report: told };
   }
-  const hollow = press.thickMm - topMm - solidMm;
-  if (hollow <= limit('hollow') * press.thickMm) return undefined;
+  const most = limit('hollow') * press.thickMm;
+  const hollowIn = (work: Workpiece) => press.thickMm - topMm - under(press, at, work).solidMm;
+  const now = press.thickMm - topMm - solidMm;
+  // What is cut between a clamp and what it presses against leaves two arms, which it bends together.
+  const opens = now > most ? undefined : of.cuts.find((c) => hollowIn(c.after) > most);
+  const hollow = opens ? hollowIn(opens.after) : now;
+  if (hollow <= most) return undefined;
   const told: Told = {
     severity: 'warning',
-    message: `${where} presses over a hollow: of the ${length(press.thickMm - topMm)} below it, ${context.about(hollow)} are empty. The workpiece bends when the clamp is tightened. Support it with something solid.${elsewhere(seating, context)}`,
-    of: [],
+    message: `${where} presses over a hollow: of the ${length(press.thickMm - topMm)} below it, ${context.about(hollow)} are empty${opens ? ` once ${opens.name} is cut` : ''}. The workpiece bends ${opens ? 'then, and what was cut closes' : 'when the clamp is tightened'}. Support it with something solid.${elsewhere(seating, context)}`,
+    of: opens ? [opens.name] : [],
     span: at.span,
-    facts: { set_up: setup.name, solid_mm: solidMm, hollow_mm: hollow },
+    ...(opens && { related: [{ span: opens.span, message: 'cut here' }] }),
+    facts: { set_up: setup.name, solid_mm: press.thickMm - topMm - hollow, hollow_mm: hollow },
   };
   return { seating, report: told };
 }
