@@ -79,6 +79,13 @@ export function holdingLines(h: Holding, w: Told): readonly string[] {
   ];
 }
 
+/** `X 56.00 Y 20.00, 20.00 + 5.00 + 5.00 / cos 30°` */
+function leaningWords({ leans, placeMm, tipMm }: Touch, w: Told): string {
+  if (!leans) return '';
+  const [r, deg] = [place(tipMm / 2, w), Number(leans.deg.toFixed(2))];
+  return `X ${place(leans.at[0], w)} Y ${place(leans.at[1], w)}, ${place(placeMm, w)} + ${r} + ${r} / cos ${deg}°`;
+}
+
 export function touchWords(t: Touch, w: Told): string {
   const { markdown: m, part } = w;
   if (t.missing !== undefined) return m.cannotTouch(t.axis, t.missing);
@@ -92,6 +99,8 @@ export function touchWords(t: Touch, w: Told): string {
       return `${m.onParallel(tip)}: ${shows}`;
     case 'top':
       return `${m.onTop(tip)}${after}: ${shows}`;
+    case 'leaning':
+      return `${m.onLeaning(tip, t.of, leaningWords(t, w))}${after}: ${shows}`;
     case 'face': {
       const from = t.cameFrom ? m.coming(m.sides[t.cameFrom]!) : '';
       const face = part.faces[t.of as Face] ?? t.of.toUpperCase();

@@ -109,6 +109,26 @@ describe('zero at touch', () => {
     assert.deepEqual([shows(deep, 'Z').how, shows(deep, 'Z').showsMm], ['top', 50]);
   });
 
+  it('lies on a slope by a pin: the plane over its middle, r and r / cos of its angle', () => {
+    const [, two] = passesIn(
+      `part: wedge
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 24 }
+features:
+  ramp: { kind: slope, face: top, along: right, angle: 30, depth: 8 }
+  mark: { kind: hole, face: top, at: { x: 15, y: 20 }, diameter: 5, depth: 8 }
+setups:
+  one: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, stop: left }, zero: { x: left, y: back, z: parallels }, cuts: [ramp] }
+  two: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, stop: left }, zero: { x: left, y: back, z: ramp }, cuts: [mark] }
+`,
+      campus,
+    );
+    const z = two!.zeros.find((t) => t.axis === 'Z')!;
+    assert.equal(z.how, 'leaning');
+    // 8 deep at 30° is 8 / tan 30° wide: its middle is half of that from the right end, and 4 down.
+    assert.ok(Math.abs(z.leans!.at[0] - (60 - 4 / Math.tan(Math.PI / 6))) < 1e-6);
+    assert.ok(Math.abs(z.showsMm - (20 + 5 + 5 / Math.cos(Math.PI / 6))) < 1e-6, String(z.showsMm));
+  });
   it('sweeps a bore that was cut before the work was unclamped', () => {
     const text = BLOCK.replace(
       'zero: { x: right, y: back, z: parallels }\n    cuts: [left',

@@ -7,13 +7,16 @@ import { AXIS_INDEX } from '../../geometry/vector';
 import { type Axis, FACE_AXIS, FACE_PLANE, type Face, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { wayToZero } from '../stackup/zeros';
+import { isMaterial } from '../stock';
 import { boxWithin } from '../stock/band';
 import { extremeOf } from '../stock/in-process-stock';
 import { facesTakenOff } from '../stock/taken-off';
 import type { Cut, SetupInTime, Workpiece } from '../stock/types';
 import { isFreedOnTabs } from '../workholding/on-tabs';
 import { isFace } from '../workholding/references';
+import { ballTopMm, tiltedZero } from '../workholding/square-up';
 import { axesTouched } from '../workholding/zero-anew';
+import { stationOf } from './read-out';
 import { axisOf, isAcross, toward } from './sides';
 import type { Holding, ReadOut, ReadOutAxis, Touch } from './types';
 
@@ -71,7 +74,8 @@ function from(of: string, base: Base, x: Touching, firstAfter: (cut: Cut) => num
   const up = base.axis === 'Z';
   if (up && (of === 'parallels' || of === OPPOSITE[then.up!])) return onParallels(base, x);
   if (isFace(of)) return FACE_AXIS[of].axis === axis ? onFace(base, of, x, firstAfter) : undefined;
-  return up || !part.featureByName.has(of) ? undefined : onBore(base, axis, x, firstAfter);
+  if (up) return onSlope(base, of, x, firstAfter);
+  return part.featureByName.has(of) ? onBore(base, axis, x, firstAfter) : undefined;
 }
 
 type Base = Pick<Touch, 'axis' | 'of' | 'everyPiece'>;
@@ -130,6 +134,60 @@ function onFace(base: Base, face: Face, x: Touching, firstAfter: (cut: Cut) => n
   };
   return isThere(work, planeMm, face, x) ? made : { ...made, missing: `nothing of ${face} stands above the jaws` };
 }
+
+/** A pin that lies on a milled slope: over the middle of that, where its height is known. */
+function onSlope(base: Base, of: string, x: Touching, firstAfter: (cut: Cut) => number): Touch | undefined {
+  const { then, part, readOut } = x;
+  const leans = tiltedZero(then, part);
+  const boxes = then.after.voids.filter((v) => v.feature === of).map((v) => v.bounds);
+  const [box] = boxes;
+  if (!leans || leans.on !== of || !box || then.setup.hold?.type === 'angle') return undefined;
+  const cut = then.cuts.findLast((c) => c.name === of);
+  const work = cut?.after ?? then.before;
+  const middle: [number, number, number] = [0, 1, 2].map((i) => {
+    const [low, high] = [work.body.box.min[i]!, work.body.box.max[i]!];
+    return (Math.max(low, box.min[i]!) + Math.min(high, box.max[i]!)) / 2;
+  }) as [number, number, number];
+  const height = surfaceAt(work, middle, readOut.Z);
+  if (height === undefined) return undefined;
+  const tipMm = PINS_MM[0];
+  const topMm = ballTopMm(tipMm / 2, leans.deg);
+  const placeMm = (height - readOut.Z.zeroMm) * readOut.Z.sign;
+  return {
+    ...base,
+    how: 'leaning',
+    with: 'pin',
+    tipMm,
+    leans: { at: stationOf(readOut, middle), deg: leans.deg, topMm },
+    placeMm,
+    showsMm: placeMm + topMm,
+    afterPass: cut ? firstAfter(cut) : 0,
+  };
+}
+
+/** From above at one place: where the work begins, found by halving. Undefined where something stands over what was looked for, or nothing is there. */
+function surfaceAt(
+  work: Workpiece,
+  at: readonly [number, number, number],
+  { axis, sign }: ReadOut['Z'],
+): number | undefined {
+  const { min, max } = work.body.box;
+  const [foot, top] = sign > 0 ? [min[axis], max[axis]] : [max[axis], min[axis]];
+  const isThere = (height: number) => {
+    const p = [...at] as [number, number, number];
+    p[axis] = height;
+    return isMaterial(work, p);
+  };
+  let [low, high] = [foot + (top - foot) * 1e-4, top];
+  if (!isThere(low)) return undefined;
+  for (let i = 0; i < HALVINGS; i++) {
+    const half = (low + high) / 2;
+    if (isThere(half)) low = half;
+    else high = half;
+  }
+  return low;
+}
+const HALVINGS = 40;
 
 const METHODS = ['edge-finder', 'probe', 'tool-edge', 'indicator', 'stop'] as const;
 

@@ -74,7 +74,9 @@ export interface Touch {
   readonly axis: ReadOutAxis;
   /** A face, a feature (its middle, swept with an indicator), or the parallels. */
   readonly of: string;
-  readonly how: 'face' | 'bore' | 'parallels' | 'top';
+  readonly how: 'face' | 'bore' | 'parallels' | 'top' | 'leaning';
+  /** Of a plane that leans: where on it the pin lies, and by how much its top is above the plane there. */
+  readonly leans?: { readonly at: Station; readonly deg: number; readonly topMm: number };
   /** What touches: the tip's or the pin's diameter; 0 for an indicator that sweeps, and a probe whose control knows its tip. */
   readonly with: 'edge-finder' | 'probe' | 'tool-edge' | 'indicator' | 'stop' | 'pin';
   readonly tipMm: number;

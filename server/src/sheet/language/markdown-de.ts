@@ -51,6 +51,8 @@ export const MARKDOWN_DE: MarkdownWords = {
   afterPass: (n) => ` nach Schnitt ${n}`,
   swept: (of) => `${of} mit der Messuhr ausgerichtet`,
   onParallel: (tip) => `jedes Werkzeug auf einen Stift ⌀${tip} auf einer Parallele gesetzt`,
+  onLeaning: (tip, on, sum) =>
+    `jedes Werkzeug auf einen Stift ⌀${tip} gesetzt, der auf ${on} liegt, über der Mitte bei ${sum}`,
   onTop: (tip) => `jedes Werkzeug auf einen Stift ⌀${tip} oben auf dem Teil gesetzt`,
   face: (face, gauge, tip, from) => `Fläche ${face} mit ${gauge}${tip}${from}`,
   coming: (from) => `, von ${from}`,

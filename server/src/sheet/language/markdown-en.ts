@@ -53,6 +53,8 @@ export const MARKDOWN_EN = {
   afterPass: (n: number) => ` after pass ${n}`,
   swept: (of: string) => `${of} swept with an indicator`,
   onParallel: (tip: string) => `each tool let down on a pin ⌀${tip} on a parallel`,
+  onLeaning: (tip: string, on: string, sum: string) =>
+    `each tool let down on a pin ⌀${tip} lying on ${on}, over its middle at ${sum}`,
   onTop: (tip: string) => `each tool let down on a pin ⌀${tip} on the top`,
   face: (face: string, gauge: string, tip: string, from: string) => `${face} face with ${gauge}${tip}${from}`,
   coming: (from: string) => `, coming from the ${from}`,

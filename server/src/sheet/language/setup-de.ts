@@ -33,6 +33,7 @@ export const SETUP_DE: SetupWords = {
   cameFrom: { left: 'von links', right: 'von rechts', front: 'von vorn', back: 'von hinten' },
   afterPass: (n) => `nach Schnitt ${n}`,
   eachTool: 'jedes Werkzeug, Parallele',
+  eachToolLeaning: (of, at, sum) => `jedes Werkzeug, auf einem Stift auf ${of} bei ${at}: ${sum}`,
   eachToolTop: 'jedes Werkzeug, oben auf',
   swept: (of) => `${of}, ausgerichtet`,
   face: (of) => `Fläche ${of}`,

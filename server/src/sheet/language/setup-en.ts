@@ -36,6 +36,7 @@ export const SETUP_EN = {
   cameFrom: { left: 'from the left', right: 'from the right', front: 'from the front', back: 'from behind' },
   afterPass: (n: number) => `after pass ${n}`,
   eachTool: 'each tool, on a parallel',
+  eachToolLeaning: (of: string, at: string, sum: string) => `each tool, on a pin lying on ${of} at ${at}: ${sum}`,
   eachToolTop: 'each tool, on the top',
   swept: (of: string) => `${of}, swept`,
   face: (of: string) => `${of} face`,

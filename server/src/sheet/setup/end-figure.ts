@@ -83,7 +83,7 @@ function heightMarks({ jaws, top, x0 }: At, { passes, units }: Saying, placer: P
 function zeroMarks({ top, foot, x1 }: At, { passes }: Saying, placer: Placer): Mark[] {
   const z = passes.zeros.find((t) => t.axis === 'Z' && t.missing === undefined);
   if (!z) return [];
-  const y = z.how === 'top' ? top : foot;
+  const y = z.how === 'top' || z.how === 'leaning' ? top : foot;
   placer.block({ x0: x1 - 2.4, x1: x1 + 2.4, y0: y - 2.4, y1: y + 2.4 });
   return zeroSign(x1, y);
 }

@@ -53,7 +53,7 @@ function zeroCell(t: Touch, s: Saying, w: number): Figure {
   ]);
 }
 
-export function touched(t: Touch, { said, called }: Saying): string {
+export function touched(t: Touch, { said, called, units }: Saying): string {
   switch (t.how) {
     case 'bore':
       return said.swept(called(t.of));
@@ -61,6 +61,11 @@ export function touched(t: Touch, { said, called }: Saying): string {
       return said.eachTool;
     case 'top':
       return said.eachToolTop;
+    case 'leaning': {
+      const [x, y] = (t.leans?.at ?? [0, 0]).map((mm) => shown(mm, units));
+      const sum = `${shown(t.placeMm, units)} + ${shown(t.leans?.topMm ?? 0, units)}`;
+      return said.eachToolLeaning(called(t.of), `X ${x} Y ${y}`, sum);
+    }
     case 'face':
       return [said.face(called(t.of)), t.cameFrom && t.afterPass === 0 ? said.cameFrom[t.cameFrom] : '']
         .filter((p) => p !== '')
