@@ -33,7 +33,7 @@ export function boreSize(hole: Hole, part: Part, plainMm: number): Bore {
   const cleared = hole.clearance && clearanceRange(nominalMm, hole.clearance);
   if (cleared) return cleared;
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-  const half = own ? 0 : ((general && generalLinear(nominalMm, general.linear)?.value) ?? plainMm);
+  const half = own ? 0 : ((general && generalLinear(nominalMm, general.linear, hole.diameter.text)?.value) ?? plainMm);
   return { nominalMm, fromMm: nominalMm - half, toMm: nominalMm + half };
 }
 

@@ -28,7 +28,7 @@ function atSize(feature: Feature, neckMm: number, part: Pick<Part, 'tolerance'>)
   if (!isChannel(feature) && feature.kind !== 'groove') return false;
   if (feature.width.tolerance || (feature.kind === 'groove' && feature.diameter.tolerance)) return false;
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-  const halfMm = (general && generalLinear(feature.width.mm, general.linear)?.value) ?? PLAIN_MM;
+  const halfMm = (general && generalLinear(feature.width.mm, general.linear, feature.width.text)?.value) ?? PLAIN_MM;
   return halfMm >= SLOTTED_MM - ROUNDING;
 }
 

@@ -1,6 +1,6 @@
 /** The head of a part document: what it is called, what it is made of, how many, and what stands where nothing is known. */
 
-import { parseGeneralTolerance } from '../../tables/general-tolerances';
+import { parseGeneralTolerance, unitTrouble } from '../../tables/general-tolerances';
 import { findMaterial, nearestMaterial } from '../../tables/materials';
 import { at, entry, type MapEntry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import { generalText } from '../everyday/elsewhere';
@@ -126,7 +126,15 @@ function toleranceOf(work: Evaluation, node: ScalarNode | undefined): { toleranc
     else work.fail(message, node.span);
     return {};
   }
-  return { tolerance: { name: text, span: node.span } };
+  const trouble = unitTrouble(text, work.doc.units);
+  if (trouble)
+    work.fail(
+      trouble === 'no unit'
+        ? `${quote(text)} has no unit. Write it like \`ISO 22081 ±0.005 in\`.`
+        : 'Tolerances by decimals are for sizes in inches. Write `units: in`, or `ISO 22081 ±0.1`.',
+      node.span,
+    );
+  return trouble ? {} : { tolerance: { name: text, span: node.span } };
 }
 
 function written(root: MapNode | undefined, key: string): ScalarNode | undefined {

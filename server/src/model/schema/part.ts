@@ -343,16 +343,19 @@ export const partSchema = map(
     material: optional(name('material', 'What it is made of.', { example: 'aluminium-6061-t6' })),
     quantity: optional(number('How many are wanted.', { example: '4', fallback: '1' })),
     tolerance: optional(
-      text('What an untoleranced dimension gets: `ISO 2768-f`, `-m`, `-c` or `-v`.', {
-        example: 'ISO 2768-m',
-        fallback: 'none',
-        values: {
-          'ISO 2768-f': 'fine',
-          'ISO 2768-m': 'medium',
-          'ISO 2768-c': 'coarse',
-          'ISO 2768-v': 'very coarse',
+      text(
+        'What an untoleranced dimension gets. `ISO 2768-m` by class; `ISO 22081 ±0.1` one for all; `.X ±0.1, .XX ±0.01` by decimals, in inches.',
+        {
+          example: 'ISO 2768-m',
+          fallback: 'none',
+          values: {
+            'ISO 2768-f': 'fine',
+            'ISO 2768-m': 'medium',
+            'ISO 2768-c': 'coarse',
+            'ISO 2768-v': 'very coarse',
+          },
         },
-      }),
+      ),
     ),
     ...requirements,
     parameters: optional(

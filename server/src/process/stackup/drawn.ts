@@ -65,15 +65,15 @@ type Half = Pick<Link, 'halfMm' | 'source'>;
 const WRITTEN = 'as written';
 
 /** ± of a dimension as written, or by the part's general tolerance. */
-function halfOf({ tolerance }: Length, nominalMm: number, part: Part): Half | undefined {
-  if (tolerance?.upperMm === undefined || tolerance.lowerMm === undefined) return generalHalf(nominalMm, part);
+function halfOf({ tolerance, text }: Length, nominalMm: number, part: Part): Half | undefined {
+  if (tolerance?.upperMm === undefined || tolerance.lowerMm === undefined) return generalHalf(nominalMm, part, text);
   return { halfMm: (tolerance.upperMm - tolerance.lowerMm) / 2, source: WRITTEN };
 }
 
-function generalHalf(nominalMm: number, part: Part): Half | undefined {
+function generalHalf(nominalMm: number, part: Part, text?: string): Half | undefined {
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
   if (!general || !part.tolerance) return undefined;
-  return { halfMm: generalLinear(Math.abs(nominalMm), general.linear)?.value ?? 0, source: part.tolerance.name };
+  return { halfMm: generalLinear(Math.abs(nominalMm), general.linear, text)?.value ?? 0, source: part.tolerance.name };
 }
 
 /** The body's own size along an axis, as a link. */

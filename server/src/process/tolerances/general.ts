@@ -13,7 +13,7 @@ import {
   generalGeometric,
   generalLinear,
   generalRadius,
-  type LinearClass,
+  type LinearRule,
   parseGeneralTolerance,
 } from '../../tables/general-tolerances';
 
@@ -45,7 +45,7 @@ const generalsBy = memo((of: Feature | NonNullable<Part['body']>, tolerance: str
 function generalOf(
   found: Value,
   of: Feature | NonNullable<Part['body']>,
-  linear: LinearClass,
+  linear: LinearRule,
 ): GeneralValue | undefined {
   const feature = 'kind' in of ? of : undefined;
   if (found.type === 'angle') {
@@ -53,7 +53,11 @@ function generalOf(
     return leg === undefined ? undefined : generalAngle(leg, linear);
   }
   if (found.value.tolerance) return undefined;
-  return (feature && breaksEdges(feature) ? generalRadius : generalLinear)(Math.abs(found.value.mm), linear);
+  return (feature && breaksEdges(feature) ? generalRadius : generalLinear)(
+    Math.abs(found.value.mm),
+    linear,
+    found.value.text,
+  );
 }
 
 /** Threads and drill points are their standard's; engraved letters are nobody's. */

@@ -11,17 +11,21 @@ export interface SizeLimits {
 
 /** Undefined where nothing says how exact it is. */
 export function limitsOf(
-  { mm, tolerance }: Pick<Length, 'mm' | 'tolerance'>,
+  { mm, tolerance, text }: Pick<Length, 'mm' | 'tolerance'> & Partial<Pick<Length, 'text'>>,
   part?: Pick<Part, 'tolerance'>,
 ): SizeLimits | undefined {
   if (tolerance?.lowerMm !== undefined && tolerance.upperMm !== undefined)
     return { leastMm: mm + tolerance.lowerMm, mostMm: mm + tolerance.upperMm, how: tolerance.text };
-  const half = generalHalfMm(mm, part);
+  const half = generalHalfMm(mm, part, text);
   return half === undefined ? undefined : { leastMm: mm - half, mostMm: mm + half, how: part!.tolerance!.name };
 }
 
-/** ± of a size that carries no tolerance of its own; undefined where the part has no general one. */
-export function generalHalfMm(mm: number, part: Pick<Part, 'tolerance'> | undefined): number | undefined {
+/** ± of a size that carries no tolerance of its own; undefined where the part has no general one. `text`: as it is written. */
+export function generalHalfMm(
+  mm: number,
+  part: Pick<Part, 'tolerance'> | undefined,
+  text?: string,
+): number | undefined {
   const general = part?.tolerance && parseGeneralTolerance(part.tolerance.name);
-  return general ? generalLinear(Math.abs(mm), general.linear)?.value : undefined;
+  return general ? generalLinear(Math.abs(mm), general.linear, text)?.value : undefined;
 }

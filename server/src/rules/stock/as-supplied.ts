@@ -51,7 +51,7 @@ function* loose({ part, limit }: RuleContext): Generator<Loose> {
       yield { ...size, allowed: [tolerance.lowerMm, tolerance.upperMm], general: false };
       continue;
     }
-    const half = general && generalLinear(mm, general.linear)?.value;
+    const half = general && generalLinear(mm, general.linear, size.length.text)?.value;
     if (half === undefined || Math.max(upperMm, -lowerMm) <= limit('general') * half + ROUNDING) continue;
     yield { ...size, allowed: [-half, half], general: true };
   }

@@ -23,7 +23,7 @@ function* tight({ part, shop, limit }: RuleContext): Generator<Tight> {
   for (const hole of part.features) {
     if (hole.kind !== 'hole' || hole.thread || hole.diameter.tolerance) continue;
     const nominalMm = hole.diameter.mm;
-    const half = generalLinear(nominalMm, general.linear)?.value;
+    const half = generalLinear(nominalMm, general.linear, hole.diameter.text)?.value;
     const drilledMm = itGrade(nominalMm, limit('drilling'));
     if (half === undefined || drilledMm === undefined || 2 * half >= drilledMm - ROUNDING) continue;
     const makers = makersOf(shop, { nominalMm, fromMm: nominalMm - half, toMm: nominalMm + half });
@@ -72,7 +72,7 @@ export const general: Rule = defineRule({
     if (first && general) yield { all, first, general };
   },
   tell: ({ all, first, general }, { length, limit, part }) => ({
-    message: `${general.name} gives ${all.length > 1 ? `${count(all.length, 'plain hole')}` : memberPhrase(part, first.hole.name)} a tolerance ${length(2 * first.halfMm)} wide. A drill holds ${length(first.drilledMm)} (IT${limit('drilling')}); the rest must be milled or reamed. Use class m, and a tolerance of its own where something fits.`,
+    message: `${general.name} gives ${all.length > 1 ? `${count(all.length, 'plain hole')}` : memberPhrase(part, first.hole.name)} a tolerance ${length(2 * first.halfMm)} wide. A drill holds ${length(first.drilledMm)} (IT${limit('drilling')}); the rest must be milled or reamed. ${typeof parseGeneralTolerance(general.name)?.linear === 'string' ? 'Use class m' : 'Widen it'}, and a tolerance of its own where something fits.`,
     has: length(first.drilledMm),
     needs: length(2 * first.halfMm),
     of: all.map((t) => t.hole.name),
