@@ -11,7 +11,7 @@ import {
   generalGeometric,
   generalLinear,
   generalRadius,
-  type LinearClass,
+  type LinearRule,
 } from '../../server/src/tables/general-tolerances';
 import { num, rowsOf } from './csv';
 import { near } from './near';
@@ -136,13 +136,13 @@ describe('oracle: ISO 2768 row by row', () => {
   it('part 1: sizes, broken edges, angles', () => {
     const cells =
       each('iso2768_1_linear_pm_mm', 'fmcv', (mm, of, value) =>
-        assert.equal(generalLinear(mm, of as LinearClass)?.value, value ?? undefined, `${of} ${mm}`),
+        assert.equal(generalLinear(mm, of as LinearRule)?.value, value ?? undefined, `${of} ${mm}`),
       ) +
       each('iso2768_1_external_radii_and_chamfers_pm_mm', 'fmcv', (mm, of, value) =>
-        assert.equal(generalRadius(mm, of as LinearClass)?.value, value, `${of} ${mm}`),
+        assert.equal(generalRadius(mm, of as LinearRule)?.value, value, `${of} ${mm}`),
       ) +
       each('iso2768_1_angular_pm_minutes_by_shorter_leg_mm', 'fmcv', (mm, of, value) =>
-        near(generalAngle(mm, of as LinearClass)!.value * 60, value!, 1e-9, `${of} ${mm}`),
+        near(generalAngle(mm, of as LinearRule)!.value * 60, value!, 1e-9, `${of} ${mm}`),
       );
     assert.equal(cells, 4 * (8 + 3 + 5));
   });

@@ -14,7 +14,7 @@ import {
 } from './general-tolerances.data';
 import { MM_PER_INCH } from './units';
 
-export type LinearClass = 'f' | 'm' | 'c' | 'v';
+type LinearClass = 'f' | 'm' | 'c' | 'v';
 export type GeometricClass = 'H' | 'K' | 'L';
 
 /** One ± for every size (ISO 22081), or one for each number of decimals that a size is written with. */
