@@ -23,6 +23,8 @@ interface ServerOptions {
   /** Asked of whoever opens the page; without one the page is open to every program on this machine. */
   readonly token?: string;
   readonly port?: number;
+  /** What the page is called by: extensions in a page are let in from `localhost` only. */
+  readonly name?: 'localhost';
 }
 
 /** No extension gallery: the run must not depend on anything but this machine. */
@@ -40,7 +42,7 @@ export async function startServer(options: ServerOptions): Promise<EditorServer>
   const install = [host.entry, '--install-extension', options.vsix, '--force'];
   const folders = ['--extensions-dir', extensions, '--user-data-dir', join(home, 'install')];
   await finish(host.node, [...install, ...folders], { env });
-  const args = [host.server, '--host', '127.0.0.1', '--port', String(options.port ?? 0)];
+  const args = [host.server, '--host', options.name ?? '127.0.0.1', '--port', String(options.port ?? 0)];
   args.push(...(options.token ? ['--connection-token', options.token] : ['--without-connection-token']));
   args.push('--accept-server-license-terms', '--disable-workspace-trust', '--telemetry-level', 'off');
   args.push('--server-data-dir', data, '--extensions-dir', extensions);
