@@ -194,6 +194,8 @@ export interface SpecProblem {
     readonly edits: readonly { readonly span: Span; readonly newText: string }[];
     /** Entries of maps that are taken out with it, lines and all. */
     readonly without?: readonly (readonly [map: MapNode, entry: MapEntry])[];
+    /** Entries that come into a map with it: key and value as they are written. */
+    readonly added?: readonly (readonly [map: MapNode, key: string, value: string])[];
     /** The next one is as likely meant: none of them is preferred. */
     readonly equal?: true;
   }[];

@@ -31,7 +31,7 @@ export async function runNew(command: NewCommand, terminal: Terminal): Promise<0
   try {
     // Nobody is asked for what would not be written.
     if ((await gate.pass(join(cwd, file))).reason !== 'absent')
-      throw new Refused('is there already; it was left as it is.');
+      throw new Refused('is already there; it was left as it is.');
     const bytes = Buffer.from(await textOf(kind, plain, command, terminal), 'utf8');
     const why = await save({ path: join(cwd, file), bytes, over: 'nothing' }, gate, disk);
     if (why) throw new Refused(why);

@@ -5,7 +5,7 @@
 import { unlessStopped } from '../effort';
 import type { Part, SpecProblem } from '../model/model';
 import type { Shop } from '../model/shop-model';
-import { removeEntry } from '../text/edit';
+import { addText, removeEntry } from '../text/edit';
 import { formatLength, formatNear, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { checkerFailed } from './form/checker-failed';
@@ -101,11 +101,12 @@ export function fromSpecProblem({ rule, message, of, span, facts, fixes }: SpecP
 
 /** One of several that are as likely changes nothing by itself. */
 function fixFrom(
-  { title, edits, without = [], equal }: NonNullable<SpecProblem['fixes']>[number],
+  { title, edits, without = [], added = [], equal }: NonNullable<SpecProblem['fixes']>[number],
   tree: TextTree,
 ): Fix {
   const gone = without.flatMap(([map, entry]) => removeEntry(tree, map, entry));
-  return { title, safe: !equal, edits: [...edits, ...gone], ...(equal && { equal }) };
+  const come = added.flatMap(([map, key, value]) => addText(tree, map, key, value));
+  return { title, safe: !equal, edits: [...edits, ...gone, ...come], ...(equal && { equal }) };
 }
 
 function readingRule(name: string): Pick<Rule, 'name' | 'severity'> {

@@ -47,6 +47,8 @@ export function plainDimension(
   if (takes.through && text !== 'through' && THROUGH.test(text))
     return { texts: ['through'], why: 'To the far side is `through`.' };
   if (parseDimension(text).ok && !/[²³]/.test(text)) return undefined;
+  const unclear = twoWays(text);
+  if (unclear) return unclear;
   const whys: string[] = [];
   let rest = text;
   const cut = (pattern: RegExp, why: string): RegExpExecArray | undefined => {
@@ -74,6 +76,10 @@ export function plainDimension(
   cut(DEPTH_SIGN, 'The key says what it measures.');
   cut(AFTERWORDS, 'The key says what it measures.');
   rest = rest.replace(/(\d*)\s*([½¼¾⅛⅜⅝⅞])/g, (_, whole, sign) => `${whole ? `${whole} ` : ''}${FRACTIONS[sign]}`);
+  rest = rest.replace(
+    /^(\d+(?:\.\d+)?)\s*(?:thou|mils?)$/i,
+    (_, thou) => `${Number((Number(thou) / 1000).toFixed(6))} in`,
+  );
   rest = rest.replace(/''/g, '"').replace(/\s*(mm|in)\.$/, ' $1');
   const texts = withoutCommas(rest);
   if (texts[0] !== rest) whys.push('Decimals are written with a point.');
@@ -83,6 +89,23 @@ export function plainDimension(
     why: [...new Set(whys)].join(' '),
     ...(count && { count: Number(count[1]) }),
     ...(radius && { radius: true }),
+  };
+}
+
+/** Limits apart from each other, or a sum; a whole number and a fraction, or a subtraction. */
+function twoWays(text: string): PlainDimension | undefined {
+  const [, value, up, down] = /^(\S+)\s+\+\s*([\d.]+)\s+-\s*([\d.]+)$/.exec(text) ?? [];
+  const [, whole, part] = /^(\d+)\s*-\s*(\d+\/\d+\s*(?:"|in|mm)?)$/.exec(text) ?? [];
+  const texts =
+    up !== undefined
+      ? [`${value} +${up}/-${down}`, `${value} + ${up} - ${down}`]
+      : whole !== undefined
+        ? [`${whole} ${part}`, `${whole} - ${part}`]
+        : [];
+  if (texts.length === 0 || !texts.every((t) => parseDimension(t).ok)) return undefined;
+  return {
+    texts,
+    why: up === undefined ? 'It can be a mixed number or a subtraction.' : 'It can be a tolerance or a sum.',
   };
 }
 

@@ -73,8 +73,31 @@ export function everydayWord(word: string, words: readonly string[]): string | u
   return begun.length === 1 ? begun[0] : undefined;
 }
 
-/** A list or braces that are written as words side by side; undefined where that is not plain. */
-export function everydayValue(node: TextNode, key: string): string | undefined {
+/** One number along an axis of a grid: how far apart, or how many; the other is to be filled in. */
+export function stepsOf(node: TextNode): readonly string[] {
+  const number = node.type === 'scalar' ? /^\d+(?:\.\d+)?(?:\s*(?:mm|in|"))?$/.exec(node.source)?.[0] : undefined;
+  if (number === undefined || Number(number) === 0) return [];
+  const isCount = /^\d+$/.test(number) && Number(number) >= 2 && Number(number) <= MOST_IN_A_ROW;
+  return [`{ pitch: ${number}, count: 2 }`, ...(isCount ? [`{ pitch: 15, count: ${number} }`] : [])];
+}
+/** A larger number is a distance (common practice, no source). */
+const MOST_IN_A_ROW = 12;
+
+/** A list or braces that are written as words side by side; none where that is not plain. */
+export function everydayValue(node: TextNode, key: string): readonly string[] {
+  const text = key === 'hold' ? holdText(node) : valueText(node, key);
+  return text === undefined ? [] : [text];
+}
+
+/** `vise`, or the name of one; the grip is to be filled in, or planned. */
+function holdText(node: TextNode): string | undefined {
+  if (node.type !== 'scalar' || !/^[\p{L}\d-]+$/u.test(node.source)) return undefined;
+  const isWord = /^(?:vise|vice|in-vise|machine-vise|schraubstock|maschinenschraubstock)$/.test(plainWord(node.source));
+  if (!isWord && !/vise|vice|schraubstock/i.test(node.source)) return undefined;
+  return `{ vise: ${isWord ? 'mill-vise-100' : node.source}, jaws: [front, back], grip: 6 }`;
+}
+
+function valueText(node: TextNode, key: string): string | undefined {
   const said = wordsIn(node);
   if (!said) return undefined;
   const faces = said.map((w) => FACES.find((f) => f === plainWord(w)) ?? EVERYDAY_FACES[plainWord(w)]);

@@ -7,6 +7,7 @@ import { FACES, type Face } from '../faces';
 import { FEATURE_KINDS, type FeatureKind } from '../feature-kinds';
 import { quote } from '../resolve/problem';
 import { type Shape, shapeOf } from '../schema/shape';
+import { amounts } from './amounts';
 import { EVERYDAY_FACES, FIELDS, FIELDS_OF, PATTERNS, plainWord, RADIUS_OF } from './everyday-words';
 import { mapText, planeOf, sizeText } from './places';
 import { doubled, isDimension, keyOf, type Reading, sourceOf } from './reading';
@@ -32,7 +33,7 @@ export function readingsOf(map: MapNode, kind: FeatureKind): readonly Reading[] 
   if (shape.type !== 'map') return [];
   const { keys } = shape;
   const looked = { map, kind, keys, given: new Set(map.entries.map(keyOf)), face: faceIn(map), screw: screwIn(map) };
-  const found = [...together(map, kind, looked.face)];
+  const found = [...together(map, kind, looked.face), ...amounts(map, kind, looked.face)];
   const taken = new Set(found.flatMap((r) => r.entries));
   for (const e of map.entries) {
     if (taken.has(e)) continue;

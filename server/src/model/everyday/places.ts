@@ -46,7 +46,7 @@ export function planeOf(face: Face): readonly [Axis, Axis] {
 }
 
 /** The dimensions in a list, or in a text with `x`, a comma or a semicolon between them. */
-function numbersOf(node: TextNode): readonly string[] | undefined {
+export function numbersOf(node: TextNode): readonly string[] | undefined {
   if (node.type === 'map') return undefined;
   if (node.type === 'scalar') return split(node.source);
   const texts = node.items.map((item) =>
@@ -56,7 +56,11 @@ function numbersOf(node: TextNode): readonly string[] | undefined {
 }
 
 function split(source: string): readonly string[] | undefined {
-  const bare = source.trim().replace(/^[([{]\s*|\s*[)\]}]$/g, '');
+  // As on a control: X35 Y27.5.
+  const bare = source
+    .trim()
+    .replace(/^X\s*(-?[\d.,]+)\s*[;,]?\s*Y\s*(-?[\d.,]+)$/i, '$1; $2')
+    .replace(/^[([{]\s*|\s*[)\]}]$/g, '');
   const unit = /(?<=\d)\s*(mm|cm|in|")$/.exec(bare)?.[1];
   for (const between of [/\s*[xX×*]\s*/, /\s*[;/|]\s*|\s*,\s+/, /\s*,\s*/, /\s+/]) {
     const pieces = bare.split(between);

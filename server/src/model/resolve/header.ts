@@ -5,6 +5,7 @@ import { findMaterial, nearestMaterial } from '../../tables/materials';
 import { at, entry, type MapEntry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import { generalText } from '../everyday/elsewhere';
 import { everydayHeader } from '../everyday/header';
+import { familyOf } from '../everyday/material-words';
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
 import { type Shape, shapeOf } from '../schema/shape';
@@ -105,11 +106,17 @@ function materialIn(work: Evaluation, node: ScalarNode | undefined): { material?
   if (!node) return {};
   const name = String(node.value);
   if (!findMaterial(name)) {
-    const like = nearestMaterial(name)?.name;
-    const rest = like
-      ? `. Did you mean \`${like}\`?`
-      : '. Write one like `aluminium-6061-t6`; what depends on it is not checked.';
-    const more = like ? { fixes: [replace(node.span, like)] } : {};
+    const family = familyOf(name);
+    const like = family.length > 0 ? undefined : nearestMaterial(name)?.name;
+    const rest =
+      family.length > 0
+        ? `; which one is meant? Write ${family.map((m) => `\`${m}\``).join(' or ')}.`
+        : like
+          ? `. Did you mean \`${like}\`?`
+          : '. Write one like `aluminium-6061-t6`; what depends on it is not checked.';
+    const ways = family.length > 0 ? family : like ? [like] : [];
+    const fixes = ways.map((to) => ({ ...replace(node.span, to), ...(ways.length > 1 && { equal: true as const }) }));
+    const more = fixes.length > 0 ? { fixes } : {};
     work.fail(`There is no material ${quote(name)} in the tables${rest}`, node.span, more, 'stock/unknown-material');
   }
   return { material: { name, span: node.span } };

@@ -33,9 +33,24 @@ import { code, listed, quote } from './problem';
 
 const SETUP = shapeOf(setupSchema);
 
+const ALL = /^(?:all|alle|alles|everything|every|rest|the rest|\*)$/i;
+
+/** `cuts: all` names nothing: each feature is written, so that one that is added later is missed where it is not cut. */
+function cutsAll(work: Evaluation, node: ScalarNode | undefined): boolean {
+  if (!node || !ALL.test(node.source)) return false;
+  const names = work.names('features');
+  if (names.length === 0 || names.includes(node.source)) return false;
+  const text = `[${names.join(', ')}]`;
+  const shown = text.length > 60 ? `[${names[0]}, …]` : text;
+  work.fail(`\`cuts\` names what is cut. Write \`cuts: ${shown}\`, and leave out what other set-ups cut.`, node.span, {
+    fixes: [{ title: `Write \`cuts: ${shown}\``, edits: [{ span: node.span, newText: text }] }],
+  });
+  return true;
+}
+
 export function setupOf(work: Evaluation, e: MapEntry): Setup | undefined {
   checkName(work, e.key, 'setup');
-  if (!sound(work, SETUP, e, 'A setup')) return undefined;
+  if (cutsAll(work, scalarAt(e.value, 'cuts')) || !sound(work, SETUP, e, 'A setup')) return undefined;
   const map = e.value as MapNode;
   const upNode = scalarAt(map, 'up');
   const up = upNode && faceNamed(upNode);

@@ -5,7 +5,7 @@
 import * as z from 'zod/mini';
 import { memo } from '../../memo';
 import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
-import { everydayKey, everydayValue, everydayWord } from '../everyday/elsewhere';
+import { everydayKey, everydayValue, everydayWord, stepsOf } from '../everyday/elsewhere';
 import { pick } from '../schema/pick';
 import type { MapShape, Shape } from '../schema/shape';
 import { code, fewOf, listed, nearest, type ProblemFix, quote, replace } from './problem';
@@ -90,13 +90,17 @@ function* faultsOfIssues(shape: Shape, node: TextNode, place: Place, issues: rea
 /** Braces or a list are wanted where a word stands, or the other way round. */
 function otherType(shape: Shape, node: TextNode, what: string): Fault {
   const key = /^`([a-z-]+)`$/.exec(what)?.[1];
-  const text = key && everydayValue(node, key);
-  if (text)
+  const texts = key ? (shape.type === 'map' && shape.keys.has('pitch') ? stepsOf(node) : everydayValue(node, key)) : [];
+  if (texts.length > 0)
     return {
-      message: `${text.startsWith('[') ? `${what} is a list` : 'It has to say which is which'}. Write \`${key}: ${text}\`.`,
+      message: `${texts[0]!.startsWith('[') ? `${what} is a list` : 'It has to say which is which'}. Write ${texts.map((t) => `\`${key}: ${t}\``).join(' or ')}.`,
       span: node.span,
       breaks: true,
-      fixes: [{ title: `Write \`${key}: ${text}\``, edits: [{ span: node.span, newText: text }] }],
+      fixes: texts.map((text) => ({
+        title: `Write \`${key}: ${text}\``,
+        edits: [{ span: node.span, newText: text }],
+        ...(texts.length > 1 && { equal: true as const }),
+      })),
     };
   return { message: `${what} is ${found(node)}. Write ${wanted(shape)}.`, span: node.span, breaks: true };
 }
