@@ -11,6 +11,8 @@ import { runs } from '../fuzz/runs';
 import { CLI, SOUND } from './odd-files';
 
 const DYING = resolve(__dirname, 'dying.cjs');
+/** Has one processor, whatever there is. */
+const ALONE = resolve(__dirname, 'alone.cjs');
 /** Enough for several threads (`FILES_A_HAND` in node/check-pool.ts). */
 const FILES = 82;
 const OVER = 'p41.part.yaml';
@@ -51,6 +53,24 @@ describe('threads that judge, ended over their work', function () {
   it('is the same answer where none ends', () => {
     const { status, files, said } = check({});
     assert.deepEqual({ status, files, said }, { status: 0, files: all(), said: [] });
+  });
+
+  it('is the same, byte for byte, as one thread says it: as JSON, as text, and for build servers', () => {
+    writeFileSync(join(folder, 'q.part.yaml'), SPARE.replace('features:', 'feature:'));
+    for (const words of [['json'], ['text', '--facts'], ['junit']]) {
+      const said = (...hook: readonly string[]) =>
+        spawnSync(process.execPath, [...hook, CLI, 'check', folder, '--format', ...words], {
+          cwd: folder,
+          encoding: 'utf8',
+          timeout: 100_000,
+          maxBuffer: 1 << 26,
+        });
+      const [many, one] = [said(), said('--require', ALONE)];
+      assert.ok(many.stdout.length > 1000);
+      assert.deepEqual([one.status, one.stdout, one.stderr], [many.status, many.stdout, many.stderr], words[0]);
+      assert.equal(one.status, 1);
+    }
+    rmSync(join(folder, 'q.part.yaml'));
   });
 
   for (const [way, why] of Object.entries({ memory: /memory limit/ }))

@@ -347,8 +347,8 @@ describe('fixes of joints', function () {
     for (const [parts, screw, other] of [
       [{ lid: lid(), tub: tub() }, 'ISO 4762 M5×30 10.9', 'ISO 4762 M5×25 10.9'],
       [{ lid: lid(), tub: tub() }, 'M5 x 30', 'M5 x 25'],
-      [{ lid: lid(), tub: tub() }, '"M5x30"', 'M5x25'],
-      [inch, '"10-24 x 1 1/4"', '10-24 x 1'],
+      [{ lid: lid(), tub: tub() }, '"M5x30"', '"M5x25"'],
+      [inch, '"10-24 x 1 1/4"', '"10-24 x 1"'],
       [inch, '10-24 x 1.5 in', '10-24 x 1 in'],
     ] as const) {
       const { checked, pieces } = jobOf(parts, screwed(screw));

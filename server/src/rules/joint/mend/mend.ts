@@ -3,7 +3,7 @@ import type { Joint } from '../../../model/joint-model';
 import type { Length, Part } from '../../../model/model';
 import type { MetHole, Piece } from '../../../process/joints/layers';
 import { setText } from '../../../text/edit';
-import { at, type TextTree } from '../../../text/tree';
+import { at, type MapNode, scalarAt, type TextTree } from '../../../text/tree';
 import { scalarText } from '../../../text/write';
 import { setLength } from '../../kit/edits';
 import type { SpanEdit } from '../../kit/rule';
@@ -30,8 +30,16 @@ export function inJob(
   { title, safe }: Pick<Mend, 'title' | 'safe'>,
 ): Mend | undefined {
   const map = at(at(tree.root, 'joints'), joint.name);
-  const job = map?.type === 'map' ? setText(tree, map, key, scalarText(text)) : [];
+  const job = map?.type === 'map' ? setText(tree, map, key, quotedAs(tree, map, key, text)) : [];
   return job.length > 0 ? { title, safe, job, parts: [] } : undefined;
+}
+
+/** In the quotes in which it stands now. */
+function quotedAs(tree: TextTree, map: MapNode, key: string, text: string): string {
+  const old = scalarAt(map, key);
+  const quote = old && tree.text[tree.locate(old.span).start];
+  const isPlain = !text.includes('"') && !text.includes("'") && !text.includes('\\');
+  return isPlain && (quote === '"' || quote === "'") ? `${quote}${text}${quote}` : scalarText(text);
 }
 
 /** Of one part alone; undefined where it cannot be written. */
