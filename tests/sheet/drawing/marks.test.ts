@@ -132,6 +132,18 @@ describe('marks of a drawing', () => {
     );
   });
 
+  it('a thread cut along its axis has a narrow line on each side, as long as it is full', () => {
+    const sheet = sheetOf(
+      '  screw: { kind: hole, face: top, at: { x: 20, y: 20 }, thread: M6, depth: 15, thread-depth: 10 }\n',
+    );
+    const k = scaleOf(sheet);
+    const lines = strokes(sheet, 0.25).filter(
+      (e) => e.type === 'line' && Math.abs(e.a.u - e.b.u) < 1e-9 && Math.abs(Math.abs(e.a.v - e.b.v) - 10 * k) < 1e-6,
+    );
+    const apart = lines.map((e) => e.a.u).sort((a, b) => a - b);
+    assert.ok(lines.length === 2 && Math.abs(apart[1]! - apart[0]! - 6 * k) < 1e-6, JSON.stringify(lines));
+  });
+
   it('letters are drawn where they are cut, and not on other faces', () => {
     for (const [face, place] of [
       ['top', '{ x: 45, y: 30 }'],

@@ -4,7 +4,7 @@ import type { Solid } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { type ByForm, ofForm } from '../../model/feature-kinds';
 import { FACE_PLANE, type Feature, type Part } from '../../model/model';
-import { CHAIN, type Figure, moved, WIDE } from '../draw/marks';
+import { CHAIN, type Figure, moved, NARROW, WIDE } from '../draw/marks';
 import { Placer } from '../draw/placer';
 import { hatching, stroke } from '../draw/shapes';
 import { bold, NUMBER, textFigure } from '../draw/text';
@@ -15,7 +15,7 @@ import { calloutFigure, type Drafted } from './callout';
 import { type Detail, detailFigure, detailRing, detailsOf, type Small } from './detail';
 import { laneOf, type Note } from './lane';
 import { locatedOf } from './points';
-import { onPlane, wallOf } from './section-walls';
+import { onPlane, threadLines, wallOf } from './section-walls';
 
 export interface Cut {
   readonly section: Section<Through>;
@@ -110,6 +110,10 @@ export function cutFigure(whole: Cut, scale: number, of: Drafted): Figure {
   const place: Place = { x: 0, y: 0, scale };
   const outlines = outlinesOf(cut).flatMap((l) => edgesOnPage(l, place));
   const axis = behind?.centreLines.length ? edgesOnPage(behind.centreLines, place) : [];
+  const threads = edgesOnPage(
+    features.flatMap((f) => threadLines(f, section, of)),
+    place,
+  );
   const details = cutDetails(whole, scale, of);
   const shown = features.filter((f) => !details.some((d) => d.feature === f));
   const notes = shown.map((f) => noteOf(f, section, scale, of));
@@ -121,6 +125,7 @@ export function cutFigure(whole: Cut, scale: number, of: Drafted): Figure {
     hatching(outlines, 2.2),
     ...(behind ? [stroke(edgesOnPage(behind.visible, place), WIDE)] : []),
     stroke(outlines, WIDE),
+    ...(threads.length > 0 ? [stroke(threads, NARROW)] : []),
     ...(axis.length > 0 ? [stroke(axis, 0.18, CHAIN)] : []),
     ...lane.marks,
     ...details.map((d) => detailRing(d, place)),

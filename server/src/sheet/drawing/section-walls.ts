@@ -1,5 +1,6 @@
 /** Where the walls of features meet a cutting plane: which are told from it, and to which point of one a note's line goes. */
 
+import { line } from '../../geometry/2d/edge';
 import type { Edge, Point2 } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { type ByForm, ofForm } from '../../model/feature-kinds';
@@ -48,24 +49,39 @@ function isOn({ u, v }: Point2, { a, b }: Edge): boolean {
   return along > 0 && along < long && Math.abs((u - a.u) * dv - (v - a.v) * du) / long < NEAR;
 }
 
-/** On its wall on the side of the notes. */
-export function wallOf(f: Feature, { view, axis, cut }: Section<Through>, of: Drafted): Point2 {
-  const reach = ofForm(REACH, f)!;
-  const { axis: deep, sign } = FACE_AXIS[f.face];
-  const size = of.part.size;
+/** A point of the cutting plane: so far to a side of a feature's axis, so deep below its face. */
+function inCut(f: Feature, { view, axis }: Section<Through>, of: Drafted): (aside: number, deep: number) => Point2 {
+  const { axis: down, sign } = FACE_AXIS[f.face];
+  const size = of.part.size[AXIS_INDEX[down]];
   const [a, b] = FACE_PLANE[f.face].map((x) => AXIS_INDEX[x]) as [0 | 1 | 2, 0 | 1 | 2];
-  const across = a === axis ? b : a;
-  const at = (side: number, middle: number) => {
+  return (aside, deep) => {
     const p: [number, number, number] = [0, 0, 0];
     p[a] = f.places[0]!.u;
     p[b] = f.places[0]!.v;
-    p[AXIS_INDEX[deep]] = sign > 0 ? size[AXIS_INDEX[deep]] - middle : middle;
-    p[across] += side * reach.radius;
+    p[AXIS_INDEX[down]] = sign > 0 ? size - deep : deep;
+    p[a === axis ? b : a] += aside;
     return inPicture(view, p);
   };
-  const low = Math.min(reach.to, size[AXIS_INDEX[deep]]);
-  const right = at(1, 0).u > at(-1, 0).u ? 1 : -1;
-  const walls = outlinesOf(cut).flat();
+}
+
+/** On its wall on the side of the notes. */
+export function wallOf(f: Feature, section: Section<Through>, of: Drafted): Point2 {
+  const reach = ofForm(REACH, f)!;
+  const at = inCut(f, section, of);
+  const low = Math.min(reach.to, of.part.size[AXIS_INDEX[FACE_AXIS[f.face].axis]]);
+  const right = at(reach.radius, 0).u > at(-reach.radius, 0).u ? reach.radius : -reach.radius;
+  const walls = outlinesOf(section.cut).flat();
   const spots = SHARES.map((share) => at(right, reach.from + (low - reach.from) * share));
   return spots.find((s) => walls.some((e) => e.type === 'line' && isOn(s, e))) ?? spots[0]!;
+}
+
+/** ISO 6410-1: cut along its axis, a thread's own diameter is a narrow line on each side, as far as the thread is full. */
+export function threadLines(f: Feature, section: Section<Through>, of: Drafted): readonly Edge[] {
+  const reach = ofForm(REACH, f);
+  if (!reach || !('thread' in f) || !f.thread?.spec) return [];
+  const half = f.thread.spec.diameterMm / 2;
+  const start = 'startMm' in f ? f.startMm : 0;
+  const to = Math.min(reach.to, f.threadDepth ? start + f.threadDepth.mm : reach.to);
+  const at = inCut(f, section, of);
+  return [half, -half].map((aside) => line(at(aside, reach.from), at(aside, to)));
 }
