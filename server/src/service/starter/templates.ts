@@ -105,7 +105,8 @@ function bore(kit: Kit): Sketch[] {
   const seatTo = (fit: string) =>
     sketch(
       'seat',
-      'a flat-bottomed bore for a bearing',
+      // A looser bore is no bearing's seat.
+      fit === 'H7' ? 'a flat-bottomed bore for a bearing' : 'a flat-bottomed bore',
       'kind: hole',
       'face: top',
       MIDDLE,
