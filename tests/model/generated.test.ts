@@ -109,9 +109,12 @@ describe('the format’s page', () => {
 
   it('shows examples that the checker takes', () => {
     const shown = [...page.matchAll(/```yaml\n([\s\S]*?)```/g)].map((m) => m[1]!);
-    assert.equal(shown.length, 4);
-    assert.deepEqual(resolvePart(readText(shown[0]!)).problems, []);
-    assert.deepEqual(resolveRecord(readText(shown[3]!)).problems, []);
+    assert.equal(shown.length, 5);
+    const [variants = '', part = '', , , record = ''] = shown;
+    const sized = `part: strut\nmaterial: aluminium-6061-t6\nbody: { x: length, y: 20, z: wall }\n${variants}`;
+    assert.deepEqual(resolvePart(readText(sized)).problems, []);
+    assert.deepEqual(resolvePart(readText(part)).problems, []);
+    assert.deepEqual(resolveRecord(readText(record)).problems, []);
   });
 
   it('keeps its tables whole', () => {

@@ -40,7 +40,19 @@ describe('what may stand at a place', () => {
 
   it('of a map that may be several: all of them at first, then the one begun', () => {
     assert.ok(keys('setups', 'third', 'hold')?.includes('tabs'));
-    const inVise = ['vise!', 'jaws!', 'grip!', 'parallels', 'stop', 'overhang', 'v-block', 'apart'];
+    const inVise = [
+      'vise!',
+      'jaws!',
+      'grip!',
+      'parallels',
+      'stop',
+      'overhang',
+      'v-block',
+      'apart',
+      'pieces',
+      'gap',
+      'pad',
+    ];
     assert.deepEqual(keys('setups', 'first', 'hold'), inVise);
     assert.deepEqual(
       schemaAt('part', ['body'])?.keys?.map((k) => k.key),

@@ -48,7 +48,7 @@ export const WRITERS: readonly Writer[] = [
     target: 'foot.part.yaml',
     files: { 'foot.part.yaml': SPARE },
   },
-  { name: 'new', words: ['new', 'arm'], target: 'arm.part.yaml', files: {} },
+  { name: 'new', words: ['new', 'fleet.job'], target: 'fleet.job.yaml', files: {} },
   {
     name: 'export --to FORMAT',
     words: ['export', 'foot.part.yaml', '--to', 'dxf', '--face', 'top'],

@@ -94,7 +94,7 @@ function messageOf({ x, why }: Badly, { part, length, about, limit }: RuleContex
         return `${set} grips two pieces from ${h.fixed} to ${h.moving}, and nothing says how far they differ there. Measure both: more than ${length(limit('differ'))} needs a soft strip at the moving jaw (\`pad\`).`;
       const loose = differ.how === 'supplied' ? 'the narrower may be loose' : 'the narrower one is loose';
       const then = differ.how === 'supplied' ? 'Measure both, or put' : 'Mill both sides first, or put';
-      return `${set}: from ${h.fixed} to ${h.moving} ${OF[differ.how]} ${about(differ.mm)}. Above ${about(takesUpMm)} ${loose}. ${then} a soft strip at the moving jaw (\`pad\`).`;
+      return `${set}: from ${h.fixed} to ${h.moving} ${OF[differ.how]} ${about(differ.mm, takesUpMm)}. Above ${about(takesUpMm, differ.mm)} ${loose}. ${then} a soft strip at the moving jaw (\`pad\`).`;
     }
     default:
       return why satisfies never;
@@ -125,7 +125,7 @@ export const pieces: Rule = defineRule({
   summary: 'Two pieces in one vise, and the jaws do not hold both.',
   why: 'The moving jaw stops at the wider piece. The narrower one is loose, and the cutter throws it out. What differs must be milled to one size first, or pressed through something soft.',
   formula:
-    'Two pieces are as long as twice the workpiece and the `gap`. Of each at least half must be in the jaws. How far they differ is `differ_mm`. Milled sides: √2 times the errors `cut` and `seat` of tol/as-set-up. Sawn ones: twice `sawn`. Others: the tolerance of the stock. They may differ by `differ`, or by `pad` times the thickness of a soft strip. Each piece bears half of the force of the vise.',
+    'Two pieces are as long as twice the workpiece and the `gap`. Of each at least half must be in the jaws. How far they differ is told by their sides. Milled ones: √2 times the errors `cut` and `seat` of tol/as-set-up. Sawn ones: twice `sawn`. Others: the tolerance of the stock. They may differ by `differ`, or by `pad` times the thickness of a soft strip. Each piece bears half of the force of the vise.',
   limits: [
     {
       name: 'differ',

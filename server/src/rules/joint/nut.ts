@@ -18,8 +18,9 @@ export const nut: Rule = defineRule({
   summary: 'A nut that is let in does not go in, turns, or is not where the screw is.',
   why: 'A nut in a pocket needs no spanner and no room for one, if the pocket holds its flats. One that turns in its pocket can be neither tightened nor loosened.',
   formula:
-    'Widths are those of ISO 4032: `flats_mm` at most, corners 2 / √3 of it. The largest nut, turned as it fits best about the screw, lies inside the opening. `inside_mm` is by how much, negative where it does not. A warning where the smallest one can be turned right round. Its flats are h13, its corners 1.13 of that. The screw ends a pitch behind the nut (see joint/length).',
+    'Widths over flats are those of ISO 4032 at most, corners 2 / √3 of them. The largest nut, turned as it fits best about the screw, lies inside the opening. A warning where the smallest one can be turned right round. Its flats are h13, its corners 1.13 of that. The screw ends a pitch behind the nut (see joint/length).',
   limits: [],
+  bounds: 'ISO 4032: widths of nuts over flats, from memory; h13 of ISO 286-1.',
   bad: example('  j: { screw: M5x20, through: yoke.block-screws-left, nut: ISO 4032, nut-in: yoke.throat }\n'),
   good: example('  j: { screw: M5x20, through: yoke.block-screws-left, nut: ISO 4032 }\n'),
   mends: 'Make the pocket as wide as the nut’s flats and a little, or place it about the hole.',

@@ -19,7 +19,7 @@ interface Parts {
 
 /** Words that a change begins with. A message ends with the sentences that begin with one of them. */
 const COMMANDS: ReadonlySet<string> = new Set(
-  'Accept Add Allow Ask Bore Borrow Break Bring Buy Check Choose Clamp Close Correct Count Counterbore Cut Deburr Delete Dimension Drill Engrave Face Follow Give Grip Have Hold Indent Indicate Keep Leave Locate Lower Machine Make Measure Mill Move Name Open Order Put Quote Ream Rename Replace Rough Round Save Saw Screw Set Split Start Support Swap Tap Thread Tighten Turn Use Wait Widen Write'.split(
+  'Accept Add Allow Ask Bore Borrow Break Bring Buy Check Choose Clamp Close Correct Count Counterbore Cut Deburr Delete Dimension Drill Engrave Face Follow Give Grip Have Hold Indent Indicate Keep Leave Locate Lower Machine Make Mask Measure Mill Move Name Open Order Put Quote Ream Rename Replace Rough Round Save Saw Screw Set Split Start Support Swap Tap Thread Tighten Turn Use Wait Widen Write'.split(
     ' ',
   ),
 );
