@@ -54,7 +54,7 @@ describe('accept', function () {
   it('as offered takes its finding away: examples and the rules’ own parts', () => {
     let offered = 0;
     for (const text of FAULTY) offered += accepted(text, campus, runs(3));
-    for (const [i, text] of SAMPLES.entries()) if (i % 4 < runs(1)) offered += accepted(text, builtinShop(), 2);
+    for (const [i, text] of SAMPLES.entries()) if (i % 8 < runs(1)) offered += accepted(text, builtinShop(), 2);
     assert.ok(offered > 30, `${offered}`);
   });
 

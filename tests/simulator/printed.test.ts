@@ -1,5 +1,5 @@
 /**
- * Sheets carried out as printed, read-out values included: the part comes out, and every zero is touched where it is. Ten
+ * Sheets carried out as printed, read-out values included: the part comes out, and every zero is touched where it is. Six
  * drawn parts; more with SCRIBELINE_PRINTED=NUMBER.
  */
 import assert from 'node:assert/strict';
@@ -18,7 +18,7 @@ import { campus, gimbal } from './parts';
 import { carryOut } from './printed';
 
 const FOLDER = resolve(__dirname, '../../examples/gimbal/parts');
-const WANTED = Number(process.env.SCRIBELINE_PRINTED ?? 10);
+const WANTED = Number(process.env.SCRIBELINE_PRINTED ?? 6);
 /** Of so many drawn parts one may have a cut that its sheet tells without places. */
 const ONE_IN = 20;
 const COARSE = { fineMm: 0.8, marginMm: 1 };
