@@ -6,6 +6,7 @@ import { stockVolumeMm3 } from '../model/stock';
 import { costOf } from '../planning/cost';
 import { pieceTime, spentOn } from '../planning/piece-time';
 import type { ReadPart } from '../rules/judging';
+import { count } from '../rules/kit/message';
 import { wallsBelow } from '../rules/wall/walls';
 import { formatLength } from '../text/format';
 import { moneyText, mostOf, notIn, ORDER_TEXT } from './costs';
@@ -122,7 +123,7 @@ function timeAndCost(checked: ReadPart): readonly Figure[] {
     {
       name: 'time',
       value: minutesText(machine) + all,
-      how: `at the machine, ${ORDER_TEXT[time.order]}: ${setups.length} set-up${setups.length === 1 ? '' : 's'}, ${toolChanges} tools put in${batch}${most ? `. Most of the first piece: ${most}` : ''}${notIn(
+      how: `at the machine, ${ORDER_TEXT[time.order]}: ${setups.length} set-up${setups.length === 1 ? '' : 's'}, ${count(toolChanges, 'tool')} put in${batch}${most ? `. Most of the first piece: ${most}` : ''}${notIn(
         time,
         checked,
       )

@@ -193,11 +193,14 @@ function cutText({ name, depth }: CutEntry, length: (mm: number) => string): str
   return `${name} (${depth === 'half' ? 'half its depth' : `${length(depth.mm)} deep`})`;
 }
 
-/** `About 35 to 80 min for the first piece, 9 to 15 for each after it. Tools are put in 14 times.` */
+/** `once`, `twice`, `14 times`. */
+const oftenOf = (n: number): string => (n === 1 ? 'once' : n === 2 ? 'twice' : `${n} times`);
+
+/** `About 35 to 80 min for the first piece, 9 to 15 for each after it. A tool is put in 14 times.` */
 function timeLine(time: PlanTime, quantity: number): string {
   const { firstPiece, eachFurther, toolChanges } = time;
   const all = quantity > 1 ? ` All ${quantity} need ${minutesText(batchMinutes(time, quantity))}.` : '';
-  return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it.${all} Tools are put in ${toolChanges} times. The speeds are starting values: follow your shop’s rules.`;
+  return `About ${minutesText(firstPiece)} for the first piece and ${minutesText(eachFurther)} for each after it.${all} A tool is put in ${oftenOf(toolChanges)}. The speeds are starting values: follow your shop’s rules.`;
 }
 
 /** Only where the shop sets a rate. */
@@ -236,7 +239,7 @@ function comparisonText({ written, planned, take, by }: Comparison): string {
   const told = (w: Way) =>
     [
       count(w.setups, 'set-up'),
-      `${w.toolChanges} tools put in`,
+      `${count(w.toolChanges, 'tool')} put in`,
       `${minutesText(w.firstPiece)} for the first piece`,
       ...(w.errors > 0 ? [count(w.errors, 'error')] : []),
       ...(w.warnings > 0 ? [count(w.warnings, 'warning')] : []),
@@ -245,7 +248,7 @@ function comparisonText({ written, planned, take, by }: Comparison): string {
     errors: 'it holds and reaches where the other does not',
     setups: `${count(Math.abs(written.setups - planned.setups), 'set-up')} fewer`,
     warnings: `${count(Math.abs(written.warnings - planned.warnings), 'warning')} fewer`,
-    toolChanges: `${Math.abs(written.toolChanges - planned.toolChanges)} fewer tools put in`,
+    toolChanges: `${count(Math.abs(written.toolChanges - planned.toolChanges), 'fewer tool')} put in`,
     time: 'it is quicker',
     nothing: 'the plan gains nothing',
   }[by];

@@ -105,8 +105,8 @@ function bore(kit: Kit): Sketch[] {
   const seatTo = (fit: string) =>
     sketch(
       'seat',
-      // A looser bore is no bearing's seat.
-      fit === 'H7' ? 'a flat-bottomed bore for a bearing' : 'a flat-bottomed bore',
+      // Whether it is a bearing's seat its fit says, which may be another once our own fixes have been at it.
+      'a flat-bottomed bore',
       'kind: hole',
       'face: top',
       MIDDLE,
