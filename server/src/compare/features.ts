@@ -2,8 +2,10 @@
  * The features of two texts put side by side: by name, then by what they are in metal, so that one that was only renamed,
  * moved, or written as members of a pattern is known again.
  */
+
 import { FACE_PLANE, type Feature, type Part, type PathCorner, type Place } from '../model/model';
 import { type Difference, differences, type Fact, type Facts, factsOf, keyOf, placeFact, type Reader } from './meaning';
+import { pairedBy } from './pairs';
 
 type ChangeKind = 'added' | 'gone' | 'moved' | 'resized' | 'tolerance' | 'changed' | 'renamed' | 'rewritten';
 
@@ -59,25 +61,18 @@ interface Readers {
 function paired(before: Part, after: Part, readers: Readers) {
   const olds = before.features.map((f) => known(f, readers.before));
   const news = after.features.map((f) => known(f, readers.after));
-  const pairs: [Known, Known][] = [];
-  const take = (alike: (a: Known, b: Known) => boolean) => {
-    for (const a of [...olds]) {
-      const b = news.find((n) => alike(a, n));
-      if (!b) continue;
-      pairs.push([a, b]);
-      olds.splice(olds.indexOf(a), 1);
-      news.splice(news.indexOf(b), 1);
-    }
-  };
   const sameKind = (a: Known, b: Known) => a.feature.kind === b.feature.kind;
-  take((a, b) => a.feature.name === b.feature.name && sameKind(a, b));
-  // Under another name: the same in metal, then the same at another place, then another size at the same place.
-  take((a, b) => a.what === b.what && a.where === b.where);
   const others = [new Set(after.features.map((f) => f.name)), new Set(before.features.map((f) => f.name))] as const;
   const isFree = (a: Known, b: Known) => !others[0].has(a.feature.name) && !others[1].has(b.feature.name);
-  take((a, b) => sameKind(a, b) && isFree(a, b) && a.what === b.what && a.places.length === b.places.length);
-  take((a, b) => sameKind(a, b) && isFree(a, b) && a.where === b.where && a.feature.face === b.feature.face);
-  return { pairs, gone: olds, added: news };
+  return pairedBy(
+    olds,
+    news,
+    (a, b) => a.feature.name === b.feature.name && sameKind(a, b),
+    // Under another name: the same in metal, then the same at another place, then another size at the same place.
+    (a, b) => a.what === b.what && a.where === b.where,
+    (a, b) => sameKind(a, b) && isFree(a, b) && a.what === b.what && a.places.length === b.places.length,
+    (a, b) => sameKind(a, b) && isFree(a, b) && a.where === b.where && a.feature.face === b.feature.face,
+  );
 }
 
 function known(feature: Feature, reader: Reader): Known {

@@ -6,6 +6,7 @@ import type { Finding } from '../rules/kit/rule';
 import { sorted } from './findings';
 import { type JointChange, jointChanges, type Renames } from './joints';
 import { type Difference, differences, type Fact, type Facts } from './meaning';
+import { pairedBy } from './pairs';
 import type { FigureChange, PartChange } from './part';
 
 interface JobPartChange {
@@ -67,20 +68,13 @@ type Pair = readonly [JobPart | undefined, JobPart | undefined];
 
 /** By name, then by what they are made to. */
 function paired(before: JobSide, after: JobSide): readonly Pair[] {
-  const [olds, news] = [[...before.job.parts], [...after.job.parts]];
-  const pairs: Pair[] = [];
-  const take = (alike: (a: JobPart, b: JobPart) => boolean) => {
-    for (const b of [...news]) {
-      const a = olds.find((o) => alike(o, b));
-      if (!a) continue;
-      pairs.push([a, b]);
-      olds.splice(olds.indexOf(a), 1);
-      news.splice(news.indexOf(b), 1);
-    }
-  };
-  take((a, b) => a.name === b.name);
-  take((a, b) => a.spec.name === b.spec.name && a.variant?.name === b.variant?.name);
-  return [...pairs, ...news.map((b): Pair => [undefined, b]), ...olds.map((a): Pair => [a, undefined])];
+  const { pairs, gone, added } = pairedBy(
+    before.job.parts,
+    after.job.parts,
+    (a, b) => a.name === b.name,
+    (a, b) => a.spec.name === b.spec.name && a.variant?.name === b.variant?.name,
+  );
+  return [...pairs, ...added.map((b): Pair => [undefined, b]), ...gone.map((a): Pair => [a, undefined])];
 }
 
 function partChangeOf(

@@ -1,9 +1,11 @@
 /** The joints of two jobs put side by side: by name, then by what they join. */
+
 import type { Job } from '../model/job-model';
 import type { Joint, Meeting, Screwed, Shaft } from '../model/joint-model';
 import { readMemberName } from '../model/member-name';
 import type { Length } from '../model/model';
 import { type Difference, differences, type Fact, type Facts, factsOf, keyOf, type Reader } from './meaning';
+import { pairedBy } from './pairs';
 
 export interface JointChange {
   readonly kinds: readonly ('added' | 'gone' | 'renamed' | 'changed')[];
@@ -26,20 +28,13 @@ interface Names {
 
 export function jointChanges(before: Job, after: Job, names: Names): readonly JointChange[] {
   const own: Names = { pieces: new Map(), features: new Map() };
-  const [olds, news] = [[...before.joints], [...after.joints]];
-  const pairs: [Joint, Joint][] = [];
-  const take = (alike: (a: Joint, b: Joint) => boolean) => {
-    for (const b of [...news]) {
-      const a = olds.find((o) => alike(o, b));
-      if (!a) continue;
-      pairs.push([a, b]);
-      olds.splice(olds.indexOf(a), 1);
-      news.splice(news.indexOf(b), 1);
-    }
-  };
-  take((a, b) => a.name === b.name && a.kind === b.kind);
   const blind = (joint: Joint, by: Names) => keyOf(factsOfJoint(joint, after, by, () => '*'));
-  take((a, b) => a.kind === b.kind && blind(a, names) === blind(b, own));
+  const { pairs, gone, added } = pairedBy(
+    before.joints,
+    after.joints,
+    (a, b) => a.name === b.name && a.kind === b.kind,
+    (a, b) => a.kind === b.kind && blind(a, names) === blind(b, own),
+  );
   const jointNames = new Map(pairs.map(([a, b]) => [a.name, b.name]));
   const oldFacts = (joint: Joint) => factsOfJoint(joint, after, names, (name) => jointNames.get(name) ?? name);
   const newFacts = (joint: Joint) => factsOfJoint(joint, after, own, (name) => name);
@@ -58,8 +53,8 @@ export function jointChanges(before: Job, after: Job, names: Names): readonly Jo
       const kinds = [...(isRenamed ? (['renamed'] as const) : []), ...(found.length > 0 ? (['changed'] as const) : [])];
       return [{ kinds, kind: b.kind, name: b.name, ...(isRenamed && { wasName: a.name }), differences: found }];
     }),
-    ...news.map((b) => whole('added', b, newFacts(b))),
-    ...olds.map((a) => whole('gone', a, oldFacts(a))),
+    ...added.map((b) => whole('added', b, newFacts(b))),
+    ...gone.map((a) => whole('gone', a, oldFacts(a))),
   ];
 }
 
