@@ -158,6 +158,23 @@ const web = {
 const built = await Promise.all([
   build({ ...web, format: 'cjs', entryPoints: ['client/web/extension.ts'], outfile: 'dist/web-extension.js' }),
   build({ ...web, format: 'iife', entryPoints: ['server/src/browser/worker.ts'], outfile: 'dist/web-server.js' }),
+  // Loaded when something is printed, or an exact solid is made.
+  build({
+    ...web,
+    format: 'esm',
+    entryPoints: { 'web-pdf': 'pdfkit' },
+    outdir: 'dist',
+    sourcemap: false,
+    // The library works out where a colour profile lies that it is never asked for; a script from memory lies nowhere.
+    define: { 'import.meta.url': '"file:///"' },
+  }),
+  build({
+    ...web,
+    format: 'iife',
+    entryPoints: ['server/src/browser/exact-worker.ts'],
+    outfile: 'dist/web-exact.js',
+    sourcemap: false,
+  }),
   build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
   build({
     ...common,

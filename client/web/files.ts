@@ -11,23 +11,45 @@ import {
   type FileAsked,
   type FileRead,
   LIST_FOLDER,
+  OWN_FILE,
+  OWN_FILES,
+  type OwnFileAsked,
   READ_FILE,
 } from '../../server/src/service/files-protocol';
+import { type Around, whyClosed } from './gate';
 
 /** Folders that hold nobody's parts, and a bound for a tree without end. */
 const PASSED_BY = /^(?:\.|node_modules$)/;
 const MOST_FOLDERS = 5000;
 
-export function answerFiles(client: BaseLanguageClient): void {
+/** `extension`: its folder. */
+export function answerFiles(client: BaseLanguageClient, extension: Uri): void {
   client.onRequest<FileRead, Error>(READ_FILE, ({ uri }: FileAsked) => textOf(uri));
   client.onRequest(LIST_FOLDER, ({ uri }: FileAsked) => filesIn(uri));
+  client.onRequest(OWN_FILE, ({ name }: OwnFileAsked) => ownFile(extension, name));
   client.onRequest(FIND_DOCUMENTS, ({ uri }: FileAsked) => documentsBelow(uri));
 }
 
-async function textOf(name: string): Promise<FileRead> {
-  if (kindOf(name) === undefined) return { why: 'is no part, shop, job or record' };
-  const uri = Uri.parse(name);
+/** One that came with the extension, and no other. */
+async function ownFile(extension: Uri, name: OwnFileAsked['name']): Promise<Uint8Array | null> {
+  if (!OWN_FILES.includes(name)) return null;
   try {
+    // A copy: what an editor hands out may be a piece of something larger.
+    return (await workspace.fs.readFile(Uri.joinPath(extension, 'dist', name))).slice();
+  } catch {
+    return null;
+  }
+}
+
+async function textOf(name: string): Promise<FileRead> {
+  const uri = Uri.parse(name);
+  if (kindOf(uri.path) === undefined) return { why: 'is no part, shop, job or record' };
+  // One side of a difference may be no file at all.
+  const open = workspace.textDocuments.find((d) => d.uri.toString() === uri.toString());
+  if (open) return { text: open.getText() };
+  try {
+    const why = await whyClosed(uri.path, pathsAround(uri), (path) => workspace.fs.stat(uri.with({ path })));
+    if (why) return { why };
     const { type, size } = await workspace.fs.stat(uri);
     if (type & FileType.Directory) return { why: 'is a folder, not a file' };
     if (size > FILE_LIMIT)
@@ -38,6 +60,14 @@ async function textOf(name: string): Promise<FileRead> {
     if (error instanceof TypeError) return { why: 'is not UTF-8: save it as UTF-8' };
     return isMissing(error) ? null : { why: `could not be read (${codeOf(error)})` };
   }
+}
+
+/** The open folder that a file is in, by its path; and whether its scheme is one of what is open. */
+function pathsAround(uri: Uri): Around {
+  const folder = workspace.getWorkspaceFolder(uri)?.uri;
+  const known = [...(workspace.workspaceFolders ?? []), ...workspace.textDocuments].map((f) => f.uri);
+  const isKnown = known.some((k) => k.scheme === uri.scheme && k.authority === uri.authority);
+  return { isKnown, ...(folder && { folder: folder.path }) };
 }
 
 async function filesIn(folder: string): Promise<readonly string[]> {

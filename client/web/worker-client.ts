@@ -40,7 +40,7 @@ export function workerClient(extension: Uri): MakeClient {
     const client = new LanguageClient('scribeline', 'Scribeline', start, options);
     // It hears that it may end, and cannot end itself.
     client.onDidChangeState(({ newState }) => newState === State.Stopped && worker?.terminate());
-    answerFiles(client);
+    answerFiles(client, extension);
     return client;
   };
 }

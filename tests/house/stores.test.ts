@@ -18,9 +18,7 @@ const NAMED: Readonly<Record<string, readonly [count: number, why: string]>> = {
   'process/stock/in-process-stock.ts': [1, 'what a workpiece was cut from: where it comes from is not worked out'],
   'planning/plan-cache.ts': [1, 'a plan may come from another thread, and some only ask whether there is one'],
   'service/plan/scheduler.ts': [1, 'news from another thread, which nobody here can work out again'],
-  'node/mesher.ts': [1, 'what an object is called in messages to another thread'],
-  'node/aside-worker.ts': [1, 'the last state of each document in a thread of its own'],
-  'node/mesh-worker.ts': [1, 'handles of a library that must be deleted by hand'],
+  'service/beside/mesh-queue.ts': [1, 'what an object is called in messages to another thread'],
   'tables/materials.ts': [1, 'an index of a table, filled as the file is read'],
   'tables/thread-names.ts': [1, 'an index of a table, filled as the file is read'],
 };

@@ -2,9 +2,16 @@
  * The language server as a browser runs it: the built bundle as a worker of a page in Chromium, spoken to by the protocol's
  * own messages. Files are in memory; nothing else is answered, and a request to any address fails the test.
  */
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { FIND_DOCUMENTS, type FileAsked, LIST_FOLDER, READ_FILE } from '../../server/src/service/files-protocol';
+import {
+  FIND_DOCUMENTS,
+  type FileAsked,
+  LIST_FOLDER,
+  OWN_FILE,
+  READ_FILE,
+} from '../../server/src/service/files-protocol';
 
 const DIST = join(__dirname, '../../dist');
 const AT = 'http://worker.test';
@@ -30,7 +37,8 @@ export class WebServer {
 
   private constructor(readonly files: ReadonlyMap<string, string>) {}
 
-  static async start(browser: Browser, files: ReadonlyMap<string, string>): Promise<WebServer> {
+  /** `threads`: whether the worker may start others. */
+  static async start(browser: Browser, files: ReadonlyMap<string, string>, threads = true): Promise<WebServer> {
     const server = new WebServer(files);
     const page = await browser.newPage();
     server.#page = page;
@@ -40,19 +48,24 @@ export class WebServer {
     });
     await page.route(`${AT}/**`, (route) => {
       const name = new URL(route.request().url()).pathname.slice(1);
-      return name === ''
-        ? route.fulfill({ contentType: 'text/html', body: '<body>' })
-        : route.fulfill({ path: join(DIST, name) });
+      if (name === '') return route.fulfill({ contentType: 'text/html', body: '<body>' });
+      return existsSync(join(DIST, name)) ? route.fulfill({ path: join(DIST, name) }) : route.fulfill({ status: 404 });
     });
     await page.exposeFunction('heard', (message: Message) => server.#heard(message));
     await page.goto(`${AT}/`);
     // As the editor does it: code and library from bytes, in a worker that is made from memory.
     await page.evaluate(`(async () => {
       const bytes = async (name) => (await fetch(name)).arrayBuffer();
-      const url = URL.createObjectURL(new Blob([await bytes('/web-server.js')], { type: 'text/javascript' }));
+      const before = ${threads ? "''" : "'delete globalThis.Worker;'"};
+      const url = URL.createObjectURL(new Blob([before, await bytes('/web-server.js')], { type: 'text/javascript' }));
       globalThis.worker = new Worker(url);
       worker.onerror = (event) => heard({ method: 'window/logMessage', params: { message: 'worker: ' + event.message } });
-      worker.onmessage = ({ data }) => heard(data);
+      worker.onmessage = async ({ data }) => {
+        if (data.method !== '${OWN_FILE}') return heard(data);
+        const found = await fetch('/' + data.params.name);
+        const result = found.ok ? new Uint8Array(await found.arrayBuffer()) : null;
+        worker.postMessage({ jsonrpc: '2.0', id: data.id, result });
+      };
       worker.postMessage({ manifold: await bytes('/manifold.wasm') });
     })()`);
     return server;
@@ -67,6 +80,11 @@ export class WebServer {
 
   notify(method: string, params: unknown): Promise<void> {
     return this.#post({ jsonrpc: '2.0', method, params });
+  }
+
+  /** How many workers there are: the server's own, and those that it started. */
+  get workers(): number {
+    return this.#page.workers().length;
   }
 
   close(): Promise<void> {

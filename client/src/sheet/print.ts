@@ -32,9 +32,11 @@ export async function putPdf(
   const to = target ?? (await placeFor(of));
   if (!to) return;
   await workspace.fs.writeFile(to, new Uint8Array(bytesOf(base64)));
-  if (!target) await env.openExternal(to);
+  // What lies on no disk of this machine is opened by nothing here.
+  const opens = !target && to.scheme === 'file';
+  if (opens) await env.openExternal(to);
   const noted = notes.map((note) => ` Note: ${note}`).join('');
-  if (target || noted !== '') void inform(`${nameOf(to)} is written.${noted}`);
+  if (!opens || noted !== '') void inform(`${nameOf(to)} is written.${noted}`);
 }
 
 async function placeFor(part: Uri): Promise<Uri | undefined> {

@@ -2,12 +2,13 @@
 import { kindOf, rootOf } from '../service/documents';
 import { FIND_DOCUMENTS, type FileAsked, type FileRead, LIST_FOLDER, READ_FILE } from '../service/files-protocol';
 import type { FileText, Host } from '../service/host';
+import { later } from './threads';
 
 /** So many turns a message takes at most from one hand to the next, as on Node. */
 const TURNS = 5;
 
 /** Who is asked. */
-interface Editor {
+export interface Editor {
   sendRequest<T>(method: string, params: object): Promise<T>;
 }
 
@@ -15,10 +16,7 @@ export function browserHost({ sendRequest }: Editor, log: (message: string) => v
   const ask = <T>(method: string, uri: string) => sendRequest<T>(method, { uri } satisfies FileAsked);
   return {
     log,
-    later(ms, work) {
-      const timer = setTimeout(work, ms);
-      return () => clearTimeout(timer);
-    },
+    later,
     pause: async () => {
       for (let turn = 0; turn < TURNS; turn++) await nextTurn();
     },

@@ -7,16 +7,10 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { brotliDecompressSync } from 'node:zlib';
-import type { Oc } from '../export/exact/kernel';
+import type { LoadedExact } from '../service/beside/exact-orders';
 
 const GLUE = 'replicad_single.mjs';
 const WASM = 'replicad_single.wasm';
-
-interface LoadedExact {
-  readonly oc: Oc;
-  /** Bytes that its memory has grown to; it never shrinks. */
-  memoryBytes(): number;
-}
 
 /** What it prints is given to `log`, a line each: standard output is not its to write to. */
 export async function loadExactKernel(log: (line: string) => void): Promise<LoadedExact> {

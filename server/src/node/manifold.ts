@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Kernel } from '../geometry/mesh/handles';
 
-export interface LoadedKernel extends Kernel {
+interface LoadedKernel extends Kernel {
   /** Bytes that the library's memory has grown to; it never shrinks. */
   memoryBytes(): number;
 }

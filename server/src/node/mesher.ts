@@ -1,180 +1,23 @@
-/**
- * The mesh maker on Node: a thread that is started at the first order and replaced when it dies. Only what changed since
- * a model's last order is sent; a later order of the same model makes an earlier one needless.
- */
+/** The mesh maker on Node, in a thread of its own. */
 import { join } from 'node:path';
-import type { TriangleMaker } from '../export/triangles';
-import type { ClosedMesh } from '../geometry/mesh/closed';
-import type { Differing, SolidShape } from '../geometry/mesh/differing';
-import type { BodyShape, Void } from '../geometry/types';
-import { Unanswered } from '../service/asked';
-import type { MadeMesh, MeshMaker, MeshOrder } from '../service/view/mesh-maker';
-import { Thread } from './thread';
+import { MeshQueue } from '../service/beside/mesh-queue';
+import { NodeThreads } from './thread';
 
-/** A mesh to be shown. */
-export interface DrawOrder {
-  readonly order: number;
-  readonly model: string;
-  /** Absent where it is the one of the model's last order. */
-  readonly body?: BodyShape;
-  /** All of them, in order, by number. */
-  readonly voids: readonly number[];
-  /** Those that the worker has not seen in this model's last order. */
-  readonly fresh: readonly (readonly [number, Void])[];
-  readonly chordMm?: number;
-  /** Models that are no longer kept. */
-  readonly drop: readonly string[];
-}
-/** A closed mesh for a file; nothing of it is kept. */
-export interface CloseOrder {
-  readonly order: number;
-  readonly body: BodyShape;
-  readonly voids: readonly Void[];
-  readonly chordMm: number;
-}
-/** What of one solid the other has not; nothing of it is kept. */
-export interface DifferOrder {
-  readonly order: number;
-  readonly before: SolidShape;
-  readonly after: SolidShape;
-}
-type Order = DrawOrder | CloseOrder | DifferOrder;
-/** Nothing made: a later order came first, or there is nothing to draw. */
-export interface FromWorker {
-  readonly order: number;
-  readonly made?: MadeMesh;
-  readonly closed?: ClosedMesh;
-  readonly differing?: Differing;
-}
-
-interface Waiting {
-  readonly of: MeshOrder | Omit<CloseOrder, 'order'> | Omit<DifferOrder, 'order'>;
-  /** Threads that died over it. */
-  readonly deaths: number;
-  resolve(answer: FromWorker | undefined): void;
-  reject(failure: Error): void;
-}
-
-/** A thread is given up on after so many deaths over one order. */
-const MOST_DEATHS = 2;
 const HEAP_MB = 768;
-const LONGEST_MS = 60_000;
-/** A thread that nobody asked anything for so long is ended: the library never gives memory back. */
-const QUIET_MS = 60_000;
-/** Models that the thread keeps ready; the one that was longest not asked for goes first. */
-const MOST_MODELS = 6;
 
-export class NodeMeshMaker implements MeshMaker, TriangleMaker {
-  readonly #thread: Thread<Order, FromWorker>;
-  readonly #log: (message: string) => void;
-  readonly #longestMs: number;
-  readonly #waiting = new Map<number, Waiting>();
-  /** What the worker holds of each model. */
-  readonly #held = new Map<string, { body: BodyShape; voids: ReadonlySet<number> }>();
-  /** Handles: what a volume is called between the threads. */
-  readonly #numbers = new WeakMap<Void, number>();
-  #count = 0;
+export class NodeMeshMaker extends MeshQueue {
+  readonly #threads: NodeThreads;
 
   /** `script`: the worker's bundle. A thread that gives no answer for `longestMs` is ended as if it had died. */
-  constructor(
-    script: string,
-    log: (message: string) => void,
-    longestMs = LONGEST_MS,
-    heapMb = HEAP_MB,
-    quietMs = QUIET_MS,
-  ) {
-    this.#log = log;
-    this.#longestMs = longestMs;
-    this.#thread = new Thread<Order, FromWorker>({
-      script,
-      heapMb,
-      quietMs,
-      holdsProcess: true,
-      heard: (answer) => this.#heard(answer),
-      gone: () => this.#held.clear(),
-      lost: (reason) => this.#failed(reason),
-    });
-  }
-
-  async make(order: MeshOrder): Promise<MadeMesh | undefined> {
-    return (await this.#ask(order))?.made;
-  }
-
-  async closed(body: BodyShape, voids: readonly Void[], chordMm: number): Promise<ClosedMesh | undefined> {
-    return (await this.#ask({ body, voids, chordMm }))?.closed;
-  }
-
-  async differing(before: SolidShape, after: SolidShape): Promise<Differing | undefined> {
-    return (await this.#ask({ before, after }))?.differing;
-  }
-
-  #ask(of: Waiting['of']): Promise<FromWorker | undefined> {
-    return new Promise((resolve, reject) => this.#send({ of, deaths: 0, resolve, reject }));
-  }
-
-  /** Ends the thread; it starts again at the next order. */
-  async stop(): Promise<void> {
-    for (const { resolve } of this.#waiting.values()) resolve(undefined);
-    this.#waiting.clear();
-    await this.#thread.end();
+  constructor(script: string, log: (message: string) => void, longestMs?: number, heapMb = HEAP_MB, quietMs?: number) {
+    const threads = new NodeThreads({ script, heapMb });
+    super(threads, { longestMs, quietMs, log });
+    this.#threads = threads;
   }
 
   /** The thread's number, while there is one. */
   get threadId(): number | undefined {
-    return this.#thread.worker?.threadId;
-  }
-
-  #send(waiting: Waiting): void {
-    const order = ++this.#count;
-    this.#waiting.set(order, waiting);
-    if (this.#waiting.size === 1) this.#thread.within(this.#longestMs);
-    this.#thread.send('model' in waiting.of ? this.#drawOrder(order, waiting.of) : { order, ...waiting.of });
-  }
-
-  #drawOrder(order: number, { model, body, voids, chordMm }: MeshOrder): DrawOrder {
-    const held = this.#held.get(model);
-    const ids = voids.map((v) => this.#numberOf(v));
-    const message: DrawOrder = {
-      order,
-      model,
-      ...(chordMm === undefined ? {} : { chordMm }),
-      ...(held?.body === body ? {} : { body }),
-      voids: ids,
-      fresh: ids.flatMap((id, i) => (held?.voids.has(id) ? [] : [[id, voids[i]!] as const])),
-      drop: held ? [] : [...this.#held.keys()].slice(0, Math.max(0, this.#held.size + 1 - MOST_MODELS)),
-    };
-    for (const name of message.drop) this.#held.delete(name);
-    this.#held.delete(model);
-    this.#held.set(model, { body, voids: new Set(ids) });
-    return message;
-  }
-
-  #numberOf(v: Void): number {
-    let known = this.#numbers.get(v);
-    if (known === undefined) {
-      known = ++this.#count;
-      this.#numbers.set(v, known);
-    }
-    return known;
-  }
-
-  #heard(answer: FromWorker): void {
-    const waiting = this.#waiting.get(answer.order);
-    this.#waiting.delete(answer.order);
-    // From the last answer on, as long as another is owed.
-    if (this.#waiting.size === 0) this.#thread.rest();
-    else this.#thread.within(this.#longestMs);
-    waiting?.resolve(answer);
-  }
-
-  #failed(reason: string): void {
-    const left = [...this.#waiting.values()];
-    this.#waiting.clear();
-    this.#log(`the mesh thread is started again: ${reason}`);
-    for (const w of left) {
-      if (w.deaths + 1 >= MOST_DEATHS) w.reject(new Unanswered(`The part’s mesh could not be made: ${reason}.`));
-      else this.#send({ ...w, deaths: w.deaths + 1 });
-    }
+    return this.#threads.worker?.threadId;
   }
 }
 

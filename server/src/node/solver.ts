@@ -5,7 +5,8 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Solved, Solver } from '../planning/cut-list/program';
-import { Thread } from './thread';
+import { Thread } from '../service/beside/thread';
+import { NodeThreads } from './thread';
 
 export interface ToSolver {
   readonly program: string;
@@ -29,17 +30,20 @@ export function solverWithin(mostMs: number): { readonly solve: Solver; end(): P
     waiting = undefined;
     if (now) act(now);
   };
-  const thread = new Thread<ToSolver, FromSolver>({
-    script: solverScript(),
-    quietMs: 10_000,
-    holdsProcess: true,
-    heard: (answer) => {
-      thread.rest();
-      answered((w) => ('solved' in answer ? w.resolve(answer.solved) : w.reject(new Error(answer.trouble))));
+  const threads = new NodeThreads({ script: solverScript() });
+  const thread = new Thread<ToSolver, FromSolver>(
+    {
+      quietMs: 10_000,
+      holdsProcess: true,
+      heard: (answer) => {
+        thread.rest();
+        answered((w) => ('solved' in answer ? w.resolve(answer.solved) : w.reject(new Error(answer.trouble))));
+      },
+      gone: () => {},
+      lost: (reason) => answered((w) => w.reject(new Error(reason))),
     },
-    gone: () => {},
-    lost: (reason) => answered((w) => w.reject(new Error(reason))),
-  });
+    threads,
+  );
   const solve: Solver = (program, columns, rows) =>
     new Promise((resolve, reject) => {
       const left = until - Date.now();

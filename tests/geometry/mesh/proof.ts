@@ -7,11 +7,11 @@ import { solidOf } from '../../../server/src/geometry/part-solid';
 import type { Solid, Vec3 } from '../../../server/src/geometry/types';
 import { cross, dot, length, sub } from '../../../server/src/geometry/vector';
 import type { Part } from '../../../server/src/model/model';
-import { type LoadedKernel, loadKernel } from '../../../server/src/node/manifold';
+import { loadKernel } from '../../../server/src/node/manifold';
 
-let loaded: Promise<LoadedKernel> | undefined;
+let loaded: ReturnType<typeof loadKernel> | undefined;
 /** The library, loaded once for all tests. */
-export function kernel(): Promise<LoadedKernel> {
+export function kernel(): ReturnType<typeof loadKernel> {
   loaded ??= loadKernel();
   return loaded;
 }
