@@ -83,6 +83,53 @@ describe('the cutter between two pieces', () => {
     assert.match(apart, /gap: \d+/);
     assert.deepEqual(jaw(`${BOTH}, gap: 30`), []);
   });
+  it('a slot or step along the row is one stroke through both: the other has it at the same place', () => {
+    const found = (feature: string, gap = '') =>
+      findingsOf(
+        'access/jaw',
+        lug(`${BOTH}${gap}`, { cuts: '[notch]' }).replace(/notch: {.*}/, `notch: ${feature}`),
+      ).map((f) => `${f.severity} ${f.facts.meets}`);
+    const slot = (ends: string) => `{ kind: slot, face: top, ends: [${ends}], width: 8, depth: 5 }`;
+    for (const gap of ['', ', gap: 0.5']) {
+      assert.deepEqual(found(slot('{ x: -2, y: center }, { x: 42, y: center }'), gap), []);
+      assert.deepEqual(found('{ kind: step, face: top, along: back, width: 4, depth: 3 }', gap), []);
+      // Where the other has nothing: a slot that ends within, and one that comes out at another place than it goes in.
+      assert.deepEqual(found(slot('{ x: 15, y: center }, { x: 42, y: center }'), gap), ['error other piece']);
+      assert.deepEqual(found(slot('{ x: -2, y: 10 }, { x: 42, y: 20 }'), gap), ['error other piece']);
+    }
+    assert.deepEqual(found(slot('{ x: center, y: -2 }, { x: center, y: 32 }')), []);
+  });
+  it('what runs out into a place that the other had cut before meets nothing there', () => {
+    const text = (cuts: string) =>
+      lug(BOTH, { cuts }).replace(
+        'setups:',
+        '  lap: { kind: step, face: top, along: left, width: 12, depth: 3 }\nsetups:',
+      );
+    assert.deepEqual(
+      findingsOf('access/jaw', text('[lap, notch]')).map((f) => f.of),
+      [['lap']],
+    );
+    assert.deepEqual(
+      findingsOf('access/jaw', text('[notch, lap]')).map((f) => f.of),
+      [['notch']],
+    );
+  });
+  it('the printed path goes through both only where both are cut', () => {
+    const ends = (to: string) => {
+      const text = lug(BOTH, { cuts: '[notch]' }).replace(
+        /notch: {.*}/,
+        `notch: { kind: slot, face: top, ends: [{ x: -2, y: center }, { x: ${to}, y: center }], width: 8, depth: 5 }`,
+      );
+      const [passes] = passesOfPart(checked(text));
+      const [row] = passes!.rows.filter((r) => r.kind === 'pass');
+      assert.ok(row?.kind === 'pass' && row.where.type === 'along');
+      const [way] = row.where.ways;
+      return [way!.start, way!.moves[0]!.to].map((p) => Math.round(p[0]!)).sort((x, y) => x - y);
+    };
+    assert.deepEqual(ends('42'), [-5, 45]);
+    // Blind, and the second's would come out into the first: told, and the path stays off that.
+    assert.deepEqual(ends('25'), [4, 25]);
+  });
   it('a face that looks up is passed over both at once', () => {
     const text = lug(BOTH, { stock: 'form: flat-bar, extra: { top: 1 }', cuts: '[top, seat]' });
     assert.deepEqual(findingsOf('access/jaw', text), []);

@@ -11,6 +11,7 @@ import type { Workpiece } from '../stock/types';
 import { type Axes, inPart, seen } from '../tilted/place';
 import type { Obstacle } from '../workholding/seating-types';
 import { highestNear } from './levels';
+import { highestOf, isAhead, isAlsoCut } from './other-piece';
 import type { ToolShape } from './shape';
 
 /** Nearer than this counts as meeting, mm. */
@@ -105,8 +106,9 @@ function uprightClash(stages: readonly Stage[], p: Vec3, obstacle: Standing, up:
   const top = ((sign > 0 ? max[i] : min[i]) - p[i]) * sign;
   if (top <= TOUCH_MM) return undefined;
   const off = distance(p, min, max, i);
-  for (const { by, from, radius } of stages) {
+  for (const [n, { by, from, radius }] of stages.entries()) {
     if (top <= from + TOUCH_MM || off >= radius - TOUCH_MM) continue;
+    if (isAlsoCut(obstacle) && highestOf(obstacle, [p], up, radius, stages[n + 1]?.from) <= from + TOUCH_MM) continue;
     return { with: obstacle, by, at: p, heightAboveMm: -top, overlapMm: radius - off };
   }
   return undefined;
@@ -255,6 +257,7 @@ function nearerAt(p: Vec3, obstacle: Standing, { stages, up, work }: Passing, be
     if (clearMm > (nearest ? nearest.clearMm - ROUNDING : belowMm)) continue;
     // What lies on the work has none beside it.
     const rise = Math.max(from, ((sign > 0 ? min[i] : max[i]) - p[i]) * sign + INTO_MM);
+    if (isAlsoCut(obstacle) && !isAhead(obstacle, p, up, rise)) continue;
     if (from < top && isMaterial(work(), between(p, obstacle.box, i, radius, rise * sign))) continue;
     nearest = { with: obstacle, by, at: p, heightAboveMm: -top, clearMm: Math.max(0, clearMm) };
   }
@@ -287,7 +290,12 @@ export function outForObstacles({ shape, stands, up }: Path, obstacles: readonly
   const { axis, sign } = FACE_AXIS[up];
   const i = AXIS_INDEX[axis];
   let most = 0;
-  for (const { box, axes } of obstacles) {
+  for (const obstacle of obstacles) {
+    const { box, axes } = obstacle;
+    if (isAlsoCut(obstacle)) {
+      most = Math.max(most, highestOf(obstacle, stands, up, shape.holder.radiusMm));
+      continue;
+    }
     for (const p of stands) {
       if (axes) {
         most = Math.max(most, outForLeaning(box, p, axes, shape.holder.radiusMm));

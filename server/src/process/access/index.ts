@@ -24,6 +24,7 @@ import { boresIn, drilled } from './drilled';
 import { facing, leftOver } from './facing';
 import { formed } from './form-cutters';
 import { milled } from './milled';
+import { isAlsoCut, withSameCut } from './other-piece';
 import { Surroundings } from './surroundings';
 import { leaningVerdict } from './tilted';
 import type { ToolUse, Verdict } from './verdict';
@@ -73,7 +74,7 @@ const KEEP = 32;
 /** Kept with the first volume that is cut, which stays where another cut before it is edited. */
 const judged = memo((_: Void, c: Judged): Verdict => judge(c), {
   size: KEEP,
-  by: (_, { cut, up, part, solid, shop, topMm, key: told, asked, work }) => [
+  by: (_, { cut, up, part, solid, shop, topMm, key: told, asked, work, obstacles }) => [
     shop,
     up,
     topMm,
@@ -86,6 +87,8 @@ const judged = memo((_: Void, c: Judged): Verdict => judge(c), {
     cut.removes,
     cut.feature ? askOf(cut.feature, cut, up, { part, solid, shop }) : slabOf(cut),
     told,
+    // Another piece is looked at wherever it is.
+    obstacles.some(isAlsoCut) ? cut.after.voids : undefined,
     // Most cuts are reached whatever stands beside them.
     work.near,
   ],
@@ -123,7 +126,8 @@ function obstaclesFor(of: SetupInTime, cut: Cut, part: Part, shop: Shop): Met {
   if (!seating) return NOTHING;
   // A face that looks up is passed over both of two pieces at once.
   const passed = cut.feature?.kind === 'hole' ? 'parallel' : cut.face === of.up ? 'other piece' : undefined;
-  return metBy(seating, passed);
+  const met = metBy(seating, passed);
+  return { ...met, obstacles: withSameCut(met.obstacles, cut) };
 }
 
 const metBy = memo(

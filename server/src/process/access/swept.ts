@@ -10,6 +10,7 @@ import { FACE_AXIS, type Face } from '../../model/model';
 import { ROUNDING, SAME } from '../../tolerance';
 import { isMaterial } from '../stock/in-process-stock';
 import type { Near, Standing } from './collision';
+import { isAhead, isAlsoCut } from './other-piece';
 import type { Places } from './surroundings';
 
 /** Looks along the edge of what is passed, so far apart; and so far beside it and over the floor of the cut, mm. */
@@ -43,6 +44,7 @@ export function sweptOver(
       const at = besideIt(box, i).find((p) => {
         const q: [number, number, number] = [...p];
         q[i] = (sign > 0 ? max[i] : min[i]) + inward(up)[i] * (floor - BESIDE_MM);
+        if (isAlsoCut(obstacle) && !isAhead(obstacle, q, up, 0)) return false;
         return isMaterial(was, q) && !isMaterial(place, q);
       });
       if (at) nearest = { with: obstacle, by: 'cutter', at, heightAboveMm: aboveMm, clearMm };

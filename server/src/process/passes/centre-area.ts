@@ -143,7 +143,9 @@ function freeOf(
   const high = end === undefined ? top : at(Math.min((top - Z.zeroMm) * Z.sign, tipZ + end));
   const met = (high - low) * Z.sign > SAME ? metBetween(Math.min(low, high), Math.max(low, high), around) : [];
   if (!met) return undefined;
-  const sheets = [...met, ...standing(low, around)];
+  const others = around.obstacles.flatMap(({ on }) => (on ? met.map((edges) => moved(edges, on, Z.axis)) : []));
+  const work = [...met, ...others].map((edges) => sheetOf(edges, true));
+  const sheets = [...work, ...standing(low, around)];
   if (sheets.length === 0) return [bound];
   const loops = chainLoops(boundaryOf([sheetOf(regionEdges(bound))], sheets));
   return (loops && regionsOfLoops(loops)) ?? oneByOne(bound, sheets);
@@ -162,7 +164,11 @@ function oneByOne(bound: Region, sheets: readonly Sheet[]): readonly Region[] | 
 }
 
 /** The work as it is afterwards, between two heights of the part: only what no section further down has already. */
-function metBetween(from: number, to: number, { readOut: { Z }, after }: Around): readonly Sheet[] | undefined {
+function metBetween(
+  from: number,
+  to: number,
+  { readOut: { Z }, after }: Around,
+): readonly (readonly Edge[])[] | undefined {
   const { min, max } = after.body.box;
   const [low, high] = [Math.max(from, min[Z.axis]), Math.min(to, max[Z.axis])];
   if (high - low < SAME) return [];
@@ -173,7 +179,7 @@ function metBetween(from: number, to: number, { readOut: { Z }, after }: Around)
     .sort((a, b) => (a - b) * Z.sign);
   const open = after.body.form === 'box' || after.body.axis === Z.axis;
   const taken: (readonly Void[])[] = [];
-  const sheets: Sheet[] = [];
+  const sections: (readonly Edge[])[] = [];
   const seen: (readonly Edge[])[] = [];
   for (const at of levels) {
     const here = after.voids.filter((v) => v.bounds.min[Z.axis] < at && v.bounds.max[Z.axis] > at);
@@ -184,13 +190,19 @@ function metBetween(from: number, to: number, { readOut: { Z }, after }: Around)
     const edges = regions.flatMap((r) => regionEdges(r));
     if (edges.length === 0 || seen.some((known) => isSame(known, edges))) continue;
     seen.push(edges);
-    sheets.push(sheetOf(within(regions, (sheets.length + 1) * APART_MM), true));
+    sections.push(within(regions, (sections.length + 1) * APART_MM));
   }
-  return sheets;
+  return sections;
 }
 
 /** Walls that go on from one height to the next would lie on each other, and nobody could follow them: so far apart they are, mm. */
 const APART_MM = 2e-4;
+
+/** Another piece has the same cut at the same height. */
+function moved(edges: readonly Edge[], on: Vec3, axis: AxisIndex): readonly Edge[] {
+  const at = ({ u, v }: Point2): Point2 => ({ u: u + on[(axis + 1) % 3]!, v: v + on[(axis + 2) % 3]! });
+  return edges.map((e) => ({ ...e, a: at(e.a), b: at(e.b), ...(e.type === 'arc' && { centre: at(e.centre) }) }));
+}
 
 /** Made anew a little smaller: then ends meet that rounding had set apart. */
 function within(regions: readonly Region[], byMm: number): readonly Edge[] {
@@ -231,7 +243,7 @@ function standing(low: number, { readOut, obstacles }: Around): readonly Sheet[]
   const { Z } = readOut;
   const [a, b] = planeOf(readOut);
   return obstacles
-    .filter(({ box: o }) => (Z.sign > 0 ? o.max[Z.axis] - low : low - o.min[Z.axis]) > SAME)
+    .filter(({ box: o, on }) => !on && (Z.sign > 0 ? o.max[Z.axis] - low : low - o.min[Z.axis]) > SAME)
     .map(({ box: { min, max } }) => {
       // Jaws lie on the work.
       const by = OFF_WORK_MM;

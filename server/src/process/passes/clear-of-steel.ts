@@ -26,22 +26,27 @@ export function keptClear(voids: readonly Void[], cutting: Cutting, plain: Aroun
   const marginMm = marginOf(m.asked.shop);
   const reach = 4 * Math.max(...cutting.stages.map((s) => s.radiusMm));
   const work = boxLeft(plain.before);
-  const grown = (towardWork: boolean): Around => ({
+  const grown = (towardWork: boolean, other = true): Around => ({
     ...plain,
     obstacles: plain.obstacles.map((o) =>
-      o.what === 'parallel' ? o : larger(o, marginMm, towardWork ? undefined : work),
+      o.what === 'parallel' || (o.on && !other) ? o : larger(o, marginMm, towardWork ? undefined : work),
     ),
   });
   const wide = grown(true);
   if (!voids.some((v) => wide.obstacles.some((o) => isNear(o, v, reach)))) return wide;
-  return [wide, grown(false)].find((a) => voids.every((v) => makesAsMuch(v, cutting, a, plain))) ?? plain;
+  const ways = [
+    wide,
+    grown(false),
+    ...(plain.obstacles.some((o) => o.on) ? [grown(true, false), grown(false, false)] : []),
+  ];
+  return ways.find((a) => voids.every((v) => makesAsMuch(v, cutting, a, plain))) ?? plain;
 }
 
-/** Of a side that faces work beside it nothing is added where that is given. */
-function larger({ box: { min, max }, ...rest }: Obstacle, byMm: number, work?: Box): Obstacle {
+/** Of a side that faces work beside it nothing is added where that is given; of another piece, whatever is cut in it. */
+function larger({ box: { min, max }, what }: Obstacle, byMm: number, work?: Box): Obstacle {
   const low = min.map((x, k) => (work && x >= work.max[k]! - ROUNDING ? x : x - byMm));
   const high = max.map((x, k) => (work && x <= work.min[k]! + ROUNDING ? x : x + byMm));
-  return { ...rest, box: { min: [low[0]!, low[1]!, low[2]!], max: [high[0]!, high[1]!, high[2]!] } };
+  return { what, box: { min: [low[0]!, low[1]!, low[2]!], max: [high[0]!, high[1]!, high[2]!] } };
 }
 
 function isNear({ box }: Obstacle, { bounds }: Void, byMm: number): boolean {

@@ -1,5 +1,5 @@
 /** Where the workpiece lies in a set-up, and what stands round it. Shapes only; mm in part axes. */
-import type { Box } from '../../geometry/types';
+import type { Box, Vec3 } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import type { Face } from '../../model/model';
 import type { Vise } from '../../model/shop-model';
@@ -19,6 +19,8 @@ export interface Obstacle {
     | 'angle plate'
     | 'other piece';
   readonly box: Box;
+  /** Another piece: how far on from the work it lies. It is made as the work is. */
+  readonly on?: Vec3;
 }
 
 /** From, to: places along one axis, mm. */

@@ -57,7 +57,7 @@ export function neighbour({ of, box, upAxis, upSign }: Base, { alongAxis, second
   const high = [...box.max] as [number, number, number];
   if (upSign > 0) high[upAxis] = Math.min(high[upAxis], after.max[upAxis]);
   else low[upAxis] = Math.max(low[upAxis], after.min[upAxis]);
-  return [moved({ what: 'other piece', box: { min: low, max: high } }, alongAxis, by)];
+  return [moved({ what: 'other piece', box: { min: low, max: high }, on: [0, 0, 0] }, alongAxis, by)];
 }
 
 /** All that stands round either of the pieces: round the second it is that much nearer to where the first lies, which is its neighbour. */
@@ -67,11 +67,11 @@ export function avoidedBy(obstacles: readonly Obstacle[], held: InVise | undefin
   return [...obstacles, ...obstacles.map((o) => moved(o, alongAxis, o.what === 'other piece' ? -2 * by : -by))];
 }
 
-function moved({ what, box }: Obstacle, along: AxisIndex, by: number): Obstacle {
+function moved({ what, box, on }: Obstacle, along: AxisIndex, by: number): Obstacle {
   const at = (p: Box['min']): Box['min'] => {
     const q = [...p] as [number, number, number];
     q[along] += by;
     return q;
   };
-  return { what, box: { min: at(box.min), max: at(box.max) } };
+  return { what, box: { min: at(box.min), max: at(box.max) }, ...(on && { on: at(on) }) };
 }
