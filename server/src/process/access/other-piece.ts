@@ -11,7 +11,7 @@ import type { Obstacle } from '../workholding/seating-types';
 import { highestNear } from './levels';
 
 /** An obstacle that is cut too: `is` the work as it is then, before it is moved `on` to where the obstacle stands. */
-export interface AlsoCut extends Obstacle {
+interface AlsoCut extends Obstacle {
   readonly is: Workpiece;
   readonly on: Vec3;
 }
