@@ -34,7 +34,7 @@ export interface CutResult {
   readonly left: number[];
 }
 
-const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', 'bed', 'clamp', 'screw'];
+const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', 'bed', 'clamp', 'screw', 'piece'];
 const NONE: ReadonlySet<Limit> = new Set();
 const NOTHING = { blocks: [], margin: 0 };
 const MOST_TOOLS = 3;
@@ -74,7 +74,10 @@ export function makeCut(site: Site, name: string, chosen?: readonly string[], st
   if (feature?.kind === 'hole') work.hole(feature, offered);
   if (fromBeside(feature, view)) work.beside(offered, heightsOf(view, cells));
   const mills = toolsFor(feature, name, view, offered).map((t) => bodyOf(t, shop));
-  if (site.lean && feature?.kind !== 'hole') work.leaningMilled(mills, site.lean);
+  // A plane is cut by the end of a flat mill, all of it at one depth: so it tells whether the work leans as it should.
+  const level = feature?.kind === 'slope';
+  const ends = level ? mills.filter((m) => m.tipHeight === 0 && !m.head) : mills;
+  if (site.lean && feature?.kind !== 'hole') work.leaningMilled(ends, site.lean, level);
   for (let n = 0; !site.lean && n < MOST_TOOLS && (n === 0 || !work.finished()); n++) {
     // An edge in the shade of the part is cut in another set-up: there is nothing to be said of it here.
     if (!work.mill(mills, feature)) break;
@@ -328,13 +331,14 @@ class Cutting {
   }
 
   /** Work turned until the axis stands upright: mills, each where the ones before left something, the widest first. */
-  leaningMilled(tools: readonly Body[], frame: Frame): void {
+  leaningMilled(tools: readonly Body[], frame: Frame, level: boolean): void {
     const { view, blocks, volume } = this.site;
     for (let n = 0; n < MOST_TOOLS && !this.finished(); n++) {
       const left = this.left();
-      const mill = new LeaningMill({ view, frame, blocks, cells: left });
+      const mill = new LeaningMill({ view, frame, blocks, cells: left, level });
       const tried = tools.map((tool) => ({ tool, ...mill.take(tool) }));
       const whole = tried.find((t) => this.site.done(without(left, t.cells)));
+      if (tried.length === 0) return;
       const best = whole ?? tried.reduce((a, b) => (volume(b.cells) > volume(a.cells) * 1.001 ? b : a), tried[0]!);
       this.met.clear();
       if (!whole) for (const m of best?.met ?? []) this.met.add(m);

@@ -7,10 +7,11 @@ import { FACE_AXIS, type Face, type Part, type Setup } from '../../server/src/mo
 import type { Shop, Vise } from '../../server/src/model/shop-model';
 import { axisOf } from './frame';
 import { laidDown } from './laid-down';
+import { type Second, secondOf } from './pair';
 import { againstPlate, blocksUnder } from './stood';
 import type { View } from './view';
 
-export type Met = 'jaw' | 'parallel' | 'stop' | 'bed' | 'clamp' | 'screw';
+export type Met = 'jaw' | 'parallel' | 'stop' | 'bed' | 'clamp' | 'screw' | 'piece';
 export interface Block {
   readonly what: Met;
   /** Not hardened: a cutter may pass as near as it likes. */
@@ -31,6 +32,8 @@ interface Grip {
 export interface Held {
   readonly blocks: readonly Block[];
   readonly grip?: Grip;
+  /** Of two pieces in the vise, where the second lies. */
+  readonly second?: Second;
   /** Where clamps press: cells of the view's sheet. */
   readonly pressed?: readonly number[];
   /**
@@ -83,17 +86,21 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, { slide, i
   if (across[1] - across[0] > vise.opensMm + 1e-6) faults.push('opening');
   const longAxis = v.axes[onA ? 1 : 0]!;
   const half = vise.jawWidthMm / 2;
-  const middle = (along[0] + along[1]) / 2;
+  const by = secondOf(setup, longAxis, along[1] - along[0]);
+  // From the first end of both pieces to the last.
+  const both = [along[0] + Math.min(0, by ?? 0), along[1] + Math.max(0, by ?? 0)] as const;
+  const middle = (both[0] + both[1]) / 2;
   let span: [number, number] = [middle - half, middle + half];
   if (typeof slide === 'object' && 'at' in slide) span = [...slide.at];
   else if (slide !== 'middle') {
-    const edge = slide.out === 'low' ? slide.mm + OUT_MM : size[longAxis]! - slide.mm - OUT_MM;
+    const [first, last] = [Math.min(0, by ?? 0), size[longAxis]! + Math.max(0, by ?? 0)];
+    const edge = slide.out === 'low' ? first + slide.mm + OUT_MM : last - slide.mm - OUT_MM;
     span = slide.out === 'low' ? [edge, edge + 2 * half] : [edge - 2 * half, edge];
   }
   if (hold.overhang) {
-    const { face, by } = hold.overhang;
+    const { face, by: out } = hold.overhang;
     const high = FACE_AXIS[face].sign > 0;
-    const edge = high ? along[1] - by.mm : along[0] + by.mm;
+    const edge = high ? both[1] - out.mm : both[0] + out.mm;
     span = high ? [edge - 2 * half, edge] : [edge, edge + 2 * half];
   }
   // Two alike in line, as far to either side of where the one would be.
@@ -108,6 +115,10 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, { slide, i
   // Besides what keeps clear of the cut; an end that is milled stands out as far as it must.
   const pushed = typeof slide === 'object' && 'out' in slide && slide.mm > 0;
   if (pushed && between + OUT_MM < STAYS_SHARE * Math.min(2 * half, along[1] - along[0]) - 1e-6) faults.push('grip');
+  if (by !== undefined) {
+    const ofSecond = Math.min(span[1], along[1] + by) - Math.max(span[0], along[0] + by);
+    if (Math.min(between, ofSecond) < STAYS_SHARE * (along[1] - along[0]) - 1e-6) faults.push('grip');
+  }
   const place = (
     what: Met,
     x: readonly [number, number],
@@ -148,10 +159,17 @@ export function heldBy(v: View, setup: Setup, shop: Shop, part: Part, { slide, i
     heights: [lowest, lowest + grip],
   };
   const { first, second, opposed } = contactOf(v, held);
+  if (by !== undefined)
+    blocks.push(...blocks.map((b) => (onA ? { ...b, b: shifted(b.b, -by) } : { ...b, a: shifted(b.a, -by) })));
   if (soft) return { blocks, faults: faults.filter((f) => f !== 'seat') };
   if (first < NOTHING_MM2 || second < NOTHING_MM2) faults.push('bare');
   else if (opposed < NOTHING_MM2) faults.push('apart');
-  return { blocks, grip: held, faults };
+  return { blocks, grip: held, faults, ...(by !== undefined && { second: { onA: !onA, by } }) };
+}
+
+/** Round the second piece it stands that much nearer to where the first lies. */
+function shifted([p, q]: readonly [number, number], by: number): readonly [number, number] {
+  return [p + by, q + by];
 }
 
 /** Less than this is no surface, mm². */

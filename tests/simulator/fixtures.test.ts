@@ -26,6 +26,8 @@ interface Case {
 const hole = (at: string, depth: string | number = 6, face = 'top') =>
   `  h: { kind: hole, face: ${face}, at: { ${at} }, diameter: 5, depth: ${depth} }\n`;
 
+const PAIR = 'vise: vise, jaws: [back, front], grip: 10, stop: left, pieces: 2, pad: 6';
+
 const CASES: readonly Case[] = [
   {
     what: 'clamps: a hole under a strap',
@@ -136,6 +138,56 @@ const CASES: readonly Case[] = [
       '  p: { kind: pocket, face: top, path: [{ x: 105, y: -10 }, { x: 135, y: -10 }, { x: 135, y: 8, round: 5 }, { x: 105, y: 8, round: 5 }], depth: 17 }\n',
     setups: '  one: { up: top, hold: { vise: vise, jaws: [back, front], grip: 10, apart: 140 }, cuts: [p] }\n',
     instead: ['apart: 140', 'apart: 76'],
+  },
+  {
+    what: 'two pieces: a slot that comes out into the other, which has none there',
+    rule: 'access/jaw',
+    body: '{ x: 26, y: 30, z: 24 }\nquantity: 2',
+    features:
+      '  s: { kind: slot, face: top, ends: [{ x: -8, y: center }, { x: 34, y: center }], width: 10, depth: 6 }\n',
+    setups: `  one: { up: top, hold: { ${PAIR} }, zero: { x: left, y: back, z: parallels }, cuts: [s] }\n`,
+    instead: ['{ x: -8, y', '{ x: 9, y'],
+  },
+  {
+    what: 'two pieces: a step along the row, and one at the end that faces the other',
+    rule: 'access/jaw',
+    body: '{ x: 26, y: 30, z: 24 }\nquantity: 2',
+    features: '  s: { kind: step, face: top, along: back, width: 2, depth: 5 }\n',
+    setups: `  one: { up: top, hold: { ${PAIR} }, zero: { x: left, y: back, z: parallels }, cuts: [s] }\n`,
+    instead: ['along: back', 'along: right'],
+  },
+  {
+    what: 'two pieces: so far apart that a cutter goes between, and too near',
+    rule: 'access/jaw',
+    body: '{ x: 26, y: 30, z: 24 }\nquantity: 2',
+    features: '  s: { kind: step, face: top, along: right, width: 2, depth: 5 }\n',
+    setups: `  one: { up: top, hold: { ${PAIR}, gap: 14 }, zero: { x: left, y: back, z: parallels }, cuts: [s] }\n`,
+    instead: ['gap: 14', 'gap: 0.5'],
+  },
+  {
+    what: 'two pieces: both half between the jaws, and not',
+    rule: 'hold/pieces',
+    body: '{ x: 40, y: 30, z: 24 }\nquantity: 2',
+    features: hole('x: 20, y: center'),
+    setups: `  one: { up: top, hold: { ${PAIR}, gap: 10 }, zero: { x: left, y: back, z: parallels }, cuts: [h] }\n`,
+    instead: ['gap: 10', 'gap: 34'],
+  },
+  {
+    what: 'a sloped face cut level with work that leans, and with work that leans too little',
+    rule: 'access/angle',
+    body: '{ x: 36, y: 30, z: 32 }',
+    features: '  s: { kind: slope, face: top, along: front, angle: 20, width: 12 }\n',
+    setups: '  one: { up: top, hold: { angle: 20, about: x, vise: vise, jaws: [back, front], grip: 10 }, cuts: [s] }\n',
+    instead: ['angle: 20, about', 'angle: 8, about'],
+  },
+  {
+    what: 'a sloped face beside which the cutter comes down to a jaw',
+    rule: 'access/jaw',
+    body: '{ x: 36, y: 30, z: 32 }',
+    features: '  s: { kind: slope, face: top, along: front, angle: 20, width: 24 }\n',
+    setups:
+      '  one: { up: top, hold: { angle: 20, about: x, vise: vise, jaws: [back, front], grip: 10 }, cuts: [s], tools: { s: em-10 } }\n',
+    instead: ['grip: 10', 'grip: 22'],
   },
 ];
 

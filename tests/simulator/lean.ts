@@ -34,6 +34,8 @@ interface Leaning {
   readonly blocks: readonly Block[];
   /** What is to go. */
   readonly cells: readonly number[];
+  /** All at one depth, that of what lies deepest. */
+  readonly level?: boolean;
 }
 
 interface TakenByMill {
@@ -96,7 +98,9 @@ export class LeaningMill {
     const free = new Float64Array(this.np * this.nq);
     for (let i = 0; i < tip.length; i++) {
       free[i] = Math.min(deepest, floor[i]!);
+      if (this.of.level && free[i]! < deepest - 2 * STEP_MM) free[i] = Number.NEGATIVE_INFINITY;
       tip[i] = limits.reduce((least, [, at, more]) => Math.min(least, at[i]! + more), free[i]!);
+      if (this.of.level && tip[i]! < free[i]!) tip[i] = Number.NEGATIVE_INFINITY;
     }
     const [down, could] = [this.most(tip, tool.radius), this.most(free, tool.radius)];
     const met = new Set<Limit>();

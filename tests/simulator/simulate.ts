@@ -8,6 +8,10 @@
  *
  * It does not step a slanted face layer by layer with an end mill: only a cutter of the face's angle makes it.
  *
+ * What presses: it sees that jaws touch work, each of them and across from one another, and that no cut takes that away.
+ * Of walls that they press together it can say nothing exact: how far those give is statics, which
+ * `tests/process/workholding` holds against closed forms and published cases.
+ *
  * It does not see: engraved letters; threads (a hole is as large as its tap drill; only the tap's reach is looked at); how
  * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; the room
  * under the spindle; finish and tolerances; a round of a path's corner that lies beside an arc.
@@ -24,6 +28,7 @@ import { cellVolume } from './grid';
 import { stillPressed, topOf } from './laid-down';
 import { leanOf } from './lean';
 import type { Limit } from './mill';
+import { othersOf } from './pair';
 import type { Stop } from './stops';
 import { thickness, type View, viewOf, workOf } from './view';
 
@@ -104,7 +109,10 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
         const before = held.grip && contactOf(view, held.grip);
         const tops = held.pressed?.map((c) => topOf(view, c));
         const eaten = isFrameEaten(view, name, setup, part, shop, field.takenOf.get(name) ?? []);
-        const done: CutResult = makeCut(site, name, chosen, stopNow(field.stops[index]?.[order], view, part));
+        const stop = stopNow(field.stops[index]?.[order], view, part);
+        const others =
+          held.second && name !== setup.up?.name ? othersOf(view, held.second, standing(site, name, stop)) : [];
+        const done: CutResult = makeCut({ ...site, blocks: [...held.blocks, ...others] }, name, chosen, stop);
         const after = held.grip && contactOf(view, held.grip);
         const undone =
           (before && after && Math.max(before.first - after.first, before.second - after.second) > TAKEN_MM2) ||
@@ -131,6 +139,17 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
   }
   fileEdges(field, part, work);
   return judged(field, work, setups, toleranceMm);
+}
+
+/** Of the second of two pieces: what there is of the first, without what this very cut takes. */
+function standing({ field, view }: Site, name: string, stop: number | undefined): (cell: number) => boolean {
+  const floor = stop === undefined ? Number.NEGATIVE_INFINITY : stop * view.sign;
+  const work = view.work.slice();
+  for (const cell of field.cellsOf.get(name) ?? []) {
+    const c = view.local(cell);
+    if (view.mid[Math.floor(c / (view.na * view.nb))]! > floor) work[c] = 0;
+  }
+  return (c) => work[c] === 1;
 }
 
 /** Broken with a file where no set-up that cuts them sees them, as the format says; wider ones are cut or left. */
