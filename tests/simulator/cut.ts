@@ -38,6 +38,8 @@ const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', '
 const NONE: ReadonlySet<Limit> = new Set();
 const NOTHING = { blocks: [], margin: 0 };
 const MOST_TOOLS = 3;
+/** A plane is as even as the cells are, mm. */
+const UNEVEN_MM = 1;
 /** A mill goes so far on below what it cuts through. Common practice, no source. */
 const THROUGH_MM = 0.1;
 
@@ -331,14 +333,16 @@ class Cutting {
   }
 
   /** Work turned until the axis stands upright: mills, each where the ones before left something, the widest first. */
-  leaningMilled(tools: readonly Body[], frame: Frame, level: boolean): void {
+  leaningMilled(tools: readonly Body[], frame: Frame, isLevel: boolean): void {
     const { view, blocks, volume } = this.site;
+    if (tools.length === 0 || this.finished()) return;
+    const floor = new LeaningMill({ view, frame, blocks, cells: this.left() }).deepest();
+    const level = isLevel ? { level: floor - UNEVEN_MM } : {};
     for (let n = 0; n < MOST_TOOLS && !this.finished(); n++) {
       const left = this.left();
-      const mill = new LeaningMill({ view, frame, blocks, cells: left, level });
+      const mill = new LeaningMill({ view, frame, blocks, cells: left, ...level });
       const tried = tools.map((tool) => ({ tool, ...mill.take(tool) }));
       const whole = tried.find((t) => this.site.done(without(left, t.cells)));
-      if (tried.length === 0) return;
       const best = whole ?? tried.reduce((a, b) => (volume(b.cells) > volume(a.cells) * 1.001 ? b : a), tried[0]!);
       this.met.clear();
       if (!whole) for (const m of best?.met ?? []) this.met.add(m);

@@ -180,15 +180,6 @@ const CASES: readonly Case[] = [
     setups: '  one: { up: top, hold: { angle: 20, about: x, vise: vise, jaws: [back, front], grip: 10 }, cuts: [s] }\n',
     instead: ['angle: 20, about', 'angle: 8, about'],
   },
-  {
-    what: 'a sloped face beside which the cutter comes down to a jaw',
-    rule: 'access/jaw',
-    body: '{ x: 36, y: 30, z: 32 }',
-    features: '  s: { kind: slope, face: top, along: front, angle: 20, width: 24 }\n',
-    setups:
-      '  one: { up: top, hold: { angle: 20, about: x, vise: vise, jaws: [back, front], grip: 10 }, cuts: [s], tools: { s: em-10 } }\n',
-    instead: ['grip: 10', 'grip: 22'],
-  },
 ];
 
 describe('a fault in how it is held', () => {

@@ -34,8 +34,8 @@ interface Leaning {
   readonly blocks: readonly Block[];
   /** What is to go. */
   readonly cells: readonly number[];
-  /** All at one depth, that of what lies deepest. */
-  readonly level?: boolean;
+  /** All at this one depth. */
+  readonly level?: number;
 }
 
 interface TakenByMill {
@@ -80,9 +80,15 @@ export class LeaningMill {
     }
   }
 
+  /** Of what lies deepest. */
+  deepest(): number {
+    return this.own.reduce((most, [, s]) => Math.max(most, s[2]), Number.NEGATIVE_INFINITY);
+  }
+
   /** What one mill takes of it, and what keeps it from the rest. */
   take(tool: Body): TakenByMill {
-    const deepest = Math.max(...this.own.map(([, s]) => s[2])) + STEP_MM;
+    const { level } = this.of;
+    const deepest = this.deepest() + STEP_MM;
     const within = (heights: Float64Array, radius: number) => this.least(heights, radius);
     // A cell at a wall has its middle inside what stays: the cutter may come so near.
     const floor = within(this.stays, tool.radius - SLACK * STEP_MM);
@@ -98,28 +104,26 @@ export class LeaningMill {
     const free = new Float64Array(this.np * this.nq);
     for (let i = 0; i < tip.length; i++) {
       free[i] = Math.min(deepest, floor[i]!);
-      if (this.of.level && free[i]! < deepest - 2 * STEP_MM) free[i] = Number.NEGATIVE_INFINITY;
+      if (level !== undefined && free[i]! < level) free[i] = Number.NEGATIVE_INFINITY;
       tip[i] = limits.reduce((least, [, at, more]) => Math.min(least, at[i]! + more), free[i]!);
-      if (this.of.level && tip[i]! < free[i]!) tip[i] = Number.NEGATIVE_INFINITY;
+      if (level !== undefined && tip[i]! < level) tip[i] = Number.NEGATIVE_INFINITY;
     }
     const [down, could] = [this.most(tip, tool.radius), this.most(free, tool.radius)];
+    // Nowhere near could the mill stand so deep for what is in its way.
+    let deepestNear: typeof limits | undefined;
+    const nearby = () => {
+      deepestNear ??= limits.map(([limit, at, more]) => [limit, this.most(at, tool.radius), more] as const);
+      return deepestNear;
+    };
     const met = new Set<Limit>();
     const cells: number[] = [];
     for (const [cell, seen] of this.own) {
       const i = this.at(seen);
       if (down[i]! > seen[2]) cells.push(cell);
       else if (could[i]! > seen[2])
-        for (const [limit, at, more] of limits) if (this.inWay(at, more, seen, tool.radius)) met.add(limit);
+        for (const [limit, near, more] of nearby()) if (!(near[i]! + more > (level ?? seen[2]))) met.add(limit);
     }
     return { cells, met };
-  }
-
-  /** Nowhere near could the mill stand so deep for this. */
-  private inWay(heights: Float64Array, more: number, seen: Seen, radius: number): boolean {
-    return this.disc(radius).every(([i, j]) => {
-      const at = this.at(seen) + i + j * this.np;
-      return !(heights[at]! + more > seen[2]);
-    });
   }
 
   private seenCell(c: number): Seen {
@@ -154,12 +158,6 @@ export class LeaningMill {
     heights[at] = Math.min(heights[at]!, seen[2]);
   }
 
-  private disc(radius: number): readonly (readonly [number, number])[] {
-    const n = Math.floor(radius / STEP_MM);
-    const side = Array.from({ length: 2 * n + 1 }, (_, k) => k - n);
-    return side.flatMap((i) => side.filter((j) => Math.hypot(i, j) * STEP_MM <= radius).map((j) => [i, j] as const));
-  }
-
   /** The least within a radius, at every place where a mill so wide may stand. */
   private least(heights: Float64Array, radius: number): Float64Array {
     return this.gathered(heights, radius, Math.min, Number.POSITIVE_INFINITY);
@@ -169,18 +167,28 @@ export class LeaningMill {
     return this.gathered(heights, radius, Math.max, Number.NEGATIVE_INFINITY);
   }
 
+  /** Over a disc: row by row the most or least of a stretch, which two stretches as long as powers of two cover. */
   private gathered(from: Float64Array, radius: number, of: (a: number, b: number) => number, none: number) {
     const out = new Float64Array(from.length).fill(none);
-    const steps = this.disc(radius).map(([i, j]) => i + j * this.np);
+    const powers = [from];
+    for (let long = 1; 2 * long <= this.np; long *= 2) {
+      const last = powers[powers.length - 1]!;
+      powers.push(last.map((x, c) => ((c % this.np) + 2 * long <= this.np ? of(x, last[c + long]!) : x)));
+    }
+    const high = Math.floor(radius / STEP_MM);
     // Places beside its own cells by more than the widest mill are of no use.
     const beside = Math.round((WIDE_MM - MILL_MM) / STEP_MM);
-    for (let j = beside; j < this.nq - beside; j++)
-      for (let i = beside; i < this.np - beside; i++) {
-        const at = i + j * this.np;
-        let value = none;
-        for (const step of steps) value = of(value, from[at + step]!);
-        out[at] = value;
-      }
+    for (let row = -high; row <= high; row++) {
+      const wide = Math.floor(Math.sqrt(Math.max(0, radius ** 2 - (row * STEP_MM) ** 2)) / STEP_MM + 1e-9);
+      const power = Math.floor(Math.log2(2 * wide + 1));
+      const [p, over] = [powers[power]!, wide + 1 - 2 ** power];
+      for (let j = beside; j < this.nq - beside; j++)
+        for (let i = beside; i < this.np - beside; i++) {
+          const at = i + j * this.np;
+          const to = at + row * this.np;
+          out[at] = of(out[at]!, of(p[to - wide]!, p[to + over]!));
+        }
+    }
     return out;
   }
 }
