@@ -13,23 +13,11 @@ import type { Finding } from '../../server/src/rules/kit/rule';
 import { SHOP } from './defects';
 import { partText } from './generate';
 import { MARGIN_MM } from './margin';
+import { isGeometry, isSeen } from './seen';
 import { simulate } from './simulate';
 
 const WANTED = Number(process.env.SCRIBELINE_REVERSE ?? 6);
 const SEED = Number(process.env.SCRIBELINE_SEED ?? 22);
-const GEOMETRY = /^(access\/(jaw|reach|holder|covered|undercut|no-setup|no-tool)|hold\/(in-the-cut|cut-free))$/;
-/**
- * Twice what is left or cut away unseen at cells of half a millimetre; twice that where a cutter runs into something, for a
- * thinner one than the rule tells of runs into it half as far at a slanted wall.
- */
-const SEEN_MM: Readonly<Record<string, number>> = { overlap_mm: 1.6, missing_mm: 0.8, below_mm: 0.8 };
-
-function isSeen({ rule, facts }: Finding): boolean {
-  // A shank no thicker than its cutter only rubs, which is finer than the cells.
-  if (rule === 'access/reach' && facts.tool !== 'em-3') return false;
-  return Object.entries(SEEN_MM).every(([key, mm]) => facts[key] === undefined || Number(facts[key]) >= mm);
-}
-
 /** What only touches steel runs into nothing, but keeps no margin to it. */
 function touches({ rule, facts }: Finding): boolean {
   return rule === 'access/jaw' && facts.overlap_mm === undefined;
@@ -45,7 +33,7 @@ describe('an error cannot be made', () => {
       const { part, findings } = checkPart(text, shop);
       const errors = findings.filter((f) => f.severity === 'error');
       if (findings.some((f) => f.rule === 'form/removes-nothing')) continue;
-      if (errors.length === 0 || !errors.every((f) => GEOMETRY.test(f.rule) && isSeen(f))) continue;
+      if (errors.length === 0 || !errors.every((f) => isGeometry(f) && isSeen(f))) continue;
       const marginMm = errors.some(touches) ? MARGIN_MM : 0;
       const carried = (fineMm: number) => simulate(part, shop, { fineMm, marginMm, asWritten: true });
       const coarse = carried(0.5);
