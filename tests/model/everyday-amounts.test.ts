@@ -3,12 +3,8 @@
  * key away; where it may mean two things both are offered, none first.
  */
 import assert from 'node:assert/strict';
-import { builtinShop } from '../../server/src/model/builtin-shop';
-import { checkPart, fixesFor } from '../../server/src/rules/check';
-import { placed } from '../../server/src/rules/fixes';
-import { applyEdits } from '../../server/src/text/edit';
+import { onlyOne, read } from './everyday-read';
 
-const shop = builtinShop();
 const HEAD = 'part: a\nunits: mm\nmaterial: aluminium-6061-t6\nbody: { x: 80, y: 50, z: 20 }\n';
 const feature = (lines: string) => `${HEAD}features:\n  f:\n${lines.replace(/^/gm, '    ')}\n`;
 const HOLE = 'kind: hole\nface: top\nat: { x: center, y: center }\n';
@@ -17,32 +13,7 @@ const SETUP = (hold: string, cuts: string) =>
   `${feature(`${HOLE}diameter: 5\ndepth: through`)}setups:\n  one:\n    up: top\n    hold: ${hold}\n    zero: { x: left, y: front, z: top }\n    cuts: ${cuts}\n`;
 const HELD = '{ vise: mill-vise-100, jaws: [front, back], grip: 6 }';
 
-/** What each fix of what cannot be read makes of the text: its lines that are new. */
-function cured(text: string): readonly string[][] {
-  const checked = checkPart(text, shop);
-  const unread = checked.findings.filter((f) => /^(?:form\/|thread\/unknown|stock\/unknown-material)/.test(f.rule));
-  const [finding] = unread;
-  assert.ok(finding && unread.length === 1, JSON.stringify(unread.map((f) => f.message)));
-  assert.doesNotMatch(finding.message, /takes a map|has no field/);
-  assert.ok(finding.message.split(/\s+/).length <= 40, finding.message);
-  const fixes = fixesFor(checked, finding);
-  assert.ok(fixes.length > 0, finding.message);
-  assert.ok(
-    fixes.every((fix) => (fix.equal === true) === fixes.length > 1),
-    'several: none first',
-  );
-  const before = text.split('\n');
-  return fixes.map((fix) => {
-    const after = applyEdits(text, placed(fix.edits, checked.tree)!);
-    const again = checkPart(after, shop).findings.filter((f) => /^form\//.test(f.rule));
-    assert.deepEqual(
-      again.map((f) => f.message),
-      [],
-      after,
-    );
-    return after.split('\n').flatMap((line) => (before.includes(line) ? [] : [line.trim()]));
-  });
-}
+const cured = (text: string) => onlyOne(text).ways;
 
 // Marks by ISO 129-1 and ASME Y14.5 (from memory); the words are common practice, no source.
 const ONE: readonly (readonly [text: string, ...becomes: string[]])[] = [
@@ -129,9 +100,6 @@ describe('amounts as they are said in a workshop', function () {
       ));
   it('what is read already is read as ever', () => {
     for (const lines of ['size: { x: 20, y: 10 }\ndepth: 5', 'size: { x: 20, y: 10 }\ndepth: 5\nfinish: 1.6'])
-      assert.deepEqual(
-        checkPart(feature(POCKET + lines), shop).findings.filter((f) => /^form\//.test(f.rule)),
-        [],
-      );
+      assert.deepEqual(read(feature(POCKET + lines)), []);
   });
 });

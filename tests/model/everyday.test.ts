@@ -2,7 +2,8 @@
 import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { plainDimension } from '../../server/src/model/everyday/dimension';
-import { EVERYDAY_KINDS, FIELDS, FIELDS_OF, HEADER } from '../../server/src/model/everyday/everyday-words';
+import { FIELDS, FIELDS_OF, HEADER } from '../../server/src/model/everyday/everyday-words';
+import { EVERYDAY_KINDS } from '../../server/src/model/everyday/kind-words';
 import { FEATURE_KINDS, KINDS } from '../../server/src/model/feature-kinds';
 import { partSchema } from '../../server/src/model/schema/part';
 import { shapeOf } from '../../server/src/model/schema/shape';

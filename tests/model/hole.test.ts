@@ -135,7 +135,7 @@ describe('a counterbore', () => {
     );
     assert.match(problems[0]!.message, /counterbore \(9\) is not wider than the hole \(10\)/);
     assert.match(problems[1]!.message, /counterbore \(10\) is not wider than the hole \(12\)/);
-    assert.match(problems[3]!.message, /give the sizes/);
+    assert.match(problems[3]!.message, /which number is which.*`counterbore: M5`/);
     assert.equal(problems[4]!.fixes?.[0]?.edits[0]?.newText, 'diameter');
   });
 });

@@ -151,7 +151,7 @@ describe('a body', () => {
   it('that makes no sense is told once', () => {
     assert.deepEqual(messages('part: a\nbody: { x: «0», y: «-5», z: 5 }\n'), [
       '`x` is 0 mm. Make it more than 0, like `5`.',
-      '`y` is -5 mm. Make it more than 0, like `5`.',
+      'A size has no sign. Write `y: 5`.',
     ]);
     assert.deepEqual(messages('part: a\n«body»: { x: 5, y: 3 }\n'), [
       '`body` needs `z`: size up. Write it like `z: 16`.',
@@ -196,7 +196,7 @@ describe('a stock', () => {
     // A key that swallowed its value is one problem, and no crash.
     assert.equal(messages(`${head}stock: { form: block, extra: { «right:| 2» } }\n`).length, 1);
     assert.deepEqual(messages(`${head}stock: { form: block, extra: { top: «-1» } }\n`), [
-      '`top` is -1 mm. Make it 0 or more, like `5`.',
+      'A size has no sign. Write `top: 1`.',
     ]);
   });
 });

@@ -4,7 +4,7 @@
  */
 
 import type * as z from 'zod/mini';
-import type { MapEntry, MapNode, Span } from '../text/tree';
+import type { ListNode, MapEntry, MapNode, Span } from '../text/tree';
 import type { Axis, Face } from './faces';
 import type { stockForm, units } from './schema/common';
 
@@ -196,6 +196,8 @@ export interface SpecProblem {
     readonly without?: readonly (readonly [map: MapNode, entry: MapEntry])[];
     /** Entries that come into a map with it: key and value as they are written. */
     readonly added?: readonly (readonly [map: MapNode, key: string, value: string])[];
+    /** A list of maps that becomes a map of them, under these names. */
+    readonly named?: readonly [list: ListNode, names: readonly string[]];
     /** The next one is as likely meant: none of them is preferred. */
     readonly equal?: true;
   }[];

@@ -4,8 +4,9 @@
  */
 import { unlessStopped } from '../effort';
 import type { Part, SpecProblem } from '../model/model';
+import { NAME_KEY } from '../model/resolve/problem';
 import type { Shop } from '../model/shop-model';
-import { addText, removeEntry } from '../text/edit';
+import { addText, nameItems, removeEntry } from '../text/edit';
 import { formatLength, formatNear, writeLength } from '../text/format';
 import type { Span, TextProblem, TextTree } from '../text/tree';
 import { checkerFailed } from './form/checker-failed';
@@ -101,12 +102,13 @@ export function fromSpecProblem({ rule, message, of, span, facts, fixes }: SpecP
 
 /** One of several that are as likely changes nothing by itself. */
 function fixFrom(
-  { title, edits, without = [], added = [], equal }: NonNullable<SpecProblem['fixes']>[number],
+  { title, edits, without = [], added = [], named, equal }: NonNullable<SpecProblem['fixes']>[number],
   tree: TextTree,
 ): Fix {
   const gone = without.flatMap(([map, entry]) => removeEntry(tree, map, entry));
   const come = added.flatMap(([map, key, value]) => addText(tree, map, key, value));
-  return { title, safe: !equal, edits: [...edits, ...gone, ...come], ...(equal && { equal }) };
+  const under = named ? nameItems(tree, ...named, NAME_KEY) : [];
+  return { title, safe: !equal, edits: [...edits, ...gone, ...come, ...under], ...(equal && { equal }) };
 }
 
 function readingRule(name: string): Pick<Rule, 'name' | 'severity'> {

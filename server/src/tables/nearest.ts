@@ -39,5 +39,6 @@ export function nearest(word: string, known: Iterable<string>): string | undefin
   const candidates = [...known].filter((name) => Math.abs(name.length - wanted.length) <= allowed);
   const cost = (name: string) => editDistance(wanted, name.toLowerCase());
   const best = least(candidates, cost);
-  return best !== undefined && cost(best) <= allowed ? best : undefined;
+  // All of its letters wrong is another word.
+  return best !== undefined && cost(best) <= allowed && cost(best) < wanted.length ? best : undefined;
 }

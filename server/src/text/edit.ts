@@ -73,6 +73,30 @@ export function removeItem(tree: TextTree, list: ListNode, at: number): SpanEdit
   return cutLines(tree, item.span, item, dash, list.items.length === 1 ? '[]' : '- ~');
 }
 
+/** A list of maps as a map of them, each under a name; a name that an item began with is taken out of it. */
+export function nameItems(tree: TextTree, list: ListNode, names: readonly string[], nameKey?: RegExp): SpanEdit[] {
+  const edit = (block: string, from: number, to: number, newText: string) => ({
+    span: spanAt(tree, block, from, to),
+    newText,
+  });
+  const whole = tree.locate(list.span);
+  const edits = list.items.flatMap((item, i) => {
+    if (item.type !== 'map') return [];
+    const [first, second] = item.entries;
+    const isNamed = first && second && nameKey?.test(String(first.key.value));
+    const { start } = tree.locate(item.span);
+    if (list.flow) return [edit(item.span.block, start, start, `${names[i]}: `)];
+    const dash = tree.text.lastIndexOf('-', start - 1);
+    const own = isNamed ? tree.locate(second.key.span).start : start;
+    return [
+      edit(item.span.block, dash, own, `${names[i]}:${eolOf(tree.text)}${' '.repeat(columnOf(tree.text, start))}`),
+    ];
+  });
+  if (!list.flow) return edits;
+  const { block } = list.span;
+  return [edit(block, whole.start, whole.start + 1, '{'), ...edits, edit(block, whole.end - 1, whole.end, '}')];
+}
+
 /** Adds an item at the end of a list. */
 export function addItem(tree: TextTree, list: ListNode, value: Writing): SpanEdit[] {
   if (list.flow) return putFlow(tree, list, list.items, flowText(value));

@@ -1,15 +1,15 @@
-/** Several amounts in one value, as they are said in a workshop: `20 x 10 x 5`, `4 x 10` of a pattern, a slot by its length, `Ra 1.6`. */
-import { at, entry, type MapEntry, type MapNode, type TextNode } from '../../text/tree';
+/** Several amounts in one value, as they are said in a workshop: `20 x 10 x 5`, a slot by its length, four numbers for two ends. */
+import { at, entry, type MapNode, type TextNode } from '../../text/tree';
 import type { Face } from '../faces';
 import type { FeatureKind } from '../feature-kinds';
+import { patterns } from './patterns';
 import { mapText, numbersOf, planeOf } from './places';
 import { isDimension, type Reading, sourceOf } from './reading';
 
 export function* amounts(map: MapNode, kind: FeatureKind, face: Face): Generator<Reading> {
   if (kind === 'pocket' && !at(map, 'depth')) yield* threeSizes(map, face);
   if (kind === 'slot' && !at(map, 'ends') && !at(map, 'path')) yield* byLength(map, face);
-  yield* rowOf(map, face);
-  yield* finishOf(map);
+  yield* patterns(map, face);
 }
 
 /** The third of three sizes of a pocket is its depth. */
@@ -83,90 +83,4 @@ function moved(middle: string, sign: string, by: string): string {
   const number = /^-?\d+(?:\.\d+)?$/;
   if (!number.test(middle) || !number.test(by)) return `${middle} ${sign} ${by}`;
   return String(Number((Number(middle) + (sign === '-' ? -1 : 1) * Number(by)).toFixed(6)));
-}
-
-/** `4 x 10`: so many, so far apart; along which axis is not said. */
-function* rowOf(map: MapNode, face: Face): Generator<Reading> {
-  const pattern = entry(map, 'pattern');
-  if (!pattern) return;
-  const { value } = pattern;
-  if (value?.type === 'map') {
-    yield* circleOf(pattern, value);
-    return;
-  }
-  const [count, pitch, third] = (value && numbersOf(value)) ?? [];
-  if (!value || !isCount(count) || pitch === undefined || third !== undefined) return;
-  const texts = planeOf(face).map((axis) => `{ line: { ${axis}: ${pitch}, count: ${count} } }`);
-  yield {
-    message: `A row says along which axis it goes. Write \`pattern: ${texts[0]}\` or \`pattern: ${texts[1]}\`.`,
-    entries: [pattern],
-    gives: ['pattern'],
-    fixes: texts.map((text) => ({
-      title: `Write \`pattern: ${text}\``,
-      edits: [{ span: value.span, newText: text }],
-      equal: true as const,
-    })),
-  };
-}
-
-/** `{ pcd: 30, count: 4 }`, `bolt-circle: 4 x 30`. */
-function* circleOf(whole: MapEntry, pattern: MapNode): Generator<Reading> {
-  const circle = entry(pattern, 'bolt-circle');
-  const [count, wide, third] = (circle?.value && circle.value.type !== 'map' && numbersOf(circle.value)) || [];
-  if (circle?.value && isCount(count) && wide !== undefined && third === undefined) {
-    yield inBraces(circle, circle.value, `{ diameter: ${wide}, count: ${count} }`);
-    return;
-  }
-  const round = ['pcd', 'bcd', 'lk', 'lochkreis', 'diameter'].map((key) => entry(pattern, key)).find((e) => e);
-  const many = ['count', 'n', 'number', 'anzahl'].map((key) => entry(pattern, key)).find((e) => e);
-  if (!round || !many || pattern.entries.length !== 2 || !isDimension(round) || many.value?.type !== 'scalar') return;
-  const text = `{ bolt-circle: { diameter: ${sourceOf(round)}, count: ${many.value.source} } }`;
-  yield {
-    message: `Holes on a circle are a \`bolt-circle\`. Write \`pattern: ${text}\`.`,
-    entries: [whole],
-    gives: ['pattern', 'bolt-circle'],
-    fixes: [{ title: `Write \`pattern: ${text}\``, edits: [{ span: pattern.span, newText: text }] }],
-  };
-}
-
-function inBraces(e: MapEntry, value: TextNode, text: string): Reading {
-  const key = String(e.key.value);
-  return {
-    message: `It has to say which number is which. Write \`${key}: ${text}\`.`,
-    entries: [e],
-    gives: ['pattern'],
-    fixes: [{ title: `Write \`${key}: ${text}\``, edits: [{ span: value.span, newText: text }] }],
-  };
-}
-
-function isCount(text: string | undefined): boolean {
-  return text !== undefined && /^\d{1,3}$/.test(text) && Number(text) > 1;
-}
-
-/** Roughness grades in µm Ra by ISO 1302:1992, annex (from memory). */
-const GRADES: Readonly<Record<string, string>> = {
-  N4: '0.2',
-  N5: '0.4',
-  N6: '0.8',
-  N7: '1.6',
-  N8: '3.2',
-  N9: '6.3',
-  N10: '12.5',
-};
-
-/** `Ra 1.6`, `1,6 µm`, `N7`. */
-function* finishOf(map: MapNode): Generator<Reading> {
-  const finish = entry(map, 'finish');
-  if (finish?.value?.type !== 'scalar') return;
-  const { source, span } = finish.value;
-  const said = /^(?:Ra\s*=?\s*)?(\d+(?:[.,]\d+)?)\s*(?:µm|μm|um)?$/i.exec(source)?.[1]?.replace(',', '.');
-  const text = GRADES[source.toUpperCase()] ?? said;
-  if (text === undefined || text === source) return;
-  yield {
-    message: `A finish is its Ra in µm, as a number. Write \`finish: ${text}\`.`,
-    entries: [finish],
-    gives: ['finish'],
-    fixes: [{ title: `Write \`finish: ${text}\``, edits: [{ span, newText: text }] }],
-    rule: 'form/unit',
-  };
 }

@@ -22,10 +22,10 @@ const DIAMETER_AFTER = /\s*(?:dia(?:m(?:eter)?)?\.?|[øØ⌀∅])$/i;
 const CHAMFER_SIGN = /^c(?=[.\d])\s*/i;
 const RADIUS_SIGN = /^(?:r(?=[\s=.\d])|rad(?:ius)?\.?)\s*=?\s*/i;
 const DEPTH_SIGN = /^(?:[↧⌴⌵]|t\s*=|dp\.?|deep)\s*/i;
-const AFTERWORDS = /\s*(?:deep|dp\.?|depth|wide|long|high|thk\.?|thick|typ\.?|nom(?:inal)?\.?)$/i;
+const AFTERWORDS = /\s*(?:deep|dp\.?|depth|tief|blind|wide|long|high|thk\.?|thick|typ\.?|nom(?:inal)?\.?)$/i;
 const BY_ANGLE = /^(.*?\S)\s*[xX×*]\s*(\d+(?:[.,]\d+)?)\s*(?:°|deg)?$/;
-const THROUGH =
-  /^(?:thro?u?g?ht?|thru|throughout|throughall|through[- ]?all|thru[- ]?all|through[- ]?hole|full|full[- ]depth|all|all the way|complete|up[- ]to[- ]next|durch|durchgehend|durchgang|ganz)$/i;
+export const THROUGH =
+  /^(?:thro?u?g?ht?|thru|throughout|throughall|through[- ]?all|thru[- ]?all|through[- ]?hole|full|full[- ]depth|all|all the way|complete|up[- ]to[- ]next|inf(?:inite)?|durch|durchgehend|durchgang|ganz|traversant|d[ée]bouchant|pasante|passante)$/i;
 const FRACTIONS: Readonly<Record<string, string>> = {
   '½': '1/2',
   '¼': '1/4',

@@ -1,8 +1,10 @@
 /** What is written in everyday words outside of features: set-ups, stock, patterns, and any place that takes one of a few words. */
-import type { MapEntry, TextNode } from '../../text/tree';
-import { FACE_AXIS, FACES, type Face } from '../faces';
-import { EVERYDAY_FACES, plainWord } from './everyday-words';
-import { doubled, isDimension, sourceOf } from './reading';
+import type { MapEntry, MapNode, TextNode } from '../../text/tree';
+import { EVERYDAY_FACES, FIELDS, plainWord } from './everyday-words';
+import { everydayForms } from './forms';
+import { faceOf, holdText, jawsText, zeroTexts } from './held';
+import { doubled, isDimension, sourceOf, wordsIn } from './reading';
+import { extraTexts } from './stock';
 
 /** Keys of maps in maps, by what else they are called. */
 const KEYS: Readonly<Record<string, string>> = {
@@ -51,6 +53,9 @@ const KEYS: Readonly<Record<string, string>> = {
   oversize: 'extra',
 };
 
+/** One letter for a size, where nothing else that is free begins like it. */
+const LETTERS: Readonly<Record<string, string>> = { d: 'diameter', h: 'depth', t: 'depth', w: 'width', l: 'length' };
+
 /** The key that is meant, of those that are free, and its value where that has to be said otherwise. */
 export function everydayKey(
   e: MapEntry,
@@ -59,18 +64,20 @@ export function everydayKey(
   const word = plainWord(String(e.key.value));
   if (/^(?:r|radius)$/.test(word) && free.includes('diameter') && isDimension(e))
     return { key: 'diameter', value: doubled(sourceOf(e)) };
-  const to = free.includes(word) ? word : KEYS[word];
-  return to !== undefined && free.includes(to) ? { key: to } : undefined;
+  const to = [word, KEYS[word], FIELDS[word], LETTERS[word]].find((k) => k !== undefined && free.includes(k));
+  return to === undefined ? undefined : { key: to };
 }
 
-/** One of a few words, by what else it is called: `oben`, `flat` for `flat-bar`. */
-export function everydayWord(word: string, words: readonly string[]): string | undefined {
+/** Those of a few words that another may mean: `oben`, `flat` for `flat-bar`, `bar` for each of the bars. */
+export function everydayWord(word: string, words: readonly string[]): readonly string[] {
   const plain = plainWord(word);
-  if (words.includes(plain)) return plain;
+  if (words.includes(plain)) return [plain];
   const face = EVERYDAY_FACES[plain];
-  if (face && words.includes(face)) return face;
+  if (face && words.includes(face)) return [face];
+  const forms = words.includes('flat-bar') ? everydayForms(word) : [];
+  if (forms.length > 0) return forms;
   const begun = words.filter((w) => w.startsWith(`${plain}-`) || plain.startsWith(`${w}-`) || plain === `${w}s`);
-  return begun.length === 1 ? begun[0] : undefined;
+  return begun.length === 1 ? begun : [];
 }
 
 /** One number along an axis of a grid: how far apart, or how many; the other is to be filled in. */
@@ -83,67 +90,55 @@ export function stepsOf(node: TextNode): readonly string[] {
 /** A larger number is a distance (common practice, no source). */
 const MOST_IN_A_ROW = 12;
 
-/** A list or braces that are written as words side by side; none where that is not plain. */
-export function everydayValue(node: TextNode, key: string): readonly string[] {
-  const text = key === 'hold' ? holdText(node) : valueText(node, key);
-  return text === undefined ? [] : [text];
-}
-
-/** `vise`, or the name of one; the grip is to be filled in, or planned. */
-function holdText(node: TextNode): string | undefined {
-  if (node.type !== 'scalar' || !/^[\p{L}\d-]+$/u.test(node.source)) return undefined;
-  const isWord = /^(?:vise|vice|in-vise|machine-vise|schraubstock|maschinenschraubstock)$/.test(plainWord(node.source));
-  if (!isWord && !/vise|vice|schraubstock/i.test(node.source)) return undefined;
-  return `{ vise: ${isWord ? 'mill-vise-100' : node.source}, jaws: [front, back], grip: 6 }`;
-}
-
-function valueText(node: TextNode, key: string): string | undefined {
-  const said = wordsIn(node);
-  if (!said) return undefined;
-  const faces = said.map((w) => FACES.find((f) => f === plainWord(w)) ?? EVERYDAY_FACES[plainWord(w)]);
-  const isFaces = faces.every((f): f is Face => f !== undefined);
+/** A list or braces that are written as words side by side; none where that is not plain. `beside`: what it stands in. */
+export function everydayValue(node: TextNode, key: string, beside?: MapNode): readonly string[] {
+  const text = (one: string | undefined) => (one === undefined ? [] : [one]);
   switch (key) {
+    case 'hold':
+      return text(holdText(node));
     case 'zero':
-      return isFaces ? byAxis(faces) : undefined;
+      return zeroTexts(node, beside);
     case 'jaws':
-      return isFaces && faces.length === 2 && node.type === 'scalar' ? `[${faces.join(', ')}]` : undefined;
+      return text(jawsText(node));
     case 'sawn':
-      if (node.type !== 'scalar') return undefined;
-      if (/^(?:both|ends|both-ends)$/.test(plainWord(node.source))) return '[left, right]';
-      return isFaces ? `[${faces.join(', ')}]` : undefined;
+      return text(sawnText(node));
     case 'stock':
-      return stockText(node);
+      return node.type === 'scalar' ? everydayForms(node.source).map((form) => `{ form: ${form} }`) : [];
+    case 'extra':
+      return extraTexts(node);
+    case 'deburr':
+      return node.type === 'scalar' && /^\d*\.?\d+(?:\s*(?:mm|in))?$/.test(node.source)
+        ? [`{ outside: ${node.source}, inside: ${node.source} }`, `{ outside: ${node.source} }`]
+        : [];
     case 'cuts':
-      return node.type === 'scalar' &&
-        /^[a-z][a-z0-9-]*(?:\s*[, ]\s*[a-z][a-z0-9-]*)*$/.test(node.source) &&
-        said[0] !== 'all'
-        ? `[${said.join(', ')}]`
-        : undefined;
+      return text(cutsText(node));
+    case 'counterbore':
+    case 'countersink':
+      return text(sizesText(node, key === 'counterbore' ? 'depth' : 'angle'));
     default:
-      return undefined;
+      return [];
   }
 }
 
-function wordsIn(node: TextNode): readonly string[] | undefined {
-  if (node.type === 'map') return undefined;
-  if (node.type === 'scalar') return node.value === null ? undefined : node.source.split(/[\s,;/]+/).filter(Boolean);
-  return node.items.every((i) => i.type === 'scalar')
-    ? node.items.flatMap((i) => (i.type === 'scalar' ? [i.source] : []))
+function sawnText(node: TextNode): string | undefined {
+  if (node.type !== 'scalar') return undefined;
+  if (/^(?:both|ends|both-ends)$/.test(plainWord(node.source))) return '[left, right]';
+  const faces = (wordsIn(node) ?? []).map(faceOf);
+  return faces.length > 0 && faces.every((f) => f !== undefined) ? `[${faces.join(', ')}]` : undefined;
+}
+
+function cutsText(node: TextNode): string | undefined {
+  const isNames = node.type === 'scalar' && /^[a-z][a-z0-9-]*(?:\s*[, ]\s*[a-z][a-z0-9-]*)*$/.test(node.source);
+  const said = wordsIn(node) ?? [];
+  return isNames && said[0] !== 'all' ? `[${said.join(', ')}]` : undefined;
+}
+
+/** `[10, 5]` of a recess. */
+function sizesText(node: TextNode, second: string): string | undefined {
+  const said = node.type === 'list' && node.items.length === 2 ? wordsIn(node) : undefined;
+  return said?.length === 2 && said.every((w) => /^[\d.]+$/.test(w))
+    ? `{ diameter: ${said[0]}, ${second}: ${said[1]} }`
     : undefined;
-}
-
-/** Each axis from its face, where each is said once. */
-function byAxis(faces: readonly Face[]): string | undefined {
-  const axes = faces.map((f) => FACE_AXIS[f].axis);
-  if (new Set(axes).size !== 3) return undefined;
-  return `{ ${['x', 'y', 'z'].map((a) => `${a}: ${faces[axes.indexOf(a as 'x')]}`).join(', ')} }`;
-}
-
-const FORMS = ['flat-bar', 'square-bar', 'round-bar', 'plate', 'block'];
-
-function stockText(node: TextNode): string | undefined {
-  const form = node.type === 'scalar' ? everydayWord(node.source, FORMS) : undefined;
-  return form && `{ form: ${form} }`;
 }
 
 const CLASSES: Readonly<Record<string, string>> = {
@@ -157,9 +152,16 @@ const CLASSES: Readonly<Record<string, string>> = {
   'sehr-grob': 'v',
 };
 
-/** A class of general tolerances by its word, or written without its signs. */
-export function generalText(text: string): string | undefined {
+/** A class of general tolerances by its word or written without its signs, or one tolerance for every size. */
+export function generalText(text: string, units: 'mm' | 'in'): string | undefined {
+  const one = /^(?:±|\+\s*\/?\s*-)?\s*(\d*[.,]?\d+)\s*(mm|in|")?$/.exec(text.trim());
+  if (one && Number(one[1]!.replace(',', '.')) < MOST_FOR_ALL) {
+    const unit = (one[2] === '"' ? 'in' : one[2]) ?? units;
+    return `ISO 22081 ±${one[1]!.replace(',', '.')}${unit === 'in' || unit !== units ? ` ${unit}` : ''}`;
+  }
   const word = plainWord(text);
   const letter = CLASSES[word] ?? /^(?:(?:din-)?(?:en-)?iso-?)?(?:2768)?-?([fmcv])$/.exec(word)?.[1];
   return letter && `ISO 2768-${letter}`;
 }
+/** A larger number is none of a general tolerance: `2768`. */
+const MOST_FOR_ALL = 10;

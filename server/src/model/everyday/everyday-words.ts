@@ -3,159 +3,6 @@
 import type { Face } from '../faces';
 import type { FeatureKind } from '../feature-kinds';
 
-/** A kind of feature by an everyday name: the kind, and what more says it. */
-interface EverydayKind {
-  readonly kind: FeatureKind;
-  /** Ends a sentence: `A tapped-hole is a hole …`. */
-  readonly means: string;
-}
-
-const kinds = (kind: FeatureKind, means: string, ...words: readonly string[]) =>
-  words.map((word): readonly [string, EverydayKind] => [word, { kind, means }]);
-
-const LIST: readonly (readonly [string, EverydayKind])[] = [
-  ...kinds(
-    'hole',
-    'with its size in `diameter`',
-    'bore',
-    'bored-hole',
-    'drill',
-    'drilled-hole',
-    'drilling',
-    'round-hole',
-    'circular-hole',
-    'simple-hole',
-    'blind-hole',
-    'dowel',
-    'dowel-hole',
-    'ream',
-    'reamed-hole',
-    'bearing-seat',
-    'pin-hole',
-  ),
-  ...kinds('hole', 'with `depth: through`', 'through-hole', 'thru-hole', 'thru'),
-  ...kinds(
-    'hole',
-    'with its `thread`, such as `thread: M5`',
-    'tapped-hole',
-    'threaded-hole',
-    'tap',
-    'thread',
-    'tapped',
-    'screw-hole',
-    'bolt-hole-tapped',
-  ),
-  ...kinds(
-    'hole',
-    'with its screw in `clearance`, such as `clearance: M5`',
-    'clearance-hole',
-    'clearance',
-    'bolt-hole',
-    'fixing-hole',
-    'mounting-hole',
-  ),
-  ...kinds('hole', 'with a `counterbore`', 'counterbore', 'counterbored-hole', 'cbore', 'spotface'),
-  ...kinds('hole', 'with a `countersink`', 'countersink', 'countersunk-hole', 'csk', 'csink'),
-  ...kinds(
-    'hole',
-    'one for each place of its `pattern`',
-    'holes',
-    'hole-pattern',
-    'bolt-circle',
-    'bolt-pattern',
-    'hole-circle',
-  ),
-  ...kinds(
-    'pocket',
-    'with its `size`, `diameter` or `path`',
-    'recess',
-    'cavity',
-    'rectangular-pocket',
-    'round-pocket',
-    'circular-pocket',
-    'milled-pocket',
-    'box',
-    'rectangle',
-    'circle',
-  ),
-  ...kinds('pocket', 'with `depth: through`', 'cutout', 'cut-out', 'window', 'opening', 'aperture', 'through-pocket'),
-  ...kinds(
-    'slot',
-    'with its two `ends` and its `width`',
-    'slotted-hole',
-    'oblong',
-    'oblong-hole',
-    'obround',
-    'elongated-hole',
-    'long-hole',
-    'channel',
-    't-slot',
-    'dovetail',
-    'slit',
-    'kerf',
-  ),
-  ...kinds(
-    'step',
-    'along a side, with `width` and `depth`',
-    'shoulder',
-    'ledge',
-    'rebate',
-    'rabbet',
-    'notch',
-    'flat',
-    'relief-step',
-  ),
-  ...kinds(
-    'contour',
-    'which leaves what is inside its outline standing',
-    'boss',
-    'outline',
-    'outside-profile',
-    'profile',
-    'perimeter',
-    'island',
-    'pad',
-    'pin',
-    'spigot',
-    'rib',
-  ),
-  ...kinds('chamfer', 'with `edges` and `size`', 'bevel', 'break-edge', 'edge-break', 'deburr', 'chamfers', 'edge'),
-  ...kinds(
-    'edge-round',
-    'for outside edges, with `edges` and `radius`; inside corners are the `corner-radius` of their pocket',
-    'fillet',
-    'fillets',
-    'radius',
-    'rounding',
-    'rounded-edge',
-    'blend',
-  ),
-  ...kinds(
-    'groove',
-    'with `diameter` and `width`',
-    'o-ring',
-    'o-ring-groove',
-    'oring-groove',
-    'ring-groove',
-    'snap-ring-groove',
-    'circlip-groove',
-    'face-groove',
-    'gland',
-  ),
-  ...kinds('engraving', 'with its `text` and `height`', 'engrave', 'text', 'label', 'marking', 'letters', 'lettering'),
-  ...kinds(
-    'slope',
-    'with the side in `along`, and its `angle`',
-    'ramp',
-    'taper',
-    'wedge',
-    'angled-face',
-    'inclined-face',
-  ),
-  ...kinds('keyway', 'with its `length`', 'key-slot', 'keyslot', 'key-seat', 'keyseat', 'key'),
-];
-export const EVERYDAY_KINDS: ReadonlyMap<string, EverydayKind> = new Map(LIST);
-
 /** A field by an everyday name: the same value under the name that it has here. */
 type Fields = Readonly<Record<string, string>>;
 
@@ -190,6 +37,9 @@ export const FIELDS: Fields = {
   'cut-depth': 'depth',
   down: 'depth',
   notes: 'note',
+  name: 'note',
+  label: 'note',
+  id: 'note',
   comment: 'note',
   remark: 'note',
   description: 'note',
@@ -224,6 +74,13 @@ export const FIELDS: Fields = {
 /** In one kind, before those that all have. */
 export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
   hole: {
+    drill: 'diameter',
+    drilled: 'diameter',
+    ream: 'diameter',
+    reamed: 'diameter',
+    bored: 'diameter',
+    blind: 'depth',
+    spotface: 'counterbore',
     tap: 'thread',
     tapped: 'thread',
     threaded: 'thread',
@@ -248,6 +105,7 @@ export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
   },
   pocket: {
     fillet: 'corner-radius',
+    fillets: 'corner-radius',
     corner: 'corner-radius',
     corners: 'corner-radius',
     'corner-fillet': 'corner-radius',
@@ -274,6 +132,8 @@ export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
   step: { side: 'along', edge: 'along', height: 'depth', size: 'width' },
   contour: { fillet: 'corner-radius', radius: 'corner-radius', height: 'depth' },
   chamfer: {
+    face: 'edges',
+    on: 'edges',
     width: 'size',
     distance: 'size',
     leg: 'size',
@@ -284,7 +144,16 @@ export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
     sides: 'edges',
     of: 'edges',
   },
-  'edge-round': { size: 'radius', r: 'radius', fillet: 'radius', edge: 'edges', sides: 'edges', of: 'edges' },
+  'edge-round': {
+    face: 'edges',
+    on: 'edges',
+    size: 'radius',
+    r: 'radius',
+    fillet: 'radius',
+    edge: 'edges',
+    sides: 'edges',
+    of: 'edges',
+  },
   groove: { id: 'diameter', 'inner-diameter': 'diameter', inside: 'in', hole: 'in', height: 'width' },
   engraving: {
     string: 'text',

@@ -3,14 +3,17 @@
  * schema refuses, so that nothing that is read already is ever read another way.
  */
 import { at, type MapEntry, type MapNode } from '../../text/tree';
-import { FACES, type Face } from '../faces';
+import { FACE_AXIS, FACES, type Face } from '../faces';
 import { FEATURE_KINDS, type FeatureKind } from '../feature-kinds';
 import { quote } from '../resolve/problem';
 import { type Shape, shapeOf } from '../schema/shape';
 import { amounts } from './amounts';
+import { calledOut } from './call-out';
+import { plainDimension } from './dimension';
 import { EVERYDAY_FACES, FIELDS, FIELDS_OF, PATTERNS, plainWord, RADIUS_OF } from './everyday-words';
 import { mapText, planeOf, sizeText } from './places';
 import { doubled, isDimension, keyOf, type Reading, sourceOf } from './reading';
+import { plainSize } from './scalar';
 import { together } from './together';
 import { bareThread, valueText } from './value';
 
@@ -33,7 +36,11 @@ export function readingsOf(map: MapNode, kind: FeatureKind): readonly Reading[] 
   if (shape.type !== 'map') return [];
   const { keys } = shape;
   const looked = { map, kind, keys, given: new Set(map.entries.map(keyOf)), face: faceIn(map), screw: screwIn(map) };
-  const found = [...together(map, kind, looked.face), ...amounts(map, kind, looked.face)];
+  const found = [
+    ...(kind === 'hole' ? calledOut(map) : []),
+    ...together(map, kind, looked.face),
+    ...amounts(map, kind, looked.face),
+  ];
   const taken = new Set(found.flatMap((r) => r.entries));
   for (const e of map.entries) {
     if (taken.has(e)) continue;
@@ -65,8 +72,19 @@ function keyReading(e: MapEntry, looked: Looked): Reading | undefined {
   if (word === 'senkung' && kind === 'hole' && e.value?.type === 'scalar') return sunk(e, looked);
   if (PATTERNS.has(word) && keys.has('pattern') && !given.has('pattern') && e.value?.type === 'map' && e.value.flow)
     return wrapped(e, e.value);
+  if (kind === 'hole' && /^(?:chamfer|fase)$/.test(word)) return chamfered(e, looked);
+  const deep = !given.has('depth') && word === FACE_AXIS[looked.face].axis && e.value?.type === 'scalar';
+  const below = deep ? plainSize(e.value.source, 'depth')?.texts[0] : undefined;
+  if (below !== undefined) return written(e, [`depth: ${below}`], ['depth'], 'A depth counts into the material');
   const special = /^(?:r|rad|radius)$/.test(word) ? radiusReading(e, looked) : screwReading(e, looked, word);
   if (special) return special;
+  if (
+    /^(?:through|thru|blind)$/.test(word) &&
+    given.has('depth') &&
+    e.value?.type === 'scalar' &&
+    /^(?:false|no|true|yes)$/i.test(e.value.source)
+  )
+    return needless(e, looked);
   if ((word === 'through' || word === 'thru') && keys.has('depth') && !given.has('depth'))
     return written(e, ['depth: through'], ['depth'], 'To the far side is a depth');
   const to = FIELDS_OF[kind]?.[word] ?? FIELDS[word] ?? (word === keyOf(e) ? undefined : word);
@@ -76,17 +94,21 @@ function keyReading(e: MapEntry, looked: Looked): Reading | undefined {
 /** The same value under the field's own name; an everyday value is written as it should be, too. */
 function renamed(e: MapEntry, to: string, { keys, kind, face }: Looked): Reading {
   const value = e.value && valueText(e.value, { key: to, shape: keys.get(to)!.shape, kind, face });
-  const text = value?.text ?? (e.value?.type === 'scalar' && e.value.source.length <= 30 ? e.value.source : undefined);
-  const says = text === undefined ? `\`${to}\`` : `\`${to}: ${text}\``;
-  const edits = [
-    { span: e.key.span, newText: to },
-    ...(value && e.value ? [{ span: e.value.span, newText: value.text }] : []),
-  ];
+  const own = e.value?.type === 'scalar' && e.value.source.length <= 30 ? e.value.source : undefined;
+  const texts = value ? [value.text, ...(value.alternatives ?? [])] : [own];
+  const says = texts.map((text) => (text === undefined ? `\`${to}\`` : `\`${to}: ${text}\``));
   return {
-    message: `${article(kind)} has no field ${quote(keyOf(e))}: here it is ${says}.`,
+    message: `${article(kind)} has no field ${quote(keyOf(e))}: here it is ${says.join(' or ')}.`,
     entries: [e],
     gives: [to],
-    fixes: [{ title: `Write ${says}`, edits }],
+    fixes: texts.map((text, i) => ({
+      title: `Write ${says[i]}`,
+      edits: [
+        { span: e.key.span, newText: to },
+        ...(value && e.value && text !== undefined ? [{ span: e.value.span, newText: text }] : []),
+      ],
+      ...(texts.length > 1 && { equal: true as const }),
+    })),
   };
 }
 
@@ -112,7 +134,7 @@ function radiusReading(e: MapEntry, { kind, given, keys }: Looked): Reading | un
 
 /** `M5` where a diameter is wanted: the thread, or the hole that its screw goes through. */
 function screwReading(e: MapEntry, { kind, screw, given }: Looked, word: string): Reading | undefined {
-  const names = /^(?:screw|bolt|size|dia|diam|diameter|hole)$/.test(word);
+  const names = /^(?:screw|bolt|for|size|dia|diam|diameter|hole)$/.test(word);
   if (kind !== 'hole' || !names || e.value?.type !== 'scalar') return undefined;
   const bare = bareThread(e.value.source);
   const ways = screw.filter((to) => !given.has(to));
@@ -146,11 +168,33 @@ function valueReading(e: MapEntry, shape: Shape, looked: Looked): Reading | unde
   };
 }
 
+/** A yes or no beside what says it. */
+function needless(e: MapEntry, { map, kind }: Looked): Reading {
+  const key = quote(keyOf(e));
+  return {
+    message: `${article(kind)} has no field ${key}: its \`depth\` says it. Delete ${key}.`,
+    entries: [e],
+    gives: [],
+    fixes: [{ title: `Delete ${key}`, edits: [], without: [[map, e]] }],
+  };
+}
+
 /** A recess without its form: for a cap screw, or for a flat one. */
 function sunk(e: MapEntry, { given }: Looked): Reading | undefined {
   const ways = ['counterbore', 'countersink'].filter((to) => !given.has(to));
   const texts = ways.map((to) => `${to}: ${e.value?.type === 'scalar' ? e.value.source : ''}`);
   return texts.length > 0 ? written(e, texts, ways, 'A recess is flat or a cone') : undefined;
+}
+
+/** A chamfer at the rim of a hole is its countersink: twice the chamfer wider than the hole. */
+function chamfered(e: MapEntry, { map, given }: Looked): Reading | undefined {
+  const source = e.value?.type === 'scalar' ? e.value.source : '';
+  const by = plainDimension(source, { through: false, angle: true })?.texts[0] ?? (isDimension(e) ? sourceOf(e) : '');
+  const hole = at(map, 'diameter');
+  const wide = hole?.type === 'scalar' ? /^\d+(?:\.\d+)?/.exec(hole.source)?.[0] : undefined;
+  if (!/^\d+(?:\.\d+)?$/.test(by) || wide === undefined || given.has('countersink')) return undefined;
+  const text = `countersink: { diameter: ${Number((Number(wide) + 2 * Number(by)).toFixed(6))}, angle: 90 }`;
+  return written(e, [text], ['countersink'], 'A chamfer at the rim of a hole is its `countersink`');
 }
 
 /** `size: 20` of a pocket. */

@@ -1,4 +1,5 @@
 /** German words of the workshop and of drawings, by the English ones that are looked for: `Durchmesser`, `Tasche`, `oben`. */
+import { ROMANCE } from './romance-words';
 
 /** Of fields, kinds and header alike. Common practice, no source. */
 const GERMAN: Readonly<Record<string, string>> = {
@@ -125,5 +126,5 @@ export function plainWord(word: string): string {
     .trim()
     .toLowerCase()
     .replace(/[\s_]+/g, '-');
-  return GERMAN[plain] ?? plain;
+  return GERMAN[plain] ?? ROMANCE[plain] ?? plain;
 }

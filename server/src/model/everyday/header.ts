@@ -31,14 +31,22 @@ export function everydayBody({ value }: MapEntry): Said | undefined {
   };
 }
 
-const FLAT = ['length', 'width'] as const;
-const UP = ['height', 'thickness', 'thick', 'depth'] as const;
+const LONG = ['length', 'long', 'l'];
+const WIDE = ['width', 'wide', 'w'];
+const UP = ['height', 'thickness', 'thick', 'h', 't'];
+/** From front to back beside a height; up where there is none. */
+const DEEP = ['depth', 'deep', 'd'];
 
 /** Which of length and width goes to the right is not said. */
 function bySides(map: MapNode): Said | undefined {
-  const named = (key: string) => map.entries.find((e) => plainWord(String(e.key.value)) === key);
-  const [long, wide] = FLAT.map(named);
-  const up = UP.map(named).find((e) => e);
+  const [only] = map.entries;
+  const sizes = map.entries.length === 1 && only?.value ? bodyText(only.value) : undefined;
+  if (sizes)
+    return { message: `The sizes of the body say which is which: \`body: ${sizes}\`.`, fixes: [whole(map, sizes)] };
+  const named = (words: readonly string[]) => map.entries.find((e) => words.includes(plainWord(String(e.key.value))));
+  const [high, deep] = [named(UP), named(DEEP)];
+  const [long, wide] = [named(LONG), named(WIDE), ...(high ? [deep] : [])].filter((e) => e !== undefined);
+  const up = high ?? deep;
   if (!long || !wide || !up || map.entries.length !== 3) return undefined;
   const [a, b, z] = [long, wide, up].map(sourceOf);
   if (a === undefined || b === undefined || z === undefined) return undefined;
@@ -51,6 +59,10 @@ function bySides(map: MapNode): Said | undefined {
       ...(texts.length > 1 && { equal: true as const }),
     })),
   };
+}
+
+function whole(map: MapNode, text: string): ProblemFix {
+  return { title: `Write \`body: ${text}\``, edits: [{ span: map.span, newText: text }] };
 }
 
 /** Only the keys change, so that comments and layout stay. */

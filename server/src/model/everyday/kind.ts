@@ -2,11 +2,25 @@
 import { entry, type MapNode } from '../../text/tree';
 import { type FeatureKind, KINDS } from '../feature-kinds';
 import { nearest, quote } from '../resolve/problem';
-import { EVERYDAY_KINDS, plainWord } from './everyday-words';
+import { callOut } from './call-out';
+import { plainWord } from './everyday-words';
+import { EVERYDAY_KINDS } from './kind-words';
 import { keyOf, type Reading } from './reading';
 
 /** The kind that a feature's `kind` (or what stands in its place) names in everyday words. */
-export function everydayKind(map: MapNode): { readonly kind: FeatureKind; readonly reading: Reading } | undefined {
+export function everydayKind(map: MapNode): { readonly kind: FeatureKind; readonly reading?: Reading } | undefined {
+  return ofWord(map) ?? (holeIsCalledOut(map) ? { kind: 'hole' } : undefined);
+}
+
+/** `kind: M5`, `hole: Ø5 thru`: its fields tell it. */
+function holeIsCalledOut(map: MapNode): boolean {
+  const own = entry(map, 'kind');
+  const found = own ? [own] : map.entries.filter((e) => HOLES.test(plainWord(keyOf(e))));
+  return found.some(({ value }) => value?.type === 'scalar' && callOut(value.source, own !== undefined) !== undefined);
+}
+const HOLES = /^(?:hole|drill|bore|tap|ream|screw|bolt)$/;
+
+function ofWord(map: MapNode): { readonly kind: FeatureKind; readonly reading: Reading } | undefined {
   const own = entry(map, 'kind');
   const found = own ?? map.entries.find((e) => ['type', 'feature', 'shape', 'what', 'is', 'art'].includes(keyOf(e)));
   if (found?.value?.type !== 'scalar' || found.value.value === null) return undefined;

@@ -4,7 +4,7 @@ import type { TextNode } from '../../text/tree';
 import { type Axis, FACE_AXIS, FACE_PLANE, type Face } from '../faces';
 import { plainDimension } from './dimension';
 
-export const MIDDLE = /^(?:cent(?:er|re)d?|middle|mid|center of face|mitte|mittig|zentrum)$/i;
+export const MIDDLE = /^(?:cent(?:er|re)d?|middle|mid|center of face|mitte|mittig|zentrum|centro|milieu|medio|mezzo)$/i;
 
 /** `{ x: 35, y: 27.5 }` of two numbers on a face, or of three of which one is normal to it. */
 export function placeText(node: TextNode, face: Face): string | undefined {

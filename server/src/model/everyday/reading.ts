@@ -15,6 +15,15 @@ export interface Reading {
   readonly rule?: ProblemRule;
 }
 
+/** How a value is written here. */
+export interface ValueText {
+  readonly text: string;
+  /** What it may mean as well. */
+  readonly alternatives?: readonly string[];
+  readonly why: string;
+  readonly rule?: ProblemRule;
+}
+
 export const keyOf = (e: MapEntry) => String(e.key.value);
 
 export function isDimension(e: MapEntry): boolean {
@@ -48,4 +57,28 @@ export function joined(entries: readonly MapEntry[], map: MapNode, text: string)
     edits: [{ span: first!.span, newText: text }],
     without: rest.map((e) => [map, e] as const),
   };
+}
+
+/** A node on one line, as it is written; undefined where something in it is still to be written. */
+export function onOneLine(node: TextNode | undefined): string | undefined {
+  if (!node) return undefined;
+  if (node.type === 'scalar') return node.quoted ? JSON.stringify(node.source) : node.source;
+  const texts =
+    node.type === 'list'
+      ? node.items.map(onOneLine)
+      : node.entries.map((e) => {
+          const text = onOneLine(e.value);
+          return text && `${e.key.source}: ${text}`;
+        });
+  if (!texts.every((t) => t !== undefined && t !== '')) return undefined;
+  return node.type === 'list' ? `[${texts.join(', ')}]` : `{ ${texts.join(', ')} }`;
+}
+
+/** The words in a text or a list of texts. */
+export function wordsIn(node: TextNode): readonly string[] | undefined {
+  if (node.type === 'map') return undefined;
+  if (node.type === 'scalar') return node.value === null ? undefined : node.source.split(/[\s,;/]+/).filter(Boolean);
+  return node.items.every((i) => i.type === 'scalar')
+    ? node.items.flatMap((i) => (i.type === 'scalar' ? [i.source] : []))
+    : undefined;
 }

@@ -11,17 +11,21 @@ import { isDimension, joined, keyOf, type Reading, sourceOf } from './reading';
 /** Fields that only mean something together: `x` and `y`, `width` and `length`, a diameter and its `fit`. */
 export function* together(map: MapNode, kind: FeatureKind, face: Face): Generator<Reading> {
   const [u, v] = planeOf(face);
-  const [first, second] = [entry(map, u), entry(map, v)];
-  if (first && second && !at(map, 'at') && isDimension(first) && isDimension(second)) {
-    const text = `at: ${mapText([u, v], [sourceOf(first), sourceOf(second)])}`;
+  const named = (axis: string) => map.entries.find((e) => keyOf(e).toLowerCase() === axis);
+  const [first, second] = [named(u), named(v)];
+  const isPocket = kind === 'pocket' || kind === 'contour';
+  const to = !at(map, 'at') ? 'at' : isPocket && !at(map, 'size') ? 'size' : undefined;
+  if (first && second && to && isDimension(first) && isDimension(second)) {
+    const text = `${to}: ${mapText([u, v], [sourceOf(first), sourceOf(second)])}`;
     yield {
-      message: `The place of a feature is one field. Write \`${text}\`.`,
+      message: `The ${to === 'at' ? 'place' : 'size'} of a feature is one field. Write \`${text}\`.`,
       entries: [first, second],
-      gives: ['at'],
+      gives: [to],
       fixes: [joined([first, second], map, text)],
     };
   }
-  if ((kind === 'pocket' || kind === 'contour') && !at(map, 'size')) yield* rectangle(map, [u, v]);
+  if (isPocket && !(first && second && to === 'size') && !at(map, 'size')) yield* rectangle(map, [u, v]);
+  if (kind === 'chamfer' || kind === 'edge-round') yield* edgesOfFace(map);
   if (kind === 'hole') yield* fitted(map);
   if (kind === 'slot' && !at(map, 'ends') && !at(map, 'path')) yield* fromTo(map, face);
 }
@@ -46,6 +50,19 @@ function* rectangle(map: MapNode, [u, v]: readonly [string, string]): Generator<
     entries: sides,
     gives: ['size'],
     fixes: texts.map((text) => ({ ...joined(sides, map, text), ...(texts.length > 1 && { equal: true as const }) })),
+  };
+}
+
+/** A face without edges: those are meant that are its outer ones. */
+function* edgesOfFace(map: MapNode): Generator<Reading> {
+  const named = entry(map, 'face');
+  if (at(map, 'edges') || named?.value?.type !== 'scalar') return;
+  const text = `edges: ${named.value.source}`;
+  yield {
+    message: `A face stands for its outer edges. Write \`${text}\`.`,
+    entries: [named],
+    gives: ['edges'],
+    fixes: [{ title: `Write \`${text}\``, edits: [{ span: named.span, newText: text }] }],
   };
 }
 

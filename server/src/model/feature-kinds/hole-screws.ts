@@ -13,10 +13,11 @@ import { counterboreFor, countersinkFor, din74CountersinkMm, screwSizes } from '
 import { writeLength } from '../../text/format';
 import { at, type MapNode, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import type { Angle, Length } from '../base';
-import { recessText } from '../everyday/recess';
+import { recessTexts } from '../everyday/recess';
+import { bareScrew } from '../everyday/screw-words';
 import type { Head } from '../resolve/base';
 import { type Evaluation, textOf } from '../resolve/evaluation';
-import { nearest, quote, replace } from '../resolve/problem';
+import { code, listed, nearest, quote, replace } from '../resolve/problem';
 
 export interface Clearance {
   readonly screw: string;
@@ -69,8 +70,14 @@ function noClearance(
   node: ScalarNode,
   { wrong, text }: { wrong: 'size' | 'fit'; text: string },
 ): undefined {
-  const like = nearest(text, wrong === 'fit' ? FIT_WORDS : clearanceSizes());
   const written = textOf(node);
+  const bare = bareScrew(written);
+  if (bare !== undefined)
+    return work.fail(`A hole is for a screw of any head and length. Write \`clearance: ${bare}\`.`, node.span, {
+      fixes: [replace(node.span, bare)],
+    });
+  const metric = /^\d+(?:\.\d+)?$/.test(text) ? clearanceSizes().find((size) => size === `M${text}`) : undefined;
+  const like = metric ?? nearest(text, wrong === 'fit' ? FIT_WORDS : clearanceSizes());
   const fixed = like && written.replace(text, like);
   const rest = like ? `. Did you mean \`${like}\`?` : '. Write it like `M5`, `M5 close` or `1/4 loose`.';
   const message =
@@ -86,7 +93,7 @@ export function counterboreOf(work: Evaluation, map: MapNode, hole: Length | und
   const screw = scalarAt(map, 'counterbore');
   if (screw) {
     const found = counterboreFor(textOf(screw));
-    if (!found) return noScrew(work, screw, 'counterbore', '{ diameter: 10, depth: 5.5 }');
+    if (!found) return noScrew(work, screw, 'counterbore', '{ diameter: 10, depth: 5.5 }', hole);
     const from = `counterbore for ${found.screw} cap screws (${found.source})`;
     const value = (mm: number) => ({ mm, text: writeLength(mm, work.doc.units), span: screw.span, from });
     narrow(work, found.diameterMm, hole, screw, 'counterbore');
@@ -109,7 +116,7 @@ export function countersinkOf(
   const screw = scalarAt(map, 'countersink');
   if (screw) {
     const found = countersinkFor(textOf(screw));
-    if (!found) return noScrew(work, screw, 'countersink', '{ diameter: 10, angle: 90 }');
+    if (!found) return noScrew(work, screw, 'countersink', '{ diameter: 10, angle: 90 }', hole);
     const older = din74CountersinkMm(found.screw);
     const also = older === undefined ? '' : `; DIN 74-1 form B, for heads that are not sharp, has ${older} mm`;
     const from = `countersink for ${found.screw} flat heads (${found.source}${also})`;
@@ -141,13 +148,21 @@ function narrow(work: Evaluation, mm: number, hole: Length | undefined, node: Sc
   );
 }
 
-function noScrew(work: Evaluation, node: ScalarNode, what: string, own: string): undefined {
+function noScrew(
+  work: Evaluation,
+  node: ScalarNode,
+  what: 'counterbore' | 'countersink',
+  own: string,
+  hole: Length | undefined,
+): undefined {
   const text = String(node.value);
-  const sizes = recessText(text, what === 'countersink' ? 'angle' : 'depth');
-  if (sizes)
-    return work.fail(`A ${what} by its own sizes says which is which: \`${what}: ${sizes}\`.`, node.span, {
-      fixes: [replace(node.span, sizes)],
-    });
+  const ways = recessTexts(text, what === 'countersink' ? 'angle' : 'depth', hole?.mm);
+  if (ways.length > 0)
+    return work.fail(
+      `A ${what} is named by its screw, or says which size is which: ${listed(code(ways.map((way) => `${what}: ${way}`)))}.`,
+      node.span,
+      { fixes: ways.map((way) => ({ ...replace(node.span, way), ...(ways.length > 1 && { equal: true as const }) })) },
+    );
   const like = /^[\d.]/.test(text) ? undefined : nearest(text, screwSizes());
   const rest = like
     ? `. Did you mean \`${like}\`?`

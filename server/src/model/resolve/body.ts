@@ -2,6 +2,7 @@
 import type { Quantity } from '../../text/expression';
 import { at, type MapEntry, mapAt, type ScalarNode, type Span, scalarAt } from '../../text/tree';
 import { everydayBody } from '../everyday/header';
+import { everydayStock } from '../everyday/stock';
 import type { Axis, Body, Face, Length, Stock, StockForm } from '../model';
 import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
@@ -87,8 +88,21 @@ export function bodyAsStock(body: Body | undefined, span: Span): Stock {
   return { ...none, form: 'round-bar', diameter, axis: body.axis };
 }
 
+function faultsIn({ value }: MapEntry): boolean {
+  return value !== undefined && faultsOf(STOCK, value, '`stock`').length > 0;
+}
+
+/** A box in the document's unit. */
+function sizesOf(work: Evaluation, body: Body | undefined) {
+  if (body?.form !== 'box') return undefined;
+  const size = ({ mm }: Length) => Number((mm / work.doc.unitMm).toFixed(6));
+  return { x: size(body.x), y: size(body.y), z: size(body.z) };
+}
+
 /** The stock as written; undefined, its problems told, where it cannot be understood. */
 export function stockOf(work: Evaluation, entry: MapEntry, body: Body | undefined): Stock | undefined {
+  const everyday = faultsIn(entry) ? everydayStock(entry, sizesOf(work, body)) : undefined;
+  if (everyday) return work.fail(everyday.message, entry.value!.span, { fixes: everyday.fixes });
   if (!sound(work, STOCK, entry, '`stock`')) return undefined;
   const map = entry.value;
   const form = scalarAt(map, 'form')!.value as StockForm;

@@ -1,8 +1,9 @@
 import type { ScalarNode } from '../../text/tree';
+import { faceOf } from '../everyday/held';
 import { readMemberName } from '../member-name';
 import { FACES, type Named } from '../model';
 import type { Evaluation } from './evaluation';
-import { quote } from './problem';
+import { quote, replace } from './problem';
 
 /**
  * A mentioned feature (or one member of its pattern) or face. A name that nothing answers to is told; one whose feature
@@ -14,6 +15,14 @@ export function cutNamed(work: Evaluation, node: ScalarNode, ...others: readonly
   const { feature, member } = readMemberName(name);
   const found = work.look('mention', feature);
   if (found === 'unknown') {
+    const face = faceOf(name);
+    if (face)
+      return work.fail(
+        `There is no feature ${quote(name)}; a face is meant. Write \`${face}\`.`,
+        node.span,
+        { fixes: [replace(node.span, face)] },
+        'form/unknown-name',
+      );
     work.unknown('feature or face', feature, node.span, [...work.names('features'), ...FACES, ...others]);
     return undefined;
   }

@@ -10,8 +10,9 @@ import { toleranceLimits } from '../../text/tolerance';
 import { type ScalarNode, type Span, scalarAt, type TextNode, within } from '../../text/tree';
 import type { Angle, AnyFeature, Axis, Length, Named, SpecProblem, Stands, Tolerance, Units } from '../base';
 import { MIDDLE } from '../everyday/places';
+import { plainCount, plainLength, plainSize } from '../everyday/scalar';
 import type { Answers, Dependency, NamesDependency, Value, ValueDependency } from './dependencies';
-import { code, fewOf, nearest, type ProblemRule, problem, quote, replace } from './problem';
+import { code, fewOf, listed, nearest, type ProblemRule, problem, quote, replace } from './problem';
 
 /** What a length may be: a size (over 0), 0 or more, or anything. */
 type Sign = 'size' | 'from-zero' | 'any';
@@ -70,14 +71,38 @@ export class Evaluation {
   }
 
   lengthOf(node: ScalarNode, key: string, sign: Sign = 'size'): Length | undefined {
+    const before = this.problems.length;
     const read = this.quantity(node, 'length');
-    if (!read) return undefined;
+    if (!read) return this.meant(before, node, plainLength(node.source, key), key);
     const mm = read.value;
     if (sign !== 'any' && (mm < 0 || (sign === 'size' && mm === 0))) {
       const limit = sign === 'size' ? 'more than 0' : '0 or more';
-      return this.fail(`\`${key}\` is ${formatLength(mm, this.doc.units)}. Make it ${limit}, like \`5\`.`, node.span);
+      this.fail(`\`${key}\` is ${formatLength(mm, this.doc.units)}. Make it ${limit}, like \`5\`.`, node.span);
+      return this.meant(before, node, plainSize(node.source, key), key);
     }
     return { mm, text: node.source, span: node.span, ...(read.tolerance && { tolerance: read.tolerance }) };
+  }
+
+  /** What was told of a value is said by what the value means, where that is plain. */
+  private meant(
+    before: number,
+    node: ScalarNode,
+    plain: { readonly texts: readonly string[]; readonly why: string } | undefined,
+    key: string,
+  ): undefined {
+    const told = this.problems[before];
+    if (!told || !plain) return undefined;
+    const texts = plain.texts.map((text) => `${key}: ${text}`);
+    this.problems[before] = {
+      ...told,
+      message: `${plain.why} Write ${listed(code(texts))}.`.trim(),
+      span: node.span,
+      fixes: plain.texts.map((text) => ({
+        ...replace(node.span, text),
+        ...(plain.texts.length > 1 && { equal: true as const }),
+      })),
+    };
+    return undefined;
   }
 
   /** Degrees, strictly between the two limits. */
@@ -98,8 +123,13 @@ export class Evaluation {
   /** A whole number from 1 to `most`. */
   count(map: TextNode | undefined, key: string, most: number): number | undefined {
     const node = scalarAt(map, key);
+    const before = this.problems.length;
     const value = node && this.quantity(node, 'number')?.value;
-    if (!node || value === undefined) return undefined;
+    if (!node) return undefined;
+    if (value === undefined) {
+      const text = plainCount(node.source);
+      return this.meant(before, node, text === undefined ? text : { texts: [text], why: 'It is a number alone.' }, key);
+    }
     if (Number.isInteger(value) && value >= 1 && value <= most) return value;
     const why = value > most ? `at most ${most.toLocaleString('en')}` : 'a whole number, 1 or more';
     return this.fail(`\`${key}\` is ${round(value)}. Make it ${why}, like \`${Math.min(4, most)}\`.`, node.span);

@@ -1,13 +1,16 @@
 /** From a feature's entry to the feature: its schema by its kind, then the kind's own resolver. */
 import { type MapEntry, type MapNode, type Span, scalarAt } from '../../text/tree';
+import { calledOutAlone } from '../everyday/call-out';
+import { plainWord } from '../everyday/everyday-words';
 import { readingsOf } from '../everyday/feature';
 import { everydayKind } from '../everyday/kind';
+import { FACING } from '../everyday/kind-words';
 import type { Reading } from '../everyday/reading';
 import { FEATURE_KINDS, type Feature, type FeatureKind, KINDS } from '../feature-kinds';
 import { shapeOf } from '../schema/shape';
 import { headOf } from './base';
 import type { Evaluation } from './evaluation';
-import { code, fewOf, nearest, quote, replace } from './problem';
+import { code, fewOf, listed, nearest, quote, replace } from './problem';
 import { faultsOf } from './validate';
 
 /** Undefined where it could not be understood; then `work` says why. */
@@ -15,6 +18,11 @@ export function featureOf(work: Evaluation, entry: MapEntry): Feature | undefine
   const map = entry.value;
   if (map?.type !== 'map') {
     const such = map ? 'has no entries' : 'has no value';
+    const text = map?.type === 'scalar' ? calledOutAlone(map.source) : undefined;
+    if (text !== undefined)
+      return work.fail(`A feature says where it is: \`${text}\`.`, map!.span, {
+        fixes: [{ title: `Write \`${text}\``, edits: [{ span: map!.span, newText: text }] }],
+      });
     return work.fail(
       `This feature ${such}. Write it like \`{ kind: hole, face: top, … }\`.`,
       map?.span ?? entry.key.span,
@@ -78,12 +86,48 @@ function covers({ entries, gives }: Reading, { span, missing }: ReturnType<typeo
   return entries.some((e) => e.span.from <= span.from && span.to <= e.span.to);
 }
 
+const MOST_KINDS = 4;
+
+/** The kinds that have all the fields that are written and need no other; none where that says too little. */
+function kindsOf(map: MapNode): readonly FeatureKind[] {
+  const given = map.entries.map((e) => String(e.key.value));
+  const fit = KINDS.filter((kind) => {
+    const shape = shapeOf(FEATURE_KINDS[kind].schema);
+    if (shape.type !== 'map') return false;
+    const needed = [...shape.keys].filter(([key, { required }]) => required && key !== 'kind');
+    const groups = [...(shape.meta.one ?? []), ...(shape.meta.some ?? [])];
+    return (
+      given.every((key) => shape.keys.has(key)) &&
+      needed.every(([key]) => given.includes(key)) &&
+      groups.every((group) => group.some((key) => given.includes(key)))
+    );
+  });
+  return fit.length <= MOST_KINDS ? fit : [];
+}
+
 function noKind(work: Evaluation, entry: MapEntry, map: MapNode): undefined {
   const node = scalarAt(map, 'kind');
   const kinds = fewOf(code(KINDS));
-  if (!node || node.value === null)
-    return work.fail(`A feature needs its \`kind\`. Write it like \`kind: hole\`: ${kinds}.`, entry.key.span);
+  if (!node || node.value === null) {
+    const ways = node ? [] : kindsOf(map);
+    const asks =
+      ways.length > 0
+        ? `Write ${listed(code(ways.map((k) => `kind: ${k}`)))}.`
+        : `Write it like \`kind: hole\`: ${kinds}.`;
+    const fixes = ways.map((kind) => ({
+      title: `Write \`kind: ${kind}\``,
+      edits: [],
+      added: [[map, 'kind', kind] as const],
+      ...(ways.length > 1 && { equal: true as const }),
+    }));
+    return work.fail(`A feature needs its \`kind\`. ${asks}`, entry.key.span, ways.length > 0 ? { fixes } : {});
+  }
   const word = String(node.value);
+  if (FACING.has(plainWord(word)))
+    return work.fail(
+      'A whole face is milled where `stock` has `extra` on it, and is no feature. Delete this one.',
+      node.span,
+    );
   const like = nearest(word, KINDS);
   const more = like ? { fixes: [replace(node.span, like)] } : {};
   return work.fail(

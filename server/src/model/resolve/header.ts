@@ -2,17 +2,28 @@
 
 import { parseGeneralTolerance, unitTrouble } from '../../tables/general-tolerances';
 import { findMaterial, nearestMaterial } from '../../tables/materials';
-import { at, entry, type MapEntry, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import {
+  at,
+  entry,
+  type ListNode,
+  type MapEntry,
+  type MapNode,
+  type ScalarNode,
+  type Span,
+  scalarAt,
+} from '../../text/tree';
 import { generalText } from '../everyday/elsewhere';
 import { everydayHeader } from '../everyday/header';
+import { standingInside } from '../everyday/inside';
 import { familyOf } from '../everyday/material-words';
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
 import { type Shape, shapeOf } from '../schema/shape';
 import type { CellDatabase } from './database';
 import { type Evaluation, namedOf, textOf } from './evaluation';
-import { nearest, quote, replace } from './problem';
-import { alsoHas, wanted } from './validate';
+import { madeName } from './names';
+import { NAME_KEY, nearest, quote, replace } from './problem';
+import { alsoHas, onlyOf, wanted } from './validate';
 
 type Header = Pick<
   Part,
@@ -41,7 +52,13 @@ function keysOf(work: Evaluation, root: MapNode | undefined, whole: Span, unread
     return;
   }
   const given = new Set(root.entries.map((e) => String(e.key.value)));
+  const inside = standingInside(root, PART.keys, 'a part');
+  for (const { into, message, span, fix } of inside) {
+    work.fail(message, span, { fixes: [fix] });
+    given.add(into);
+  }
   for (const e of root.entries) {
+    if (inside.some((i) => i.entries.includes(e))) continue;
     const known = PART.keys.get(String(e.key.value));
     if (known) rightKind(work, e, known.shape);
     else unknownKey(work, e, given);
@@ -68,12 +85,46 @@ function unknownKey(work: Evaluation, e: MapEntry, given: Set<string>): void {
 function rightKind(work: Evaluation, { key, value }: MapEntry, shape: Shape): void {
   if (!value) return;
   const name = String(key.value);
+  const only = onlyOf(shape, value);
   if (value.type !== 'scalar' && shape.type === 'scalar')
-    work.fail(`\`${name}\` is a ${value.type}. Write ${wanted(shape)}.`, value.span);
-  else if (shape.type === 'record' && value.type !== 'map')
-    work.fail(`\`${name}\` needs names with their values. Write one for each line: \`name: value\`.`, value.span);
-  else if (shape.type === 'list' && value.type !== 'list')
+    work.fail(
+      `\`${name}\` is a ${value.type}. Write ${only ? `\`${only}\`` : wanted(shape)}.`,
+      value.span,
+      only ? { fixes: [replace(value.span, only)] } : {},
+    );
+  else if (shape.type === 'record' && value.type !== 'map') {
+    const names = value.type === 'list' ? namesOf(value) : undefined;
+    const more = names && {
+      fixes: [{ title: 'Give each a name', edits: [], named: [value as ListNode, names] as const }],
+    };
+    const eg = names ? `, like \`${names[0]}: …\`` : '';
+    const asks = `Write one for each line${eg || ': `name: value`'}.`;
+    work.fail(`\`${name}\` needs names with their values. ${asks}`, value.span, more ?? {});
+  } else if (shape.type === 'list' && value.type !== 'list')
     work.fail(`\`${name}\` needs a list. Write one item for each line, beginning with \`- \`.`, value.span);
+}
+
+/** Names for the items of a list: their own where they have one, else by their kind, counted. */
+function namesOf(list: ListNode): readonly string[] | undefined {
+  const seen = new Set<string>();
+  const names = list.items.map((item) => {
+    if (item.type !== 'map') return undefined;
+    const own = item.entries.find((e) => NAME_KEY.test(String(e.key.value)))?.value;
+    const kind = at(item, 'kind') ?? at(item, 'type');
+    const said = own?.type === 'scalar' ? nameOf(own.source) : undefined;
+    const base = said ?? (kind?.type === 'scalar' ? nameOf(kind.source) : undefined) ?? 'item';
+    for (let n = said ? 0 : 1; ; n++) {
+      const name = n === 0 ? base : `${base}-${n}`;
+      if (seen.has(name)) continue;
+      seen.add(name);
+      return name;
+    }
+  });
+  return names.length > 0 && names.every((n) => n !== undefined) ? names : undefined;
+}
+
+function nameOf(text: string): string | undefined {
+  return madeName(text) || undefined;
 }
 
 function read(work: Evaluation, root: MapNode | undefined, whole: Span): Header {
@@ -127,7 +178,7 @@ function toleranceOf(work: Evaluation, node: ScalarNode | undefined): { toleranc
   const text = String(node.value);
   if (!parseGeneralTolerance(text)) {
     const message = `${quote(text)} is not a general tolerance. Write \`ISO 2768-m\`, or another class: f fine, c coarse, v very coarse.`;
-    const meant = generalText(text);
+    const meant = generalText(text, work.doc.units);
     if (meant)
       work.fail(`${quote(text)} is \`${meant}\` here. Write that.`, node.span, { fixes: [replace(node.span, meant)] });
     else work.fail(message, node.span);

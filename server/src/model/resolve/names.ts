@@ -28,6 +28,14 @@ const TAKEN_IN_SUMS: ReadonlySet<string> = new Set([
 ]);
 
 /** Remarks on a name that does not follow the rule, or that is taken. */
+/** A text as a name: in small letters, its words joined. */
+export function madeName(text: string): string {
+  return text
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^[^a-z]+|-+$/g, '');
+}
+
 export function checkName(
   work: Evaluation,
   key: ScalarNode,
@@ -35,10 +43,7 @@ export function checkName(
 ): void {
   const name = String(key.value);
   if (!NAME.test(name)) {
-    const better = name
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^[^a-z]+|-+$/g, '');
+    const better = madeName(name);
     const rule = 'small letters, digits and `-`, a letter first';
     const more = NAME.test(better) ? { fixes: [replace(key.span, better)] } : {};
     work.remark(

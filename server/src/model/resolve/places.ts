@@ -35,7 +35,9 @@ export function positionOf(work: Evaluation, node: MapNode, face: Face): Place |
     const wrong = entry(node, key);
     if (!wrong) continue;
     const message = `A place on ${face} is given in ${first} and ${second}; \`${key}\` runs along its depth. Delete it, or write \`${first}\` or \`${second}\`.`;
-    return work.fail(message, wrong.key.span);
+    const isSaid = [first, second].every((axis) => [axis, ...FACES_OF[axis]].some((k) => at(node, k)));
+    const out = { title: `Delete \`${key}\``, edits: [], without: [[node, wrong] as const] };
+    return work.fail(message, wrong.key.span, isSaid ? { fixes: [out] } : {});
   }
   const u = coordinate(work, node, first, face);
   const v = coordinate(work, node, second, face);

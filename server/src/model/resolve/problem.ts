@@ -15,6 +15,9 @@ export function replace(span: Span, newText: string): ProblemFix {
   return { title: `Write \`${newText}\``, edits: [{ span, newText }] };
 }
 
+/** What an item of a list calls its own name. */
+export const NAME_KEY = /^(?:name|id|label)$/i;
+
 export function code(words: Iterable<string>): string[] {
   return [...words].map((w) => `\`${w}\``);
 }

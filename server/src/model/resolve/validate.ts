@@ -6,6 +6,7 @@ import * as z from 'zod/mini';
 import { memo } from '../../memo';
 import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
 import { everydayKey, everydayValue, everydayWord, stepsOf } from '../everyday/elsewhere';
+import { standingInside } from '../everyday/inside';
 import { pick } from '../schema/pick';
 import type { MapShape, Shape } from '../schema/shape';
 import { code, fewOf, listed, nearest, type ProblemFix, quote, replace } from './problem';
@@ -25,6 +26,8 @@ type Issue = z.core.$ZodIssue;
 interface Place {
   readonly what: string;
   readonly whole: Span;
+  /** The map that it is a value of. */
+  readonly beside?: MapNode;
 }
 
 /**
@@ -70,7 +73,7 @@ function* faultsOfIssues(shape: Shape, node: TextNode, place: Place, issues: rea
   const { what } = place;
   const meant = pick(shape, node);
   if (!meant || (meant.type === 'record' ? 'map' : meant.type) !== node.type) {
-    yield otherType(shape, node, what);
+    yield otherType(shape, node, place);
     return;
   }
   // Of a choice zod tells what is wrong with each; the one that is meant is asked alone.
@@ -88,9 +91,13 @@ function* faultsOfIssues(shape: Shape, node: TextNode, place: Place, issues: rea
 }
 
 /** Braces or a list are wanted where a word stands, or the other way round. */
-function otherType(shape: Shape, node: TextNode, what: string): Fault {
+function otherType(shape: Shape, node: TextNode, { what, beside }: Place): Fault {
   const key = /^`([a-z-]+)`$/.exec(what)?.[1];
-  const texts = key ? (shape.type === 'map' && shape.keys.has('pitch') ? stepsOf(node) : everydayValue(node, key)) : [];
+  const texts = key
+    ? shape.type === 'map' && shape.keys.has('pitch')
+      ? stepsOf(node)
+      : everydayValue(node, key, beside)
+    : [];
   if (texts.length > 0)
     return {
       message: `${texts[0]!.startsWith('[') ? `${what} is a list` : 'It has to say which is which'}. Write ${texts.map((t) => `\`${key}: ${t}\``).join(' or ')}.`,
@@ -102,7 +109,20 @@ function otherType(shape: Shape, node: TextNode, what: string): Fault {
         ...(texts.length > 1 && { equal: true as const }),
       })),
     };
-  return { message: `${what} is ${found(node)}. Write ${wanted(shape)}.`, span: node.span, breaks: true };
+  const only = onlyOf(shape, node);
+  const more = only && { fixes: [replace(node.span, only)] };
+  return {
+    message: `${what} is ${found(node)}. Write ${only ? `\`${only}\`` : wanted(shape)}.`,
+    span: node.span,
+    breaks: true,
+    ...more,
+  };
+}
+
+/** The one item of a list where a single value is wanted. */
+export function onlyOf(shape: Shape, node: TextNode): string | undefined {
+  const [item, more] = node.type === 'list' ? node.items : [];
+  return shape.type === 'scalar' && item?.type === 'scalar' && item.value !== null && !more ? item.source : undefined;
 }
 
 function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readonly Issue[]): Generator<Fault> {
@@ -112,11 +132,17 @@ function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readon
   for (const e of node.entries) {
     const key = String(e.key.value);
     const known = shape.keys.get(key);
-    if (known) yield* valueFaults(known.shape, e, below(issues, key));
+    if (known) yield* valueFaults(known.shape, e, below(issues, key), node);
+  }
+  const inside = standingInside(node, shape.keys, lower(what));
+  for (const { into, message, span, fix } of inside) {
+    yield { message, span, breaks: true, fixes: [fix] };
+    given.add(into);
+    if (missing.includes(into)) missing.splice(missing.indexOf(into), 1);
   }
   for (const e of node.entries) {
     const key = String(e.key.value);
-    if (shape.keys.has(key)) continue;
+    if (shape.keys.has(key) || inside.some((i) => i.entries.includes(e))) continue;
     const free = [...shape.keys.keys()].filter((k) => !given.has(k));
     const meant = everydayKey(e, free);
     const like = meant?.key ?? nearest(key, free);
@@ -198,13 +224,13 @@ function* groupFaults(
   }
 }
 
-function* valueFaults(shape: Shape, e: MapEntry, issues: readonly Issue[]): Generator<Fault> {
+function* valueFaults(shape: Shape, e: MapEntry, issues: readonly Issue[], beside?: MapNode): Generator<Fault> {
   if (issues.length === 0) return;
   const what = `\`${String(e.key.value)}\``;
   const { span } = e.key;
   if (!e.value || (e.value.type === 'scalar' && e.value.value === null)) {
     yield { message: `${what} has no value. Write ${wanted(shape)}.`, span, breaks: true };
-  } else yield* faultsOfIssues(shape, e.value, { what, whole: span }, issues);
+  } else yield* faultsOfIssues(shape, e.value, { what, whole: span, ...(beside && { beside }) }, issues);
 }
 
 function scalarFault(shape: Shape & { type: 'scalar' }, value: unknown, span: Span, what: string): Fault {
@@ -215,9 +241,17 @@ function scalarFault(shape: Shape & { type: 'scalar' }, value: unknown, span: Sp
       breaks: true,
     };
   const word = String(value);
-  const like = everydayWord(word, shape.words) ?? nearest(word, shape.words);
-  const message = `${what} cannot be ${quote(word)}. ${like ? `Did you mean \`${like}\`?` : `Write ${fewOf(code(shape.words))}.`}`;
-  return { message, span, breaks: true, ...(like && { fixes: [replace(span, like)] }) };
+  const meant = everydayWord(word, shape.words);
+  const near = meant.length > 0 ? undefined : nearest(word, shape.words);
+  const ways = near ? [near] : meant;
+  const asks = ways.length > 0 ? `Did you mean ${listed(code(ways))}?` : `Write ${fewOf(code(shape.words))}.`;
+  const fixes = ways.map((to) => ({ ...replace(span, to), ...(ways.length > 1 && { equal: true as const }) }));
+  return {
+    message: `${what} cannot be ${quote(word)}. ${asks}`,
+    span,
+    breaks: true,
+    ...(ways.length > 0 && { fixes }),
+  };
 }
 
 /** More ways than these are not read at once. */

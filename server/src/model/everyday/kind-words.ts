@@ -1,0 +1,168 @@
+/** Kinds of feature by other names of the workshop and of drawings. Common practice, no source. */
+
+import type { FeatureKind } from '../feature-kinds';
+
+/** A kind of feature by an everyday name: the kind, and what more says it. */
+interface EverydayKind {
+  readonly kind: FeatureKind;
+  /** Ends a sentence: `A tapped-hole is a hole …`. */
+  readonly means: string;
+}
+
+const kinds = (kind: FeatureKind, means: string, ...words: readonly string[]) =>
+  words.map((word): readonly [string, EverydayKind] => [word, { kind, means }]);
+
+const LIST: readonly (readonly [string, EverydayKind])[] = [
+  ...kinds(
+    'hole',
+    'with its size in `diameter`',
+    'bore',
+    'bored-hole',
+    'drill',
+    'drilled-hole',
+    'drilling',
+    'round-hole',
+    'circular-hole',
+    'simple-hole',
+    'blind-hole',
+    'dowel',
+    'dowel-hole',
+    'ream',
+    'reamed-hole',
+    'bearing-seat',
+    'pin-hole',
+  ),
+  ...kinds('hole', 'with `depth: through`', 'through-hole', 'thru-hole', 'thru'),
+  ...kinds(
+    'hole',
+    'with its `thread`, such as `thread: M5`',
+    'tapped-hole',
+    'threaded-hole',
+    'tap',
+    'thread',
+    'tapped',
+    'screw-hole',
+    'bolt-hole-tapped',
+  ),
+  ...kinds(
+    'hole',
+    'with its screw in `clearance`, such as `clearance: M5`',
+    'clearance-hole',
+    'clearance',
+    'bolt-hole',
+    'fixing-hole',
+    'mounting-hole',
+  ),
+  ...kinds('hole', 'with a `counterbore`', 'counterbore', 'counterbored-hole', 'cbore', 'spotface'),
+  ...kinds('hole', 'with a `countersink`', 'countersink', 'countersunk-hole', 'csk', 'csink'),
+  ...kinds(
+    'hole',
+    'one for each place of its `pattern`',
+    'holes',
+    'hole-pattern',
+    'bolt-circle',
+    'bolt-pattern',
+    'hole-circle',
+  ),
+  ...kinds(
+    'pocket',
+    'with its `size`, `diameter` or `path`',
+    'recess',
+    'cavity',
+    'rectangular-pocket',
+    'round-pocket',
+    'circular-pocket',
+    'milled-pocket',
+    'box',
+    'rectangle',
+    'circle',
+  ),
+  ...kinds('pocket', 'with `depth: through`', 'cutout', 'cut-out', 'window', 'opening', 'aperture', 'through-pocket'),
+  ...kinds(
+    'slot',
+    'with its two `ends` and its `width`',
+    'slotted-hole',
+    'oblong',
+    'oblong-hole',
+    'obround',
+    'elongated-hole',
+    'long-hole',
+    'channel',
+    't-slot',
+    'dovetail',
+    'slit',
+    'kerf',
+  ),
+  ...kinds(
+    'step',
+    'along a side, with `width` and `depth`',
+    'shoulder',
+    'ledge',
+    'rebate',
+    'rabbet',
+    'notch',
+    'flat',
+    'relief-step',
+  ),
+  ...kinds(
+    'contour',
+    'which leaves what is inside its outline standing',
+    'boss',
+    'outline',
+    'outside-profile',
+    'profile',
+    'perimeter',
+    'island',
+    'pad',
+    'pin',
+    'spigot',
+    'rib',
+  ),
+  ...kinds('chamfer', 'with `edges` and `size`', 'bevel', 'break-edge', 'edge-break', 'deburr', 'chamfers', 'edge'),
+  ...kinds(
+    'edge-round',
+    'for outside edges, with `edges` and `radius`; inside corners are the `corner-radius` of their pocket',
+    'fillet',
+    'fillets',
+    'radius',
+    'rounding',
+    'rounded-edge',
+    'blend',
+  ),
+  ...kinds(
+    'groove',
+    'with `diameter` and `width`',
+    'o-ring',
+    'o-ring-groove',
+    'oring-groove',
+    'ring-groove',
+    'snap-ring-groove',
+    'circlip-groove',
+    'face-groove',
+    'gland',
+  ),
+  ...kinds('engraving', 'with its `text` and `height`', 'engrave', 'text', 'label', 'marking', 'letters', 'lettering'),
+  ...kinds(
+    'slope',
+    'with the side in `along`, and its `angle`',
+    'ramp',
+    'taper',
+    'wedge',
+    'angled-face',
+    'inclined-face',
+  ),
+  ...kinds('keyway', 'with its `length`', 'key-slot', 'keyslot', 'key-seat', 'keyseat', 'key'),
+];
+export const EVERYDAY_KINDS: ReadonlyMap<string, EverydayKind> = new Map(LIST);
+
+/** Said of a whole face that is milled: no feature here. */
+export const FACING: ReadonlySet<string> = new Set([
+  'face',
+  'facing',
+  'mill',
+  'face-mill',
+  'milling',
+  'planfräsen',
+  'plan',
+  'skim',
+]);
