@@ -166,7 +166,7 @@ export function bareThread(source: string): { readonly name: string; readonly co
   const found = /^(?:(\d{1,3})\s*[xX×]\s*)?(.*?)\s*(?:tap(?:ped)?|thread(?:ed)?|thru|through|deep)?$/i.exec(trimmed);
   const said = (found?.[2] ?? '').replace(/^m\s*(?=\d)/i, 'M').replace(/\s+left(?:[- ]hand(?:ed)?)?$/i, '-LH');
   const insert = /^(.*?)\s+(?:wire\s+)?insert$/i.exec(said)?.[1];
-  const name = insert === undefined ? (bareScrew(said) ?? said) : `EG ${insert}`;
+  const name = insert === undefined ? (/\s/.test(said) ? (bareScrew(said) ?? said) : said) : `EG ${insert}`;
   return findThread(name) ? { name, count: Number(found?.[1] ?? 1) } : undefined;
 }
 
