@@ -3,7 +3,8 @@ import assert from 'node:assert/strict';
 import { chmodSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { HAS_GIT, ownFolder, runIn } from './folder';
+import { HAS_GIT, ownFolder } from './folder';
+import { asks } from './warm';
 
 const seat = (diameter: string, more = '') =>
   `part: seat\nmaterial: aluminium-6061-t6\n${more}body: { x: 60, y: 40, z: 16 }\nfeatures:\n  seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: ${diameter}, depth: 7, bottom: flat }\n`;
@@ -101,7 +102,7 @@ describe('scribeline compare', function () {
       const clone = mkdtempSync(join(tmpdir(), 'scribeline-clone-'));
       try {
         git('clone', '-q', '--depth', '1', `file://${at('.')}`, clone);
-        const done = runIn(clone, 'compare', 'a.part.yaml', '--since', first);
+        const done = asks(clone, ['compare', 'a.part.yaml', '--since', first]);
         assert.equal(done.status, 2);
         assert.match(done.err, /this clone is shallow; fetch its history/);
       } finally {

@@ -5,8 +5,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { run as handed } from '../node/writers';
-import { HAS_GIT, ownFolder, runIn } from './folder';
+import { HAS_GIT, ownFolder } from './folder';
 import { oddFiles } from './odd-files';
+import { asks } from './warm';
 
 const PART = `part: plate
 material: aluminium-6061-t6
@@ -71,7 +72,7 @@ features:
   it('outside a repository it says so; a text that is no part is told as it stands', () => {
     const bare = mkdtempSync(join(tmpdir(), 'scribeline-bare-'));
     try {
-      const done = runIn(bare, 'git', 'on');
+      const done = asks(bare, ['git', 'on']);
       assert.equal(done.status, 2);
       assert.match(done.err, /is in no git repository/);
     } finally {
@@ -107,7 +108,7 @@ features:
 
   it('on in a second work tree counts there', () => {
     git('worktree', 'add', '-q', own.at('second'));
-    assert.equal(runIn(own.at('second'), 'git', 'on').status, 0);
+    assert.equal(asks(own.at('second'), ['git', 'on']).status, 0);
     own.write('second/plate.part.yaml', PART.replace('22 H7', '24 H8'));
     assert.match(git('-C', own.at('second'), 'diff').out, /^\+ {2}diameter: 24 mm$/m);
   });

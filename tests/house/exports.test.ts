@@ -3,12 +3,13 @@ import assert from 'node:assert/strict';
 import { SEAMS } from './seams';
 import { theSource } from './source';
 
-/** Called by name from outside: the editor's extension host, and the runner of its test suite. */
+/** Called by name from outside: the editor's extension host, the runner of its test suite, and who asks the built program again and again. */
 const CALLED_FROM_OUTSIDE = new Set([
   'client/src/extension.ts#activate',
   'client/src/extension.ts#deactivate',
   'client/web/extension.ts#activate',
   'client/web/extension.ts#deactivate',
+  'server/src/cli.ts#runIn',
   'tests/editor/suite/index.ts#run',
 ]);
 

@@ -1,18 +1,11 @@
 /** Every writer of the command line, on a folder of its own: what it is asked, which file it writes, and what stood there. */
+import assert from 'node:assert/strict';
 import { lstatSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { readArguments } from '../../server/src/node/arguments';
-import { runCheck } from '../../server/src/node/check';
 import type { Disk } from '../../server/src/node/disk';
-import { runExport } from '../../server/src/node/export';
-import { runMerge, runTell } from '../../server/src/node/git-drivers';
-import { runJob } from '../../server/src/node/job';
-import { runNew } from '../../server/src/node/new';
-import { runPlan } from '../../server/src/node/plan';
-import { runRecord } from '../../server/src/node/record';
-import { runSheet } from '../../server/src/node/sheet';
 import { terminal } from '../../server/src/node/terminal';
+import { runProgram } from '../../server/src/program';
 
 const PART = `part: foot # a comment
 units: mm
@@ -126,31 +119,7 @@ export async function run(words: readonly string[], cwd: string, disk?: Disk): P
   const [out, err]: [string[], string[]] = [[], []];
   const of = { cwd, version: '0', script: '', ...(disk && { disk }) };
   const screen = terminal(of, { colours: false, out: (t) => void out.push(t), err: (t) => void err.push(t) });
-  const command = readArguments(words);
-  const ran = async () => {
-    switch (command.name) {
-      case 'check':
-        return runCheck(command, screen);
-      case 'plan':
-        return runPlan(command, screen);
-      case 'export':
-        return runExport(command, screen);
-      case 'new':
-        return runNew(command, screen);
-      case 'sheet':
-        return runSheet(command, screen);
-      case 'job':
-        return runJob(command, screen);
-      case 'merge':
-        return runMerge(command, screen);
-      case 'tell':
-        return runTell(command.path, screen);
-      case 'record':
-        return runRecord(command, screen);
-      default:
-        throw new Error(`${command.name} writes nothing`);
-    }
-  };
-  const status = await ran();
+  const status = await runProgram(words, screen);
+  assert.ok(status !== 'serving');
   return { status, out: out.join(''), err: err.join('') };
 }

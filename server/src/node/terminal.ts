@@ -26,7 +26,7 @@ export interface Terminal {
   plain(): Terminal;
 }
 
-interface Streams {
+export interface Streams {
   /** Whether standard output goes to a terminal that shows colours. */
   readonly colours: boolean;
   out(text: string): void;
