@@ -1,4 +1,4 @@
-/** The command line as a person or a script meets it: the built program, spawned, its streams and its exit status. */
+/** The command line as a person or a script meets it: the built program, its streams and its exit status. */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -6,6 +6,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import Ajv from 'ajv-draft-04';
 import addFormats from 'ajv-formats';
+import { asks } from './warm';
 
 const CLI = resolve(__dirname, '../../dist/cli.js');
 const SOUND = `part: plate
@@ -34,7 +35,9 @@ const UNKNOWN = `${SOUND}    from: saet\n`;
 
 let folder: string;
 
-function run(...words: string[]) {
+const run = (...words: string[]) => asks(folder, words);
+/** Started anew: its streams, its exit and the threads it begins. */
+function started(...words: string[]) {
   const done = spawnSync(process.execPath, [CLI, ...words], {
     cwd: folder,
     encoding: 'utf8',
@@ -58,7 +61,7 @@ describe('the command line', function () {
   describe('check', () => {
     it('says nothing is wrong, and 0', () => {
       write('plate.part.yaml', SOUND);
-      const { status, out, err } = run('check', 'plate.part.yaml');
+      const { status, out, err } = started('check', 'plate.part.yaml');
       assert.equal(err, '');
       assert.match(out, /^1 file checked: nothing found\.\n$/);
       assert.equal(status, 0);
@@ -66,7 +69,7 @@ describe('the command line', function () {
 
     it('shows place, line and dimension line of an error, and 1', () => {
       write('parts/plate.part.yaml', THIN);
-      const { status, out } = run('check', 'parts');
+      const { status, out } = started('check', 'parts');
       assert.equal(status, 1);
       assert.match(out, /^parts\/plate\.part\.yaml:\d+:\d+: error wall\/thin$/m);
       assert.match(out, /^ {2}.*0\.4 mm/m);
@@ -207,7 +210,7 @@ describe('the command line', function () {
     it('many files are judged by several threads, with the same answer in the same order as one by one', () => {
       const names = Array.from({ length: 90 }, (_, i) => `p${String(i).padStart(2, '0')}.part.yaml`);
       for (const [i, name] of names.entries()) write(name, i % 7 === 0 ? THIN : i % 11 === 0 ? 'part: [\n' : SOUND);
-      const { status, out, err } = run('check', '.', '--format', 'json');
+      const { status, out, err } = started('check', '.', '--format', 'json');
       assert.equal(err, '');
       assert.equal(status, 1);
       const { files } = JSON.parse(out);
@@ -216,7 +219,7 @@ describe('the command line', function () {
         names,
       );
       const some = [0, 1, 11, 77].map((i) => names[i]!);
-      const alone = JSON.parse(run('check', ...some, '--format', 'json').out).files;
+      const alone = JSON.parse(started('check', ...some, '--format', 'json').out).files;
       assert.deepEqual(
         some.map((name) => files.find((f: { path: string }) => f.path === name)),
         alone,
@@ -243,7 +246,7 @@ describe('the command line', function () {
       assert.match(out, /0\.8/);
     });
     it('an unknown rule: the nearest, and the list, on standard error, 2', () => {
-      const { status, out, err } = run('why', 'wall/thn');
+      const { status, out, err } = started('why', 'wall/thn');
       assert.equal(status, 2);
       assert.equal(out, '');
       assert.match(err, /wall\/thin\?/);
@@ -282,8 +285,8 @@ describe('the command line', function () {
 
   describe('words', () => {
     it('help and version go to standard output', () => {
-      assert.match(run('help').out, /scribeline COMMAND/);
-      assert.match(run('--version').out, /^\d+\.\d+\.\d+\n$/);
+      assert.match(started('help').out, /scribeline COMMAND/);
+      assert.match(started('--version').out, /^\d+\.\d+\.\d+\n$/);
     });
     for (const words of [
       [],

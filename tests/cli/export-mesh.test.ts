@@ -1,12 +1,11 @@
-/** `scribeline export` to triangles, as a person or a script meets it: the built program, spawned. */
+/** `scribeline export` to triangles, as a person or a script meets it: the built program. */
 import assert from 'node:assert/strict';
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { assertWatertight, read3mf, volumeOf } from '../export/mesh-reader';
+import { asks } from './warm';
 
-const CLI = resolve(__dirname, '../../dist/cli.js');
 const PLATE = `part: plate
 title: Plate & seat
 units: mm
@@ -19,10 +18,7 @@ features:
 describe('scribeline export to triangles', function () {
   this.timeout(60_000);
   let folder: string;
-  const run = (...words: string[]) => {
-    const done = spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
-    return { status: done.status, out: done.stdout, err: done.stderr };
-  };
+  const run = (...words: string[]) => asks(folder, words);
   before(() => {
     folder = mkdtempSync(join(tmpdir(), 'scribeline-triangles-'));
     writeFileSync(join(folder, 'plate.part.yaml'), PLATE);

@@ -1,12 +1,11 @@
-/** `scribeline export` as a person or a script meets it: the built program, spawned. */
+/** `scribeline export` as a person or a script meets it: the built program. */
 import assert from 'node:assert/strict';
-import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { boundaryOf, Step } from '../export/step-reader';
+import { asks } from './warm';
 
-const CLI = resolve(__dirname, '../../dist/cli.js');
 const PLATE = `part: plate
 units: mm
 material: aluminium-6061-t6
@@ -24,10 +23,7 @@ const VOLUME = 38400 - Math.PI * 64 * 7;
 
 let folder: string;
 
-function run(...words: string[]) {
-  const done = spawnSync(process.execPath, [CLI, ...words], { cwd: folder, encoding: 'utf8' });
-  return { status: done.status, out: done.stdout, err: done.stderr };
-}
+const run = (...words: string[]) => asks(folder, words);
 const read = (name: string) => readFileSync(join(folder, name), 'utf8');
 
 describe('scribeline export', function () {

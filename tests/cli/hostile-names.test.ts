@@ -8,7 +8,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { assertShows, hostileWords } from '../fuzz/hostile';
 import { patience, type Random, random, runs } from '../fuzz/runs';
-import { cli, SOUND } from './odd-files';
+import { SOUND } from './odd-files';
+import { asks } from './warm';
 
 const BROKEN = 'part: [\n';
 /** What every seed tries, whatever it draws. */
@@ -57,17 +58,17 @@ describe('hostile names of files, through the built program', function () {
         if (i % 3 === 2) mkdirSync(join(folder, name));
         writeFileSync(join(folder, at), i % 2 ? SOUND : BROKEN);
       }
-      const text = cli(['check', '.'], folder);
+      const text = asks(folder, ['check', '.']);
       assertWords(text, 'check');
       assert.equal(text.status, 1, text.err);
       assert.match(text.out, new RegExp(`^${made.length} files checked`, 'm'));
       assert.equal(text.out.match(/^\d+ files? checked/gm)?.length, 1, 'one verdict');
-      const json = cli(['check', '.', '--format', 'json'], folder);
+      const json = asks(folder, ['check', '.', '--format', 'json']);
       assertWords(json, 'json');
       const { files } = JSON.parse(json.out) as { files: { path: string }[] };
       const own = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((f) => f.endsWith('.part.yaml'));
       assert.deepEqual(files.map((f) => f.path).sort(), own.sort(), 'the names as they are');
-      const sarif = cli(['check', '.', '--format', 'sarif'], folder);
+      const sarif = asks(folder, ['check', '.', '--format', 'sarif']);
       assertWords(sarif, 'sarif');
       JSON.parse(sarif.out);
       assert.equal(sarif.status, 1);
@@ -85,7 +86,7 @@ describe('hostile names of files, through the built program', function () {
       { words: ['check', sound, '--shop', ALWAYS[3]!], status: 2 },
     ];
     for (const { words, status } of told) {
-      const ran = cli(words, folder);
+      const ran = asks(folder, words);
       assertWords(ran, words.join(' '));
       assert.equal(ran.status, status, `${words.join(' ')}\n${ran.out}${ran.err}`);
       assert.doesNotMatch(ran.err, /^\s+at /m, 'no stack');

@@ -5,9 +5,8 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { helpOf } from '../../server/src/node/help';
-import { UsageError } from '../../server/src/node/options';
-import { run } from '../node/writers';
 import { CLI, cli, put, SHOP, SOUND } from './odd-files';
+import { asks } from './warm';
 
 const WRONG = SOUND.replace('kind: hole', 'kind: whole');
 /** A parameter that nobody uses is a hint, a hole that the shop's drills do not fit a warning. */
@@ -97,8 +96,6 @@ const ROWS: readonly Row[] = [
   [2, 'serve', /standard input and output/],
 ];
 
-const INSIDE: ReadonlySet<string> = new Set(['check', 'plan', 'export', 'new']);
-
 describe('the exit status', function () {
   this.timeout(60_000);
   let folder: string;
@@ -109,23 +106,13 @@ describe('the exit status', function () {
   });
   after(() => rmSync(folder, { recursive: true, force: true }));
 
-  /** Within this process where the command does its own work: starting the program takes longer than most of them. */
-  const asked = async (words: readonly string[]) => {
-    if (!INSIDE.has(words[0] ?? '')) return cli(words, folder);
-    try {
-      return await run(words, folder);
-    } catch (error) {
-      assert.ok(error instanceof UsageError, String(error));
-      return { status: 2, out: '', err: error.message };
-    }
-  };
-
   for (const [wanted, words, says] of ROWS) {
-    it(`${wanted} of \`${words}\``, async () => {
-      const { status, out, err } = await asked(words === '' ? [] : words.split(' '));
+    it(`${wanted} of \`${words}\``, () => {
+      const { status, out, err } = asks(folder, words === '' ? [] : words.split(' '));
       assert.equal(status, wanted, `${out}\n${err}`);
       assert.doesNotMatch(err, /\n {4}at /, 'a stack is no message');
-      if (wanted === 2) assert.match(err, says!);
+      assert.ok(wanted < 2 || says, 'what is refused is said');
+      if (says) assert.match(err, says);
       else assert.equal(err.replace(/^scribeline: made\.svg: .*\n/gm, ''), '');
       if (wanted === 2) assert.doesNotMatch(out, /checked: nothing found\.$/m);
     });
@@ -149,7 +136,7 @@ describe('the exit status', function () {
   it('is told in the README as it is in the help', () => {
     const told = 'Exit status: 0 no errors, 1 errors found, 2 the command could not do its work';
     assert.ok(readFileSync(join(__dirname, '../../README.md'), 'utf8').includes(told));
-    assert.ok(cli(['help'], folder).out.includes(told));
+    assert.ok(asks(folder, ['help']).out.includes(told));
   });
 });
 

@@ -7,7 +7,8 @@ import assert from 'node:assert/strict';
 import { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { asNobody, cli, oddFiles, put, SHOP, SOUND } from '../cli/odd-files';
+import { asNobody, oddFiles, put, SHOP, SOUND } from '../cli/odd-files';
+import { asks } from '../cli/warm';
 import { run } from '../node/writers';
 import { patience, random, runs } from './runs';
 
@@ -88,7 +89,7 @@ describe('odd files', function () {
     for (const odd of oddFiles(SOUND).filter(({ name }) => /pipe|device/.test(name)))
       odd.make(at(`${odd.name}.part.yaml`));
     put(folder, { 'sound.part.yaml': SOUND });
-    const { status, out } = cli(['check', '.'], folder);
+    const { status, out } = asks(folder, ['check', '.']);
     assert.equal(status, 2);
     assert.match(out, /^1 file checked, not all that was asked for: nothing found in these\.$/m);
   });
