@@ -1,5 +1,4 @@
 /** What the words of a command line ask for: the answer to standard output, everything else to standard error, an exit status. */
-import { version } from '../../package.json';
 import { type Command, readArguments, renamed } from './node/arguments';
 import { runCheck } from './node/check';
 import { helpOf } from './node/help';
@@ -31,7 +30,7 @@ async function run(command: Command, screen: Terminal): Promise<Ended> {
       screen.print(...helpOf(command.of));
       return 0;
     case 'version':
-      screen.print(version);
+      screen.print(screen.version);
       return 0;
     case 'check':
       return runCheck(command, screen);

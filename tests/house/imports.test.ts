@@ -27,6 +27,7 @@ const FLOORS = [
   'lsp',
   'browser',
   'node',
+  'program.ts',
   'server.ts',
   'cli.ts',
 ];
