@@ -1,6 +1,6 @@
 /** What a part's text says beyond its shape, in words and millimetres: for formats that carry text but no limits. */
 
-import type { GeometricTolerance, Part, Tolerance } from '../model/model';
+import type { GeometricTolerance, Length, Part, Tolerance } from '../model/model';
 import { sizesOf } from '../rules/kit/sizes';
 
 interface Stated {
@@ -20,11 +20,36 @@ export function statedTolerances(part: Part): readonly Stated[] {
     });
   }
   for (const feature of part.features) {
-    if (feature.kind === 'hole' && feature.thread)
+    if (feature.kind === 'hole' && feature.thread) {
       out.push({ of: `${feature.name} thread`, says: feature.thread.designation });
+      if (feature.threadDepth) out.push({ of: `${feature.name} thread depth`, says: mm(feature.threadDepth.mm) });
+    }
+    if (feature.finish) out.push({ of: `${feature.name} surface`, says: `Ra ${round(feature.finish.raUm)} µm` });
   }
   for (const t of part.tolerances) out.push({ of: t.of.map((n) => n.name).join(', '), says: geometric(t) });
   return out;
+}
+
+/** What is asked of the whole part besides its sizes; what is written on a feature for whoever makes it, too. */
+export function statedRequirements({ treatment, coating, deburr, notes, features }: Part): readonly Stated[] {
+  const masked = coating?.masked.map((m) => m.name).join(', ');
+  const coat = coating && [
+    coating.name,
+    ...(coating.thickness ? [mm(coating.thickness.mm) + tolerated(coating.thickness)] : []),
+    ...(masked ? [`not on ${masked}`] : []),
+  ];
+  return [
+    ...(treatment ? [{ of: 'treatment', says: treatment.name }] : []),
+    ...(coat ? [{ of: 'coating', says: `${coat.join(', ')}; sizes are those of the coated part` }] : []),
+    ...(deburr?.outside ? [{ of: 'outside edges', says: `at most ${mm(deburr.outside.mm)} off` }] : []),
+    ...(deburr?.inside ? [{ of: 'inside edges', says: `at most ${mm(deburr.inside.mm)} left` }] : []),
+    ...notes.map((says) => ({ of: 'note', says })),
+    ...features.flatMap(({ name, note }) => (note ? [{ of: `${name} note`, says: note }] : [])),
+  ];
+}
+
+function tolerated({ tolerance }: Length): string {
+  return tolerance ? ` ${limits(tolerance)}` : '';
 }
 
 function limits({ text, fit, upperMm, lowerMm }: Tolerance): string {

@@ -10,7 +10,7 @@ import { ROUNDING } from '../tolerance';
 import type { ExactMeasures } from './exact/measures';
 import type { Cuttings } from './exact/solid';
 import { entityOf, quoted, real, withEntities } from './part21';
-import { statedTolerances } from './stated';
+import { statedRequirements, statedTolerances } from './stated';
 import { ExportError, type Exported, type ExportRequest, type Writer } from './writer';
 
 /** Makes exact solids; on Node a thread of its own. */
@@ -79,6 +79,13 @@ export function finished(text: string, request: ExportRequest): string {
         'stated tolerances',
         'stated tolerances',
         stated.map(({ of, says }) => words(of, says)),
+      );
+    const asked = statedRequirements(part);
+    if (asked.length > 0)
+      property(
+        'stated requirements',
+        'stated requirements',
+        asked.map(({ of, says }) => words(of, says)),
       );
   });
 }

@@ -1,12 +1,14 @@
 /** The sheet as Markdown: every set-up's rows as tables, for a repository or a screen. */
 import { ExportError } from '../export/writer';
+import type { Part } from '../model/model';
 import { timeOf } from '../planning/times';
 import { passesOfPart, type Row, type SetupPasses } from '../process/passes';
 import { minutesText } from '../report/cuts';
 import type { ReadPart } from '../rules/judging';
 import { escapeMarkdown } from '../text/markdown';
 import { type Language, wordsOf } from './language';
-import { askedLines } from './part/asked';
+import { askedInWords } from './part/asked';
+import { briefOf } from './part/brief';
 import { notesOn, type SheetPart, sheetPartOf } from './sheet-part';
 import {
   called,
@@ -84,11 +86,21 @@ function head({ file, mark, when, creator }: SheetRequest, made: SheetPart, w: T
     '',
     w.markdown.lengthsIn(part.units),
     '',
-    ...askedLines(part, w.part, (name) => name).flatMap((l) => [`- ${escapeMarkdown(l)}`, '']),
+    ...[...askedInWords(part, w.part, (name) => name), ...remarked(part, w)].flatMap((l) => [
+      `- ${escapeMarkdown(l)}`,
+      '',
+    ]),
     `**${w.markdown.caution}**`,
     ...(made.errors > 0 ? ['', `**${w.part.errors(made.errors)}**`] : []),
     ...(made.source === 'planned' ? ['', w.part.planned] : []),
   ];
+}
+
+/** Features of which more is said than a table of passes shows: a surface, a remark for whoever makes it. */
+function remarked(part: Part, w: Told): readonly string[] {
+  return part.features
+    .filter((f) => f.finish || f.note)
+    .map((f) => `${f.name}: ${briefOf(f, part, w.part, (name) => name)}`);
 }
 
 function setupLines(s: SetupPasses, read: ReadPart, w: Told): readonly string[] {

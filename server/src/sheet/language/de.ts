@@ -23,6 +23,8 @@ export const DE: SheetWords = {
     chromate: 'chromatiert',
   },
   masked: (of) => `nicht: ${of}`,
+  edgesLeft: (off, left) =>
+    `Kanten: ${[...(off ? [`außen höchstens ${off} ab`] : []), ...(left ? [`innen höchstens ${left} Übergang`] : [])].join(', ')}`,
   cutTo: (sizes) => `Maße danach; fertigen auf ${sizes}`,
   drawn: (scale, units) => `Maßstab ${scale}, Maße in ${units}`,
   madeBy: 'gefertigt',

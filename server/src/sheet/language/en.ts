@@ -32,6 +32,8 @@ const en = {
     chromate: 'chromated',
   } as Readonly<Record<string, string>>,
   masked: (of: string) => `not: ${of}`,
+  edgesLeft: (off: string | undefined, left: string | undefined) =>
+    `edges: ${[...(off ? [`outside at most ${off} off`] : []), ...(left ? [`inside at most ${left} left`] : [])].join(', ')}`,
   cutTo: (sizes: string) => `sizes are after it; cut to ${sizes}`,
   drawn: (scale: string, units: string) => `drawn ${scale}, lengths in ${units === 'in' ? 'inches' : units}`,
   madeBy: 'made by',

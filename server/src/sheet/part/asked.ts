@@ -4,6 +4,17 @@ import { coatedSizes } from '../../rules/kit/coating';
 import type { SheetWords } from '../language/en';
 import { num, sized } from './numbers';
 
+/** For a paper without the sign of ISO 13715: edges without a size in words, too. */
+export function askedInWords(part: Part, words: SheetWords, called: (name: string) => string): readonly string[] {
+  return [...askedLines(part, words, called), ...edgeLines(part, words)];
+}
+
+function edgeLines({ deburr, units }: Part, words: SheetWords): readonly string[] {
+  const { outside, inside } = deburr ?? {};
+  if (!outside && !inside) return [];
+  return [words.edgesLeft(outside && num(outside.mm, units), inside && num(inside.mm, units))];
+}
+
 export function askedLines(part: Part, words: SheetWords, called: (name: string) => string): readonly string[] {
   return [...(part.treatment ? [part.treatment.name] : []), ...coatLines(part, words, called), ...part.notes];
 }

@@ -7,7 +7,7 @@ import { frame, polyline } from '../draw/shapes';
 import { column } from '../draw/stack';
 import { SMALL, textFigure } from '../draw/text';
 import type { SheetWords } from '../language/en';
-import { askedLines } from './asked';
+import { askedInWords } from './asked';
 import { briefOf } from './brief';
 import { limits, num, sized } from './numbers';
 
@@ -48,7 +48,7 @@ export function notesFigure(of: Notes): Figure {
   const frames = part.tolerances.map((t) => toleranceFigure(t, of, called));
   const datums = [...part.datums.values()].map((d) => words.datum(d.letter.name, called(d.target.name))).join(' · ');
   const edges = part.features.filter(breaksEdges).map((f) => briefOf(f, part, words, called));
-  const lines = [...askedLines(part, words, called), datums, ...edges]
+  const lines = [...askedInWords(part, words, called), datums, ...edges]
     .filter((l) => l !== '')
     .map((l) => textFigure(l, { width: w }));
   return column([...frames, ...lines], 0.8);
