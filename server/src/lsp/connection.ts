@@ -122,6 +122,7 @@ function followDocuments(session: Session): void {
     session.workspace.open(uri, document.getText(), kindOfLanguage(document.languageId));
     soon.forget(uri);
     judge.supersede(uri);
+    if (kindOf(uri) === 'part') void session.resting.changed(uri);
     session.changed();
     if (REACHING.has(kindOf(uri)) && !isNew) session.refresh();
   });
@@ -134,6 +135,7 @@ function followDocuments(session: Session): void {
     session.tokens.delete(uri);
     session.changed();
     session.pictures?.forget(uri);
+    session.resting.forget(uri);
     if (REACHING.has(kindOf(uri))) session.refresh();
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {

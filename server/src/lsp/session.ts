@@ -18,6 +18,7 @@ import { JointsSoon } from '../service/joints-soon';
 import { JudgeSoon } from '../service/judge-soon';
 import { Pace } from '../service/pace';
 import { PlanSoon } from '../service/plan/scheduler';
+import { Resting } from '../service/resting';
 import type { PartSnapshot, Snapshot } from '../service/snapshot';
 import { Pictures } from '../service/view/pictures';
 import { Workspace } from '../service/workspace';
@@ -49,6 +50,7 @@ export class Session {
   readonly joints: JointsSoon;
   readonly asker: Asker;
   readonly pictures: Pictures | undefined;
+  readonly resting: Resting;
   readonly answered = new Map<string, LastFindings>();
   /** The last tokens of a document, so that only what changed is told. */
   readonly tokens = new Map<string, { readonly id: string; readonly data: readonly number[] }>();
@@ -84,6 +86,7 @@ export class Session {
     this.asker = new Asker(this.pace, host.aside);
     this.all = new AllFindings(this);
     this.pictures = host.meshes && new Pictures(host.meshes, this.asker);
+    this.resting = new Resting(this);
   }
 
   /** A document or a file was changed: whoever waits for that goes on after a quiet moment. */

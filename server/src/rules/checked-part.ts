@@ -62,6 +62,13 @@ export class CheckedPart implements ReadPart {
     return new CheckedPart(reading, shop, this, again?.judging);
   }
 
+  /** The same with all that was found of it, over the same text read anew: what was worked out on the way is let go of. */
+  over(reading: Reading): CheckedPart {
+    const { tree, part, solid } = reading;
+    const judged = this.judging.over({ tree, part: inShop(part, this.shop), solid, shop: this.shop });
+    return new CheckedPart(reading, this.shop, undefined, judged);
+  }
+
   /** In text order; accepted ones left out. Judges what was not judged yet. */
   get findings(): readonly Finding[] {
     return this.judging.finish();

@@ -103,6 +103,14 @@ export class Judging {
     return this.#all ?? this.#together((name) => this.#raised.get(name) ?? before(name).filter((f) => this.#stands(f)));
   }
 
+  /** What was found, over the same part read anew. */
+  over(of: ReadPart): Judging {
+    const same = new Judging(of, this.#problems, this.#rules.length === 0);
+    for (const [name, found] of this.#raised) same.take(name, found);
+    same.#all = this.#all;
+    return same;
+  }
+
   #judge(rule: Rule): readonly Finding[] {
     const { part, shop, solid, tree } = this.#of;
     const above = rule.when === 'after' ? rule.under : undefined;

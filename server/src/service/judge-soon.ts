@@ -76,6 +76,17 @@ export class JudgeSoon {
     this.#leave(this.#works.get(path));
   }
 
+  /** The part as it was last asked for, where every rule has judged it. */
+  whollyJudged(path: string): PartSnapshot | undefined {
+    const work = this.#works.get(path);
+    return work?.isDone && !work.isGone ? work.part : undefined;
+  }
+
+  /** The same text was read anew: what is known of it is known of that, and nothing else is held on to. */
+  carry(part: PartSnapshot): void {
+    this.#workOn(part);
+  }
+
   /** The document was closed. */
   forget(path: string): void {
     this.#leave(this.#works.get(path));

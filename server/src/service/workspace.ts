@@ -101,6 +101,15 @@ export class Workspace {
     if (!this.isOpen(path)) this.#snapshots.delete(keyOf(path));
   }
 
+  /** Takes the same text read anew in the place of what is known, or answers false: it was changed meanwhile. */
+  exchange(before: PartSnapshot, after: PartSnapshot): boolean {
+    const key = keyOf(before.path);
+    if (this.#snapshots.get(key) !== before) return false;
+    this.#snapshots.set(key, after);
+    this.#pieces.clear();
+    return true;
+  }
+
   /** A file or folder was made, changed or removed outside the editor. Answers whether anybody looked at it. */
   fileChanged(path: string): boolean {
     return this.#texts.changed(keyOf(path));
@@ -256,13 +265,8 @@ export class Workspace {
     const found = await shopOf(key, read, this.#shelf());
     const shop = asBefore(found.shop, last?.checked.shop);
     const besides = shopTrouble(read, found);
-    if (
-      last?.text === text &&
-      last.checked.shop === shop &&
-      last.shopPath === found.path &&
-      same(last.besides, besides)
-    )
-      return last;
+    const isSame = last?.text === text && last.checked.shop === shop && last.shopPath === found.path;
+    if (isSame && same(last.besides, besides)) return last;
     const lines = last?.text === text ? last.lines : linesOf(text);
     const checked = last ? last.checked.next(read, shop) : new CheckedPart(read, shop);
     return wholePart({ path: this.#texts.name(key), text, lines, checked, shopPath: found.path, besides });

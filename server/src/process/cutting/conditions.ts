@@ -79,7 +79,7 @@ export interface MillingTask {
 }
 
 /** The same cut is asked for again and again: by every pair of cutters that could share a pocket, every pocket, every keystroke. */
-const KEEP = 256;
+const KEEP = 32;
 
 /**
  * Conditions for a mill cutting `aeMm` wide and `apMm` deep. The feed comes down until power, torque and the machine's own

@@ -68,6 +68,18 @@ export class PlanSoon {
     this.#running.delete(path);
   }
 
+  /** What is known of a part is known of the same text read anew; what is waited for is waited for there. */
+  carry(from: PartSnapshot, to: PartSnapshot): void {
+    const found = this.#found.get(from.checked);
+    const plan = knownPlan(from.checked);
+    if (plan) takePlan(to.checked, { plan });
+    if (found) this.#found.set(to.checked, found);
+    else if (this.#waiting.has(from.path) || this.#running.has(from.path)) {
+      this.forget(from.path);
+      this.with(to);
+    }
+  }
+
   /** Has the part planned, unless it was; resolves when its plan is known, or will not be: the text was changed meanwhile. */
   async planned(snapshot: PartSnapshot): Promise<void> {
     const { checked, path } = snapshot;

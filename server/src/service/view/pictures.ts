@@ -147,6 +147,11 @@ export class Pictures {
     return shot ? measured(shot.made, request, shot.units) : null;
   }
 
+  /** Whether somebody may look at it, and measure. */
+  shows(path: string): boolean {
+    return [...this.#shots.keys()].some((model) => model.startsWith(`${path}#`));
+  }
+
   forget(path: string): void {
     for (const kept of [this.#shots, this.#last, this.#setUps, this.#told])
       for (const model of kept.keys()) if (model.startsWith(`${path}#`)) kept.delete(model);
