@@ -50,11 +50,6 @@ describe('threads that judge, ended over their work', function () {
 
   const all = () => Array.from({ length: FILES }, (_, n) => `p${n}.part.yaml`).sort();
 
-  it('is the same answer where none ends', () => {
-    const { status, files, said } = check({});
-    assert.deepEqual({ status, files, said }, { status: 0, files: all(), said: [] });
-  });
-
   it('is the same, byte for byte, as one thread says it: as JSON and as text with facts', () => {
     writeFileSync(join(folder, 'q.part.yaml'), SPARE.replace('features:', 'feature:'));
     for (const words of [['json'], ['text', '--facts']]) {
