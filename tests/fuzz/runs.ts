@@ -12,6 +12,12 @@ export function runs(share: number): number {
   return Math.ceil(share * TIMES);
 }
 
+/** Of examples that are much alike only some in the suite, the last among them; all in a longer run. */
+export function someOf<T>(all: readonly T[], most: number): readonly T[] {
+  const every = TIMES > 1 ? 1 : Math.ceil(all.length / most);
+  return all.filter((_, i) => (all.length - 1 - i) % every === 0);
+}
+
 /** For `fc.assert`: a seed of the test's own, and its share of draws. Shrinking costs many runs, so it must be asked for. */
 export function draws(seed: number, share: number): { seed: number; numRuns: number; endOnFailure: boolean } {
   return { seed: seed + SHIFT, numRuns: runs(share), endOnFailure: !process.env.FUZZ_SHRINK };

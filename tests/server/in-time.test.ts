@@ -5,6 +5,7 @@ import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
 import { EXPORT, type ExportAnswer } from '../../server/src/service/export-protocol';
 import { chainOfHoles, cover, leaningPockets, vent } from '../bench/slow-parts';
+import { someOf } from '../fuzz/runs';
 import { Client, type PlainDiagnostic } from './client';
 
 const URI = 'file:///slow/part.part.yaml';
@@ -37,12 +38,14 @@ describe('in time, over a connection', function () {
     assert.equal(client.stderr, '');
   });
 
-  for (const [name, text] of [
-    ['holes into each other', SLOW],
+  // Each without a connection in tests/fuzz/cut-short.test.ts.
+  const slow = [
     ['a pattern on itself', vent(3)],
     ['leaning pockets', leaningPockets(3)],
+    ['holes into each other', SLOW],
     ['many holes apart', cover(120)],
-  ] as const)
+  ] as const;
+  for (const [name, text] of someOf(slow, 2))
     it(`what follows is in the end what a check finds at once: ${name}`, async () => {
       await start(true);
       client.open(URI, text);
