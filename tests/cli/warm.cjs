@@ -23,7 +23,10 @@ if (!isMainThread) {
   process.on('message', async ({ folder, words }) => {
     const [out, err] = [[], []];
     const streams = { colours: false, out: (text) => void out.push(text), err: (text) => void err.push(text) };
-    const failed = (error) => (err.push(String(error?.stack ?? error)), 2);
+    const failed = (error) => {
+      err.push(String(error?.stack ?? error));
+      return 2;
+    };
     const status = await runIn(folder, words, streams).catch(failed);
     process.send({ status, out: out.join(''), err: err.join('') });
   });
