@@ -16,6 +16,11 @@ export function isSeen({ rule, facts }: Finding): boolean {
   // A shank no thicker than its cutter only rubs, which is finer than the cells.
   if (rule === 'access/reach' && facts.tool !== 'em-3') return false;
   // The other piece is no steel: the field asks for no margin beside it.
-  if (facts.meets === 'other piece' && facts.overlap_mm === undefined) return false;
+  if (facts.meets === 'other piece') return Number(facts.overlap_mm) - thicker(String(facts.tool)) >= 0.8;
   return Object.entries(SEEN_MM).every(([key, mm]) => facts[key] === undefined || Number(facts[key]) >= mm);
+}
+
+/** The thinnest mill of the shop runs out by so much less than the one that is told of, mm. */
+function thicker(tool: string): number {
+  return (Number(/\d+/.exec(tool)?.[0] ?? 3) - 3) / 2;
 }
