@@ -108,7 +108,11 @@ function setupLines(s: SetupPasses, read: ReadPart, w: Told): readonly string[] 
   const { markdown: m, part } = w;
   const time = timeOf([setup], read);
   const minutes = (of: readonly [number, number]) => minutesText(of, part.to);
-  const from = (['X', 'Y', 'Z'] as const).map((k) => m.zeroAt(k, part.faces[readOut[k].from].toLowerCase())).join(', ');
+  const zeroAt = (k: 'X' | 'Y' | 'Z') =>
+    k === 'Z' && s.heightsFrom
+      ? m.alongSpindle(part.faces[s.heightsFrom.on as keyof typeof part.faces] ?? s.heightsFrom.on)
+      : m.zeroAt(k, part.faces[readOut[k].from].toLowerCase());
+  const from = (['X', 'Y', 'Z'] as const).map(zeroAt).join(', ');
   return [
     '',
     `## ${m.setup(index + 1, count, escapeMarkdown(setup.name), part.faces[then.up!])}`,

@@ -79,11 +79,14 @@ export function holdingLines(h: Holding, w: Told): readonly string[] {
   ];
 }
 
-/** `X 56.00 Y 20.00, 20.00 + 5.00 + 5.00 / cos 30°` */
-function leaningWords({ leans, placeMm, tipMm }: Touch, w: Told): string {
-  if (!leans) return '';
+/** `its middle at X 56.00 Y 20.00`, and `20.00 + 5.00 + 5.00 / cos 30°` */
+function leaningWords({ leans, placeMm, tipMm }: Touch, w: Told): readonly [where: string, sum: string] {
+  if (!leans) return ['', ''];
+  const { markdown: m } = w;
   const [r, deg] = [place(tipMm / 2, w), Number(leans.deg.toFixed(2))];
-  return `X ${place(leans.at[0], w)} Y ${place(leans.at[1], w)}, ${place(placeMm, w)} + ${r} + ${r} / cos ${deg}°`;
+  const at = `X ${place(leans.at[0], w)} Y ${place(leans.at[1], w)}`;
+  const where = leans.begins === undefined ? m.middleAt(at) : m.beginOf(leans.begins);
+  return [where, `${place(placeMm, w)} + ${r} + ${r} / cos ${deg}°`];
 }
 
 export function touchWords(t: Touch, w: Told): string {
@@ -100,7 +103,7 @@ export function touchWords(t: Touch, w: Told): string {
     case 'top':
       return `${m.onTop(tip)}${after}: ${shows}`;
     case 'leaning':
-      return `${m.onLeaning(tip, t.of, leaningWords(t, w))}${after}: ${shows}`;
+      return `${m.onLeaning(tip, part.faces[t.of as Face] ?? t.of, ...leaningWords(t, w))}${after}: ${shows}`;
     case 'face': {
       const from = t.cameFrom ? m.coming(m.sides[t.cameFrom]!) : '';
       const face = part.faces[t.of as Face] ?? t.of.toUpperCase();

@@ -129,6 +129,41 @@ setups:
     assert.ok(Math.abs(z.leans!.at[0] - (60 - 4 / Math.tan(Math.PI / 6))) < 1e-6);
     assert.ok(Math.abs(z.showsMm - (20 + 5 + 5 / Math.cos(Math.PI / 6))) < 1e-6, String(z.showsMm));
   });
+  it('lies on work that is held at an angle by a pin, and heights count along the spindle from where the cut begins', () => {
+    const passes = (setup: string, features: string) =>
+      passesIn(
+        `part: wedge
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 24 }
+features:
+${features}setups:
+  one: { up: top, ${setup} }
+`,
+        campus,
+      )[0]!;
+    const RAD = Math.PI / 180;
+    const near = (a: number | undefined, b: number) => assert.ok(Math.abs(a! - b) < 1e-6, `${a} for ${b}`);
+    const held = (deg: number) =>
+      `hold: { angle: ${deg}, about: y, vise: mill-vise-100, jaws: [back, front], grip: 10, stop: left }`;
+    const jet = `  jet: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 5.5, depth: 8, tilt: { about: y, angle: 20 } }\n`;
+    for (const zero of ['z: top', 'z: parallels', 'x: left']) {
+      const { zeros, rows, heightsFrom } = passes(`${held(20)}, zero: { ${zero} }, cuts: [jet]`, jet);
+      const z = zeros.find((t) => t.axis === 'Z')!;
+      assert.deepEqual([z.how, z.of, z.leans!.begins, heightsFrom!.on], ['leaning', 'top', 'jet', 'top']);
+      near(z.leans!.deg, 20);
+      near(z.showsMm, 5 + 5 / Math.cos(20 * RAD));
+      const tips = rows.flatMap((r) => (r.kind === 'pass' && r.operation.does === 'drill' ? r.tipsZ : []));
+      // A point of 118°, 5.5 across, is 2.75 / tan 59° long.
+      near(tips[0], -8 - 2.75 / Math.tan(59 * RAD));
+    }
+    // Square to the spindle, a slope lies at its crest's height all over; what is milled into it begins at its middle.
+    const ramp = '  ramp: { kind: slope, face: top, along: right, angle: 20, width: 24 }\n';
+    const level = passes(`${held(20)}, zero: { z: top }, cuts: [ramp]`, ramp);
+    const last = level.rows.findLast((r) => r.kind === 'pass');
+    assert.ok(last?.kind === 'pass');
+    near(last.tipsZ.at(-1), 0);
+    assert.equal(level.zeros.find((t) => t.axis === 'Z')!.leans!.begins, 'ramp');
+  });
   it('sweeps a bore that was cut before the work was unclamped', () => {
     const text = BLOCK.replace(
       'zero: { x: right, y: back, z: parallels }\n    cuts: [left',

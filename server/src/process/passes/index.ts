@@ -14,6 +14,7 @@ import { boxLeft, timelineOf } from '../stock';
 import type { Cut, SetupInTime } from '../stock/types';
 import { machineOf } from '../workholding/forces';
 import { seatingOf } from '../workholding/seating';
+import { alongSpindle } from './along-spindle';
 import { cutsIn } from './cuts-in-setup';
 import { filedLater } from './edges-later';
 import { heightsOf, holdingOf } from './holding';
@@ -45,15 +46,25 @@ function setupPasses(then: SetupInTime, count: number, asked: PartInShop): Setup
   if (!up) return undefined;
   const machine = machineOf(setup, shop);
   const seating = seatingOf(then, part, shop);
+  const spindle = alongSpindle(then, part, solid);
+  const along = { square: setup.hold?.type !== 'angle', ...(spindle && { spindle }) };
   const readOut = readOutOf(up, seating?.held?.fixed, solid.body);
   const holding = holdingOf({ then, part, solid, shop, readOut });
   const { seatZ, jawsZ } = heightsOf(then, readOut, holding);
-  const touching: Touching = { then, part, shop, readOut, holding, seatZ, ...(jawsZ !== undefined && { jawsZ }) };
-  const square = setup.hold?.type !== 'angle';
+  const touching: Touching = {
+    then,
+    part,
+    shop,
+    readOut,
+    holding,
+    seatZ,
+    ...(jawsZ !== undefined && { jawsZ }),
+    ...along,
+  };
   const obstacles = seating?.avoided ?? [];
   const tabs = setup.hold?.tabs;
   const kept = tabs && { tabs: { z: seatZ + tabs.height.mm, wideMm: tabs.width.mm } };
-  const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching, seatZ, square, obstacles, ...kept });
+  const { rows, zeros } = rowsOf(then, asked, { readOut, machine, touching, seatZ, obstacles, ...kept, ...along });
   const measures = measuredIn(then, timelineOf(part, solid), part);
   return {
     setup,
@@ -63,6 +74,7 @@ function setupPasses(then: SetupInTime, count: number, asked: PartInShop): Setup
     ...(machine && { machine }),
     ...(machine?.dial && { dial: machine.dial }),
     readOut,
+    ...(spindle && { heightsFrom: { on: spindle.on } }),
     holding,
     zeros,
     rows,
@@ -70,7 +82,7 @@ function setupPasses(then: SetupInTime, count: number, asked: PartInShop): Setup
   };
 }
 
-interface Ready extends Pick<Making, 'readOut' | 'seatZ' | 'square' | 'obstacles' | 'tabs'> {
+interface Ready extends Pick<Making, 'readOut' | 'seatZ' | 'square' | 'spindle' | 'obstacles' | 'tabs'> {
   readonly machine: Making['machine'] | undefined;
   readonly touching: Touching;
 }

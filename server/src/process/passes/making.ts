@@ -3,6 +3,7 @@ import type { Machine, Tool } from '../../model/shop-model';
 import type { PartInShop } from '../part-in-shop';
 import type { Cut } from '../stock/types';
 import type { Obstacle } from '../workholding/seating';
+import type { AlongSpindle } from './along-spindle';
 import type { PassRow, ReadOut } from './types';
 
 export interface Making {
@@ -16,6 +17,8 @@ export interface Making {
   readonly tabs?: { readonly z: number; readonly wideMm: number };
   /** Places can be told: the work lies square to the spindle. */
   readonly square: boolean;
+  /** Held at an angle: heights are told along the spindle. */
+  readonly spindle?: AlongSpindle;
   /** How far a tool stands out in this cut, as judged. */
   readonly outMm: (cut: Cut, tool: Tool) => number;
 }

@@ -1,6 +1,8 @@
 /** The passes of one cut in its set-up: tool, speed, feed, where and how deep, and what to look for. */
 import type { Operation } from '../operations/types';
 import type { Cut } from '../stock/types';
+import { seenCut, seenVoid } from '../tilted/place';
+import type { AlongSpindle } from './along-spindle';
 import type { EntryCuts, Step } from './cuts-in-setup';
 import { edged } from './edged';
 import { isThereNow } from './edges-later';
@@ -28,7 +30,10 @@ export function passesOf(entry: EntryCuts, m: Making): readonly Pass[] {
       ...(priced.passes !== undefined && { strokes: priced.passes }),
       minutes: step.minutes,
     };
-    const shape = shapeOf(operation, step, entry.steps.slice(i + 1), cut, m);
+    const later = entry.steps.slice(i + 1);
+    const shape = m.spindle
+      ? shapeOf(seenOperation(operation, m.spindle), step, later, seenCut(cut, m.spindle.axes), seenBy(m, m.spindle))
+      : shapeOf(operation, step, later, cut, m);
     return [{ ...base, ...(m.square ? shape : { ...shape, where: { type: 'as drawn' as const } }) }];
   });
 }
@@ -45,6 +50,16 @@ const PLUNGED: ReadonlySet<Operation['does']> = new Set([
   'tap',
 ]);
 const EDGED: ReadonlySet<Operation['does']> = new Set(['chamfer', 'round', 'engrave']);
+
+/** Heights as the spindle sees them; where in the plane is in the drawing. */
+function seenBy(m: Making, { readOut }: AlongSpindle): Making {
+  return { ...m, readOut, obstacles: [], seatZ: Number.NEGATIVE_INFINITY };
+}
+
+function seenOperation(operation: Made, { axes }: AlongSpindle): Made {
+  const { volume } = operation;
+  return volume ? { ...operation, volume: seenVoid(volume, axes) } : operation;
+}
 
 function shapeOf(operation: Made, step: Step, later: readonly Step[], cut: Cut, m: Making): Shape {
   if (PLUNGED.has(operation.does)) return plunged(operation, step, cut, m);

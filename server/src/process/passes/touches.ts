@@ -16,6 +16,7 @@ import { isFreedOnTabs } from '../workholding/on-tabs';
 import { isFace } from '../workholding/references';
 import { ballTopMm, tiltedZero } from '../workholding/square-up';
 import { axesTouched } from '../workholding/zero-anew';
+import { type AlongSpindle, justInside } from './along-spindle';
 import { stationOf } from './read-out';
 import { axisOf, isAcross, toward } from './sides';
 import type { Holding, ReadOut, ReadOutAxis, Touch } from './types';
@@ -38,6 +39,8 @@ export interface Touching {
   /** The plane that the work lies on and the jaws' tops, as shown. */
   readonly seatZ: number;
   readonly jawsZ?: number;
+  /** Held at an angle. */
+  readonly spindle?: AlongSpindle;
 }
 
 /** `firstAfter`: the number of the last pass of a cut. */
@@ -72,6 +75,7 @@ function from(of: string, base: Base, x: Touching, firstAfter: (cut: Cut) => num
   const { then, readOut, part } = x;
   const axis = (['x', 'y', 'z'] as const)[readOut[base.axis].axis];
   const up = base.axis === 'Z';
+  if (up && x.spindle) return onLeaning(base, x.spindle, x);
   if (up && (of === 'parallels' || of === OPPOSITE[then.up!])) return onParallels(base, x);
   if (isFace(of)) return FACE_AXIS[of].axis === axis ? onFace(base, of, x, firstAfter) : undefined;
   if (up) return onSlope(base, of, x, firstAfter);
@@ -135,13 +139,32 @@ function onFace(base: Base, face: Face, x: Touching, firstAfter: (cut: Cut) => n
   return isThere(work, planeMm, face, x) ? made : { ...made, missing: `nothing of ${face} stands above the jaws` };
 }
 
+/** A pin that lies on a plane of work that is held at an angle, over the place that heights count from. */
+function onLeaning(base: Base, spindle: AlongSpindle, { then, part, readOut }: Touching): Touch {
+  const { on, deg, at, begins } = spindle;
+  const tipMm = PINS_MM[0];
+  const topMm = ballTopMm(tipMm / 2, deg);
+  const made: Touch = {
+    ...base,
+    of: on,
+    how: 'leaning',
+    with: 'pin',
+    tipMm,
+    leans: { at: stationOf(readOut, at), deg, topMm, ...(begins !== undefined && { begins }) },
+    placeMm: 0,
+    showsMm: topMm,
+    afterPass: 0,
+  };
+  return isMaterial(then.before, justInside(spindle, part)) ? made : { ...made, missing: `nothing of ${on} is there` };
+}
+
 /** A pin that lies on a milled slope: over the middle of that, where its height is known. */
 function onSlope(base: Base, of: string, x: Touching, firstAfter: (cut: Cut) => number): Touch | undefined {
   const { then, part, readOut } = x;
   const leans = tiltedZero(then, part);
   const boxes = then.after.voids.filter((v) => v.feature === of).map((v) => v.bounds);
   const [box] = boxes;
-  if (!leans || leans.on !== of || !box || then.setup.hold?.type === 'angle') return undefined;
+  if (!leans || leans.on !== of || !box) return undefined;
   const cut = then.cuts.findLast((c) => c.name === of);
   const work = cut?.after ?? then.before;
   const middle: [number, number, number] = [0, 1, 2].map((i) => {

@@ -75,8 +75,8 @@ export interface Touch {
   /** A face, a feature (its middle, swept with an indicator), or the parallels. */
   readonly of: string;
   readonly how: 'face' | 'bore' | 'parallels' | 'top' | 'leaning';
-  /** Of a plane that leans: where on it the pin lies, and by how much its top is above the plane there. */
-  readonly leans?: { readonly at: Station; readonly deg: number; readonly topMm: number };
+  /** Of a plane that leans: where on it the pin lies (what begins there), and by how much its top is above the plane. */
+  readonly leans?: { readonly at: Station; readonly deg: number; readonly topMm: number; readonly begins?: string };
   /** What touches: the tip's or the pin's diameter; 0 for an indicator that sweeps, and a probe whose control knows its tip. */
   readonly with: 'edge-finder' | 'probe' | 'tool-edge' | 'indicator' | 'stop' | 'pin';
   readonly tipMm: number;
@@ -285,6 +285,8 @@ export interface SetupPasses {
   readonly count: number;
   readonly machine?: Machine;
   readonly readOut: ReadOut;
+  /** Held at an angle: heights count along the spindle from where a pin lies on that plane. */
+  readonly heightsFrom?: { readonly on: string };
   /** Of hand wheels: then places are told in turns and marks too. */
   readonly dial?: NonNullable<Machine['dial']>;
   readonly holding: Holding;

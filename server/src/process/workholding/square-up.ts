@@ -79,14 +79,19 @@ export function tiltedZero(s: SetupInTime, part: Part): OverTilted | undefined {
   if (!s.up) return undefined;
   const zero = s.setup.zero[FACE_AXIS[s.up].axis];
   if (!zero) return undefined;
-  const normal = normalOf(zero.name, part);
-  const toward = spindleOf(s.setup, part)?.toward ?? outward(s.up);
-  if (!normal) return undefined;
-  const deg = (Math.acos(Math.min(1, Math.abs(dot(normal, toward)))) * 180) / Math.PI;
-  return deg > LEAST_DEG && deg < MOST_DEG ? { on: zero.name, deg } : undefined;
+  const deg = leanOf(zero.name, spindleOf(s.setup, part)?.toward ?? outward(s.up), part);
+  return deg !== undefined && deg > LEAST_DEG ? { on: zero.name, deg } : undefined;
 }
 
-function normalOf(name: string, { featureByName }: Pick<Part, 'featureByName'>): Vec3 | undefined {
+/** By how much a face or slope leans to the spindle, where a ball lies on it; undefined for what is no plane, or too steep. */
+export function leanOf(name: string, toward: Vec3, part: Pick<Part, 'featureByName'>): number | undefined {
+  const normal = normalOf(name, part);
+  if (!normal) return undefined;
+  const deg = (Math.acos(Math.min(1, Math.abs(dot(normal, toward)))) * 180) / Math.PI;
+  return deg < MOST_DEG ? deg : undefined;
+}
+
+export function normalOf(name: string, { featureByName }: Pick<Part, 'featureByName'>): Vec3 | undefined {
   if (isFace(name)) return outward(name);
   const feature = featureByName.get(name);
   if (feature?.kind !== 'slope') return undefined;

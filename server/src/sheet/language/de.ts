@@ -136,7 +136,7 @@ export const DE: SheetWords = {
   fixedJaw: 'FESTE BACKE',
   movingJaw: 'LOSE BACKE',
   movingWithBar: 'LOSE BACKE – Rundstab hier',
-  movingWithoutBar: 'LOSE BACKE – kein Rundstab',
+  movingWithoutBar: 'LOSE BACKE – direkt am Werkstück',
   offcut: 'Reststück',
   secondPiece: 'ZWEITES TEIL',
   stopSign: 'ANSCHLAG',

@@ -145,7 +145,7 @@ const en = {
   fixedJaw: 'FIXED JAW',
   movingJaw: 'MOVING JAW',
   movingWithBar: 'MOVING JAW – round bar here',
-  movingWithoutBar: 'MOVING JAW – no round bar',
+  movingWithoutBar: 'MOVING JAW – straight on the work',
   offcut: 'offcut',
   secondPiece: 'SECOND PIECE',
   stopSign: 'STOP',

@@ -43,7 +43,7 @@ export const MARKDOWN_DE: MarkdownWords = {
   onParallels: (mm) => `auf Parallelen von ${mm}`,
   onBed: 'auf dem Bett des Schraubstocks',
   inJaws: (grip, above) => `${grip} in den Backen, ${above} darüber`,
-  bar: (round) => `an der losen Backe ${round ? 'ein Rundstab' : 'kein Rundstab'}`,
+  bar: (round) => (round ? 'ein Rundstab zwischen Werkstück und loser Backe' : 'die lose Backe direkt am Werkstück'),
   knocked: (parallels) => (parallels ? 'angeklopft, Parallelen fest' : 'angeklopft'),
   sides: { left: 'links', right: 'rechts', front: 'vorn', back: 'hinten' },
   cannotTouch: (axis, why) => `${axis}: nicht anzutasten: ${why}`,
@@ -51,8 +51,11 @@ export const MARKDOWN_DE: MarkdownWords = {
   afterPass: (n) => ` nach Schnitt ${n}`,
   swept: (of) => `${of} mit der Messuhr ausgerichtet`,
   onParallel: (tip) => `jedes Werkzeug auf einen Stift ⌀${tip} auf einer Parallele gesetzt`,
-  onLeaning: (tip, on, sum) =>
-    `jedes Werkzeug auf einen Stift ⌀${tip} gesetzt, der auf ${on} liegt, über der Mitte bei ${sum}`,
+  onLeaning: (tip, on, where, sum) =>
+    `jedes Werkzeug auf einen Stift ⌀${tip} gesetzt, der auf ${on} liegt, über ${where}, ${sum}`,
+  middleAt: (at) => `der Mitte bei ${at}`,
+  beginOf: (of) => `der Stelle, wo ${of} beginnt`,
+  alongSpindle: (on) => `Z 0, wo der Stift auf ${on} liegt, längs der Spindel`,
   onTop: (tip) => `jedes Werkzeug auf einen Stift ⌀${tip} oben auf dem Teil gesetzt`,
   face: (face, gauge, tip, from) => `Fläche ${face} mit ${gauge}${tip}${from}`,
   coming: (from) => `, von ${from}`,

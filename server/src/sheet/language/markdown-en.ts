@@ -45,7 +45,8 @@ export const MARKDOWN_EN = {
   onParallels: (mm: string) => `on parallels of ${mm}`,
   onBed: 'on the vise bed',
   inJaws: (grip: string, above: string) => `${grip} in the jaws, ${above} above`,
-  bar: (round: boolean) => `at the moving jaw ${round ? 'a round bar' : 'no round bar'}`,
+  bar: (round: boolean): string =>
+    round ? 'a round bar between the work and the moving jaw' : 'the moving jaw straight on the work',
   knocked: (parallels: boolean): string => (parallels ? 'knocked down, parallels tight' : 'knocked down'),
   sides: { left: 'left', right: 'right', front: 'front', back: 'back' } as Readonly<Record<string, string>>,
   cannotTouch: (axis: string, why: string) => `${axis}: cannot be touched: ${why}`,
@@ -53,8 +54,11 @@ export const MARKDOWN_EN = {
   afterPass: (n: number) => ` after pass ${n}`,
   swept: (of: string) => `${of} swept with an indicator`,
   onParallel: (tip: string) => `each tool let down on a pin ⌀${tip} on a parallel`,
-  onLeaning: (tip: string, on: string, sum: string) =>
-    `each tool let down on a pin ⌀${tip} lying on ${on}, over its middle at ${sum}`,
+  onLeaning: (tip: string, on: string, where: string, sum: string) =>
+    `each tool let down on a pin ⌀${tip} lying on ${on}, over ${where}, ${sum}`,
+  middleAt: (at: string) => `its middle at ${at}`,
+  beginOf: (of: string) => `the place where ${of} begins`,
+  alongSpindle: (on: string) => `Z 0 where the pin lies on ${on}, along the spindle`,
   onTop: (tip: string) => `each tool let down on a pin ⌀${tip} on the top`,
   face: (face: string, gauge: string, tip: string, from: string) => `${face} face with ${gauge}${tip}${from}`,
   coming: (from: string) => `, coming from the ${from}`,

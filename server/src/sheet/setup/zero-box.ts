@@ -63,8 +63,9 @@ export function touched(t: Touch, { said, called, units }: Saying): string {
       return said.eachToolTop;
     case 'leaning': {
       const [x, y] = (t.leans?.at ?? [0, 0]).map((mm) => shown(mm, units));
+      const where = t.leans?.begins === undefined ? `X ${x} Y ${y}` : called(t.leans.begins);
       const sum = `${shown(t.placeMm, units)} + ${shown(t.leans?.topMm ?? 0, units)}`;
-      return said.eachToolLeaning(called(t.of), `X ${x} Y ${y}`, sum);
+      return said.eachToolLeaning(called(t.of), where, sum);
     }
     case 'face':
       return [said.face(called(t.of)), t.cameFrom && t.afterPass === 0 ? said.cameFrom[t.cameFrom] : '']
