@@ -145,7 +145,7 @@ const en = {
   fixedJaw: 'FIXED JAW',
   movingJaw: 'MOVING JAW',
   movingWithBar: 'MOVING JAW – round bar here',
-  movingWithoutBar: 'MOVING JAW – straight on the work',
+  movingWithoutBar: 'MOVING JAW – straight on the workpiece',
   offcut: 'offcut',
   secondPiece: 'SECOND PIECE',
   stopSign: 'STOP',

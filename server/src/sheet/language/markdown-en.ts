@@ -46,7 +46,7 @@ export const MARKDOWN_EN = {
   onBed: 'on the vise bed',
   inJaws: (grip: string, above: string) => `${grip} in the jaws, ${above} above`,
   bar: (round: boolean): string =>
-    round ? 'a round bar between the work and the moving jaw' : 'the moving jaw straight on the work',
+    round ? 'a round bar between the workpiece and the moving jaw' : 'the moving jaw straight on the workpiece',
   knocked: (parallels: boolean): string => (parallels ? 'knocked down, parallels tight' : 'knocked down'),
   sides: { left: 'left', right: 'right', front: 'front', back: 'back' } as Readonly<Record<string, string>>,
   cannotTouch: (axis: string, why: string) => `${axis}: cannot be touched: ${why}`,
