@@ -8,7 +8,7 @@ import type { ServerLink } from './server-link';
 
 export async function newRecord(link: ServerLink, part: Uri | undefined): Promise<void> {
   const of = part ?? inView();
-  if (of?.scheme !== 'file') {
+  if (!of || of.scheme === 'untitled') {
     void inform(of ? 'Save the part first: a record lies beside it.' : 'Open a part file first.');
     return;
   }

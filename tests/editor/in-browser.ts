@@ -1,117 +1,108 @@
 /**
  * The packaged extension in an editor in a browser: VS Code's server lends the files alone, the extension and its language
- * server run in the page. What runs on Node is taken out of the installed package first. Findings, a fix, hover, the part
- * view and a plan are asked for as a person does; any address beyond this machine fails the run.
+ * server run in the page, and so does the suite, with the same cases as on a desktop (`suite/cases.ts`). What runs on Node
+ * is taken out of the installed package first; any address beyond this machine fails the run.
+ *
+ * SCRIBELINE_WEB=whole   the cases too that ask nothing but the pages, which are the same
  */
 import assert from 'node:assert/strict';
-import { mkdir, readdir, rm } from 'node:fs/promises';
+import { mkdir, readdir, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { chromium, type Page } from 'playwright-core';
+import { bundleForBrowser } from './bundle';
 import { endChildrenWithUs } from './children';
 import { startServer } from './editor-server';
 import { getBrowser, getHost } from './host';
 import { ARTEFACTS, builtPackage, copyFixture, freshFolder } from './places';
+import { type Result, verdict } from './result';
 import { SETTINGS } from './settings';
+import { listenForSignals } from './signals';
+import { EditorWindow } from './window';
 
-const FLAGS = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--enable-unsafe-swiftshader'];
-const LONGEST_MS = 60_000;
-const IN_PAGE = { ...SETTINGS, 'remote.extensionKind': { 'scribeline.scribeline': ['web'] } };
+const LIMIT_MS = 300_000;
+const KINDS = { 'scribeline.scribeline': ['web'], 'tests.suite-runner': ['web'] };
+const IN_PAGE = { ...SETTINGS, 'remote.extensionKind': KINDS };
+const RUNNER = {
+  name: 'suite-runner',
+  publisher: 'tests',
+  version: '0.0.1',
+  engines: { vscode: '^1.100.0' },
+  browser: './suite.js',
+};
 
 const say = (line: string) => console.log(`browser editor: ${line}`);
 
 /** What an editor on Node would start. */
 async function takeOutNode(extensions: string): Promise<void> {
   const [name] = (await readdir(extensions)).filter((folder) => folder.startsWith('scribeline.scribeline'));
-  for (const file of ['extension.js', 'server.js', 'aside-worker.js', 'mesh-worker.js'])
+  for (const file of ['extension.js', 'server.js', 'aside-worker.js', 'mesh-worker.js', 'exact-worker.js'])
     await rm(join(extensions, name!, 'dist', file));
 }
 
-async function command(page: Page, title: string): Promise<void> {
-  await page.keyboard.press('F1');
-  const input = page.locator('.quick-input-box input');
-  await input.waitFor({ timeout: LONGEST_MS });
-  await input.fill(`>${title}`);
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click({ timeout: LONGEST_MS });
+/** A suite runs inside an extension under development: one of its own, that has nothing but the suite. */
+async function runnerIn(home: string, signals: string): Promise<string> {
+  const folder = join(home, 'runner');
+  await mkdir(folder);
+  await writeFile(join(folder, 'package.json'), JSON.stringify(RUNNER));
+  await bundleForBrowser(join(folder, 'suite.js'), signals);
+  return folder;
 }
 
-const panel = (page: Page) => page.frameLocator('iframe.webview').last().frameLocator('#active-frame');
-
-async function used(page: Page): Promise<void> {
-  const squiggle = page.locator('.squiggly-error').first();
-  await squiggle.waitFor({ timeout: LONGEST_MS });
-  say('a finding is underlined');
-  await command(page, 'Go to Next Problem in Files');
-  await page.locator('.marker-widget', { hasText: 'There is no feature or face' }).waitFor({ timeout: LONGEST_MS });
-  await page.keyboard.press('Escape');
-  say('it says what is wrong');
-  await page.keyboard.press('Control+.');
-  await page.locator('.action-widget', { hasText: 'Write' }).waitFor({ timeout: LONGEST_MS });
-  await page.keyboard.press('Enter');
-  await page.locator('.view-lines', { hasText: /B:\s+mount\s/ }).waitFor({ timeout: LONGEST_MS });
-  await squiggle.waitFor({ state: 'detached', timeout: LONGEST_MS });
-  say('its fix is written, and it is gone');
-  await command(page, 'Show or Focus Hover');
-  await page.locator('.monaco-hover', { hasText: 'hole on top' }).first().waitFor({ timeout: LONGEST_MS });
-  await page.keyboard.press('Escape');
-  say('hover says what the name is');
-  await command(page, 'Scribeline: Show Part View');
-  await panel(page).locator('canvas').waitFor({ timeout: LONGEST_MS });
-  await panel(page).getByText('mount').first().waitFor({ timeout: LONGEST_MS });
-  say('the part is drawn');
-  await command(page, 'Scribeline: Plan Set-ups');
-  await page.waitForTimeout(500);
-  await panel(page).getByText('1 set-up').first().waitFor({ timeout: LONGEST_MS });
-  say('its set-ups are planned');
-}
-
-async function main(): Promise<void> {
+async function main(): Promise<boolean> {
   const home = await freshFolder();
   endChildrenWithUs(() => rm(home, { recursive: true, force: true }));
-  const [host, executablePath] = [await getHost(say), await getBrowser(say)];
+  const [host, browser] = [await getHost(say), await getBrowser(say)];
   const folder = await copyFixture(home);
   await mkdir(ARTEFACTS, { recursive: true });
-  const server = await startServer({
-    host,
-    home,
-    vsix: builtPackage(),
-    settings: IN_PAGE,
-    forTests: false,
-    name: 'localhost',
+  let window: EditorWindow | undefined;
+  let result: Result | string = 'nothing was heard of the suite';
+  const signals = await listenForSignals(async (signal) => {
+    if (signal.do === 'result') result = JSON.parse(signal.result) as Result;
+    if (!window || signal.do === 'result') return '';
+    return window.act(signal.do === 'screenshot' ? { ...signal, name: `browser-${signal.name}` } : signal);
   });
+  const runnerExtension = await runnerIn(home, signals.url);
+  const began = Date.now();
+  const name = 'localhost';
+  const server = await startServer({ host, home, vsix: builtPackage(), settings: IN_PAGE, forTests: true, name });
   await takeOutNode(join(home, 'extensions'));
-  const browser = await chromium.launch({ executablePath, args: FLAGS });
   try {
-    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
-    const beyond: string[] = [];
-    page.context().on('request', (request) => {
-      const { protocol, hostname } = new URL(request.url());
-      // What panels load by such a name comes from this machine: the editor's own service worker answers.
-      if (
-        /^(?:http|ws)s?:$/.test(protocol) &&
-        !/(?:^|\.)localhost$|^127\.0\.0\.1$|\.vscode-resource\.vscode-cdn\.net$/.test(hostname)
-      )
-        beyond.push(request.url());
+    const suite = join(runnerExtension, 'suite.js');
+    window = await EditorWindow.open({
+      browser,
+      port: server.port,
+      name,
+      folder,
+      runnerExtension,
+      suite,
+      artefacts: ARTEFACTS,
     });
-    const at = `localhost:${server.port}`;
-    const payload = [
-      ['openFile', `vscode-remote://${at}${join(folder, 'misspelt.part.yaml')}`],
-      ['skipWelcome', 'true'],
-    ];
-    await page.goto(`http://${at}/?${new URLSearchParams({ folder, payload: JSON.stringify(payload) })}`);
-    await used(page).finally(() => page.screenshot({ path: join(ARTEFACTS, 'in-browser.png') }));
-    assert.deepEqual(beyond, [], 'an address beyond this machine was asked for');
+    let timer: NodeJS.Timeout | undefined;
+    const late = new Promise<string>((resolve) => {
+      timer = setTimeout(() => resolve(`time is up after ${LIMIT_MS / 1000} s`), LIMIT_MS);
+    });
+    const why = await Promise.race([window.over, late]);
+    clearTimeout(timer);
+    const { ok, line } = verdict(result);
+    if (typeof result !== 'string') console.log((result as Result).report);
+    if (!ok) {
+      say(why);
+      await window.act({ do: 'screenshot', name: 'browser-failure' }).catch((error) => say(`no picture: ${error}`));
+      await writeFile(join(ARTEFACTS, 'browser-console.log'), window.console.join('\n'));
+    }
+    say(`${((Date.now() - began) / 1000).toFixed(1)} s`);
+    assert.deepEqual(window.beyond, [], 'an address beyond this machine was asked for');
+    console.log(`browser ${line}`);
+    return ok;
   } finally {
-    await browser.close();
+    signals.close();
+    await window?.close();
     await server.stop();
     await rm(home, { recursive: true, force: true, maxRetries: 3 });
   }
 }
 
 main().then(
-  () => {
-    console.log('browser editor: all passed');
-    process.exit(0);
-  },
+  (ok) => process.exit(ok ? 0 : 1),
   (error) => {
     console.error(error instanceof Error ? error.stack : error);
     process.exit(1);

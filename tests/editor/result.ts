@@ -1,5 +1,4 @@
-/** The result file: the one thing by which the runner judges a run. What the editor itself reports is not believed. */
-import { readFileSync } from 'node:fs';
+/** The suite's result: the one thing by which the runner judges a run. What the editor itself reports is not believed. */
 
 /** Names of the environment variables that the suite is told by. */
 export const RESULT_FILE = 'SCRIBELINE_TEST_RESULT';
@@ -14,15 +13,6 @@ export interface Result {
   readonly report: string;
   /** Why the suite could not be run to its end. */
   readonly trouble?: string;
-}
-
-/** The result, or why there is none. */
-export function readResult(file: string): Result | string {
-  try {
-    return JSON.parse(readFileSync(file, 'utf8')) as Result;
-  } catch (error) {
-    return `the suite left no result (${error instanceof Error ? error.message : String(error)})`;
-  }
 }
 
 /** Every condition of success, so that a run which tested nothing is no success. */

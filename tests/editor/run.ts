@@ -12,7 +12,8 @@ import { endChildrenWithUs } from './children';
 import { findDesktop, runOnDesktop } from './desktop';
 import { runOnServer } from './on-server';
 import { ARTEFACTS, builtPackage, copyFixture, freshFolder } from './places';
-import { readResult, verdict } from './result';
+import { verdict } from './result';
+import { readResult } from './result-file';
 
 /** One run, without what is fetched before it. */
 const LIMIT_MS = 420_000;

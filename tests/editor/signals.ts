@@ -6,6 +6,8 @@ import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 
 export type Signal =
+  /** How the suite stands, as JSON of `Result`: from an extension host that can write no file. */
+  | { readonly do: 'result'; readonly result: string }
   | { readonly do: 'screenshot'; readonly name: string }
   | { readonly do: 'press'; readonly keys: string }
   | { readonly do: 'type'; readonly text: string }
@@ -47,7 +49,9 @@ export async function listenForSignals(handle: Handler): Promise<Signals> {
     request.on('data', (chunk) => chunks.push(chunk));
     request.on('end', () => {
       void answer(Buffer.concat(chunks).toString(), handle).then(({ status, body }) => {
-        response.writeHead(status, { 'content-type': 'text/plain; charset=utf-8' });
+        // An extension host that is a page's worker asks from another origin.
+        const headers = { 'content-type': 'text/plain; charset=utf-8', 'access-control-allow-origin': '*' };
+        response.writeHead(status, headers);
         response.end(body);
       });
     });

@@ -18,6 +18,8 @@ const FLAGS = [
 interface WindowOptions {
   readonly browser: string;
   readonly port: number;
+  /** What the page is called by; as the server was told. */
+  readonly name?: 'localhost';
   /** Absolute paths. */
   readonly folder: string;
   readonly runnerExtension: string;
@@ -31,6 +33,8 @@ export class EditorWindow {
   readonly #artefacts: string;
   /** What the page wrote to its console, the last of it. */
   readonly console: string[] = [];
+  /** Addresses beyond this machine that were asked for. */
+  readonly beyond: string[] = [];
   /** Resolves when the editor says that the suite is over, or that it cannot go on. Says nothing of success. */
   readonly over: Promise<string>;
 
@@ -39,6 +43,12 @@ export class EditorWindow {
     this.#page = page;
     this.#artefacts = artefacts;
     this.over = over;
+    page.context().on('request', (request) => {
+      const { protocol, hostname } = new URL(request.url());
+      // What panels load by such a name comes from this machine: the editor's own service worker answers.
+      const isOurs = /(?:^|\.)localhost$|^127\.0\.0\.1$|\.vscode-resource\.vscode-cdn\.net$/.test(hostname);
+      if (/^(?:http|ws)s?:$/.test(protocol) && !isOurs) this.beyond.push(request.url());
+    });
     page.on('console', (message) => {
       this.console.push(message.text());
       if (this.console.length > 200) this.console.shift();
@@ -90,6 +100,8 @@ export class EditorWindow {
         );
       case 'pixels':
         return JSON.stringify(await this.#inside(true).locator(signal.selector).evaluate(pixelsOf));
+      case 'result':
+        throw new Error('a result is no gesture');
       case 'read':
         // A panel that was put away keeps its text: only what is on the screen is read.
         return (
@@ -173,12 +185,13 @@ function pixelsOf(element: unknown): {
 }
 
 function address(options: WindowOptions): string {
-  const remote = (path: string) => `vscode-remote://127.0.0.1:${options.port}${path}`;
+  const at = `${options.name ?? '127.0.0.1'}:${options.port}`;
+  const remote = (path: string) => `vscode-remote://${at}${path}`;
   const payload = [
     ['extensionDevelopmentPath', remote(options.runnerExtension)],
     ['extensionTestsPath', remote(options.suite)],
     ['skipWelcome', 'true'],
   ];
   const query = new URLSearchParams({ folder: options.folder, payload: JSON.stringify(payload) });
-  return `http://127.0.0.1:${options.port}/?${query}`;
+  return `http://${at}/?${query}`;
 }

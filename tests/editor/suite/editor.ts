@@ -16,6 +16,14 @@ import {
   workspace,
 } from 'vscode';
 
+/** The extension host is a worker of a page, not a process; `bundle.ts` says it. */
+export const IN_BROWSER = process.env.SCRIBELINE_TEST_HOST === 'browser';
+
+/** For a case that asks the pages and nothing that is another in a browser: it is left out there, for time, unless all are asked for. */
+export const ofPages = (title: string, test: (this: Mocha.Context) => Promise<void> | void) => {
+  if (!IN_BROWSER || process.env.SCRIBELINE_WEB === 'whole') it(title, test);
+};
+
 /** A file of the folder under test. */
 export function file(path: string): Uri {
   const folder = workspace.workspaceFolders?.[0];

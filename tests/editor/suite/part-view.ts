@@ -2,7 +2,7 @@
 import { strict as assert } from 'node:assert';
 import { commands, Range, type TextDocument, window, workspace } from 'vscode';
 import { plate } from '../../bench/parts';
-import { endOf, file, putAway, settled, show, within } from './editor';
+import { endOf, file, ofPages, putAway, settled, show, within } from './editor';
 import {
   attribute,
   choose,
@@ -73,7 +73,7 @@ describe('the part view', function () {
     await screenshot('part-view');
   });
 
-  it('lights the feature that the cursor stands in', async () => {
+  ofPages('lights the feature that the cursor stands in', async () => {
     const editor = await open('bearing-block.part.yaml', 'bearing-block');
     const to = async (text: string) => {
       const at = within(editor.document, text);
@@ -100,7 +100,7 @@ describe('the part view', function () {
     assert.equal(await read('#list [aria-selected="true"] .name', true), 'mount');
   });
 
-  it('selects the text of the face that is pressed', async () => {
+  ofPages('selects the text of the face that is pressed', async () => {
     const editor = await open('bearing-block.part.yaml', 'bearing-block');
     await clickIn('[data-look="top"]');
     await clickIn('#picture', 0.5, 0.5); // the seat is in the middle
@@ -112,7 +112,7 @@ describe('the part view', function () {
     assert.equal(name, 'bearing-seat');
   });
 
-  it('shows a finding where it is, and goes to its text by the keyboard', async () => {
+  ofPages('shows a finding where it is, and goes to its text by the keyboard', async () => {
     const editor = await open('camera-tray.part.yaml', 'camera-tray');
     const marks = await settled(
       () => read('#labels .mark.error', true),
@@ -134,7 +134,7 @@ describe('the part view', function () {
     await screenshot('part-view-finding');
   });
 
-  it('turns, moves and comes nearer by the pointer, and a drag presses no face', async () => {
+  ofPages('turns, moves and comes nearer by the pointer, and a drag presses no face', async () => {
     const editor = await open('bearing-block.part.yaml', 'bearing-block');
     const selection = editor.selection;
     let last = await pixels('#picture');
@@ -153,7 +153,7 @@ describe('the part view', function () {
     assert.ok(editor.selection.isEqual(selection), 'a drag went to the text');
   });
 
-  it('draws again after an edit and after its page was loaded again, from where one looked', async () => {
+  ofPages('draws again after an edit and after its page was loaded again, from where one looked', async () => {
     const editor = await open('bearing-block.part.yaml', 'bearing-block');
     await clickIn('#picture', 0.02, 0.02);
     for (const key of ['ArrowLeft', 'ArrowUp', 'Shift+ArrowRight', '+']) await press(key);
@@ -180,7 +180,7 @@ describe('the part view', function () {
     assert.deepEqual(again, wider, 'one looks from elsewhere');
   });
 
-  it('draws 60 features', async function () {
+  ofPages('draws 60 features', async function () {
     const name = 'plate.part.yaml';
     await workspace.fs.writeFile(file(name), new TextEncoder().encode(plate(60)));
     try {
@@ -204,7 +204,7 @@ describe('the part view', function () {
     }
   });
 
-  it('says when the text makes no part, and keeps the picture', async () => {
+  ofPages('says when the text makes no part, and keeps the picture', async () => {
     const editor = await open('bearing-block.part.yaml', 'bearing-block');
     const at = within(editor.document, 'body: { x: 60');
     await editor.edit((e) => e.replace(new Range(at.with(undefined, 0), at.with(undefined, 4)), 'bodx'));
@@ -257,7 +257,7 @@ describe('the part view', function () {
     );
   });
 
-  it('tells mass, thinnest wall and what is cut away in the status bar, which opens it', async () => {
+  ofPages('tells mass, thinnest wall and what is cut away in the status bar, which opens it', async () => {
     await show('bearing-block.part.yaml');
     // 60·40·16 less π/4·22²·7 and twice π/4·5.5²·16, at 2.70 g/cm³; between seat and screw (44 − 22 − 5.5)/2 = 8.25,
     // from screw to the end of the block (60 − 44 − 5.5)/2 = 5.25.
@@ -274,7 +274,7 @@ describe('the part view', function () {
     );
   });
 
-  it('steps through the set-ups, cuts open, measures, and takes keys', async () => {
+  ofPages('steps through the set-ups, cuts open, measures, and takes keys', async () => {
     // The editor remembers where the cursor was: outside every feature nothing is chosen.
     await open('bearing-block.part.yaml', 'bearing-block', 'units: mm');
     assert.equal(await read('#step', true), '');
@@ -331,7 +331,7 @@ describe('the part view', function () {
   });
 
   for (const theme of ['Default Light Modern', 'Default Dark Modern', 'Default High Contrast'] as const)
-    it(`wears the editor’s theme: ${theme}`, async () => {
+    ofPages(`wears the editor’s theme: ${theme}`, async () => {
       const config = workspace.getConfiguration('workbench');
       await config.update('colorTheme', theme, true);
       try {

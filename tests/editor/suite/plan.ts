@@ -1,7 +1,7 @@
 /** The plan's page in the real editor: planned beside the text, written into it and taken back, stepped through. */
 import { strict as assert } from 'node:assert';
 import { commands, Range, type TextDocument } from 'vscode';
-import { putAway, settled, show } from './editor';
+import { ofPages, putAway, settled, show } from './editor';
 import { attribute, clickIn, present, read, screenshot, sees } from './person';
 
 describe('the plan', function () {
@@ -43,7 +43,7 @@ describe('the plan', function () {
     assert.equal(back, without);
   });
 
-  it('is stepped through before it is written', async () => {
+  ofPages('is stepped through before it is written', async () => {
     const document = await bare();
     await commands.executeCommand('scribeline.stepThroughPlan', document.uri);
     await sees('#step', /as it is put in/, true, 60_000);

@@ -1,7 +1,7 @@
 /** From a finding to the page of its rule: by the link behind the rule's name, and by the command. */
 import { strict as assert } from 'node:assert';
 import { commands, type TabInputWebview, window } from 'vscode';
-import { findings, ofRule, putAway, show, within } from './editor';
+import { findings, ofPages, ofRule, putAway, show, within } from './editor';
 import { click, present, screenshot, sees } from './person';
 
 const RULE = 'corner/inside-radius';
@@ -36,12 +36,12 @@ describe("a rule's page", () => {
     await screenshot('rule-page');
   });
 
-  it('opens by name', async () => {
+  ofPages('opens by name', async () => {
     await commands.executeCommand('scribeline.explainRule', RULE);
     await previewOpens();
   });
 
-  it("opens from the link behind the rule's name", async function () {
+  ofPages("opens from the link behind the rule's name", async function () {
     if (!present) this.skip();
     await atTheFinding();
     await commands.executeCommand('editor.action.showHover');

@@ -1,7 +1,7 @@
 /** Writing: what may stand here, a new part, findings with every key, and mending all that is safe. */
 import { strict as assert } from 'node:assert';
 import { type CompletionList, commands, type Position, type TextDocument, ViewColumn, window, workspace } from 'vscode';
-import { endOf, file, findings, ofRule, putAway, settled, show } from './editor';
+import { endOf, file, findings, ofPages, ofRule, putAway, settled, show } from './editor';
 import { answers, present, press, screenshot, sees, type } from './person';
 
 async function offered(document: TextDocument, at: Position): Promise<string[]> {
@@ -63,7 +63,7 @@ describe('writing', () => {
     await screenshot('after-fix-all');
   });
 
-  it('starts from a part that has nothing wrong', async function () {
+  ofPages('starts from a part that has nothing wrong', async function () {
     if (!present) this.skip();
     await workspace.fs.delete(file('yoke-arm.part.yaml')).then(undefined, () => {});
     const asked = commands.executeCommand('scribeline.newPart', file('.'));
