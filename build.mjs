@@ -100,7 +100,9 @@ const pageBeside = {
     // A question of the thread beside, which has the code itself.
     bundle.onResolve({ filter: /\/compare\/with$/ }, () => ({ path: 'compare/with', namespace: 'page' }));
     bundle.onLoad({ filter: /./, namespace: 'page' }, () => ({
-      contents: "exports.comparedWith = (...told) => require('./aside-worker.js').comparedWith(...told);",
+      contents: ['comparedJobs', 'comparedWith']
+        .map((name) => `exports.${name} = (...told) => require('./aside-worker.js').${name}(...told);`)
+        .join(''),
     }));
     // What would do about a joint that does not meet: asked for by who has one.
     bundle.onResolve({ filter: /\/rules\/joint-fixes$/ }, () => ({ path: 'joint-fixes', namespace: 'joint' }));

@@ -79,6 +79,9 @@ ${KEYS.map(([keys, what]) => `      <dt>${keys}</dt><dd>${what}</dd>`).join('\n'
 
 export const COMPARE_BODY = `\
 <header>
+  <div class="group">
+    <button type="button" id="back" title="To the comparison of the job" hidden>‹ job</button>
+  </div>
   <div class="group" id="sides" role="group" aria-label="What is shown">
     <button type="button" id="show-before" aria-pressed="false" title="The old part, and what went of it">before</button>
     <button type="button" id="show-after" aria-pressed="false" title="The new part, and what came to it">after</button>

@@ -1,4 +1,7 @@
-/** Two revisions of a part: the old one, the new one, or both upon each other, and what changed as a list to step through. */
+/**
+ * Two revisions of a part: the old one, the new one, or both upon each other, and what changed as a list to step through. Of
+ * a job the list alone, in which each part leads to a comparison of its own.
+ */
 import type { ComparedPicture, PartPicture, PictureChange, Side } from '../../server/src/service/view/protocol';
 import { placeOf } from './compare-marks';
 import { bindFaces, bindKeys, bindPointer, element } from './controls';
@@ -30,12 +33,14 @@ export class ComparePage {
     this.#list = new List(element('list'), {
       chosen: ({ finding: change }) => this.#choose(change ?? -1),
       open: ({ finding: change }) => {
-        const line = this.#compared?.changes[change ?? -1]?.line;
-        if (line) host.postMessage({ type: 'reveal', ...line });
+        const { line, opens } = this.#compared?.changes[change ?? -1] ?? {};
+        if (opens) host.postMessage({ type: 'open', change: change! });
+        else if (line) host.postMessage({ type: 'reveal', ...line });
       },
     });
     this.#bindView();
     for (const side of SHOWN) element(`show-${side}`).addEventListener('click', () => this.#show(side));
+    element('back').addEventListener('click', () => host.postMessage({ type: 'back' }));
     element('earlier').addEventListener('click', () => this.#list.go(this.#at - 1));
     element('later').addEventListener('click', () => this.#list.go(this.#at + 1));
   }
@@ -56,7 +61,10 @@ export class ComparePage {
   }
 
   heard(message: ToPanel | undefined): void {
-    if (message?.type === 'compared') this.#take(message.compared);
+    if (message?.type === 'compared') {
+      this.#take(message.compared);
+      element('back').hidden = message.isOfJob !== true;
+    }
     if (message?.type !== 'stale') return;
     document.body.classList.add('stale');
     this.#status.textContent = message.why;
@@ -74,6 +82,7 @@ export class ComparePage {
     const said = element('said');
     if (said.textContent !== summary) said.textContent = summary;
     this.#scene.canvas.setAttribute('aria-label', summary);
+    document.body.classList.toggle('in-words', !next.before && !next.after);
     const has = { before: next.before !== undefined, after: next.after !== undefined };
     for (const side of SHOWN)
       element<HTMLButtonElement>(`show-${side}`).disabled = !(side === 'both' ? has.before && has.after : has[side]);
@@ -96,7 +105,10 @@ export class ComparePage {
   #show(side: Shown): void {
     this.#shown = side;
     const of = this.#drawn;
-    if (!of) return;
+    if (!of) {
+      this.#mark();
+      return;
+    }
     const { went, came } = this.#compared!;
     this.#scene.show(of.picture);
     this.#scene.differing(side === 'after' ? undefined : went, side === 'before' ? undefined : came);

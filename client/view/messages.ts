@@ -16,7 +16,8 @@ import type { Eye } from './orbit';
 /** From the extension to the panel. */
 export type ToPanel =
   | { readonly type: 'picture'; readonly picture: PartPicture }
-  | { readonly type: 'compared'; readonly compared: ComparedPicture }
+  /** `isOfJob`: from the comparison of its job, to which it leads back. */
+  | { readonly type: 'compared'; readonly compared: ComparedPicture; readonly isOfJob?: boolean }
   /** There is no picture of the text as it is: what is shown is older. */
   | { readonly type: 'stale'; readonly why: string }
   /** The feature that the cursor stands in; absent outside features. */
@@ -34,6 +35,9 @@ export type ToHost =
   | { readonly type: 'ready' }
   /** The text that this belongs to is wanted; of two, that of one side. */
   | { readonly type: 'reveal'; readonly range: Range; readonly side?: Side }
+  /** A part of a job that is compared, by its change; and back to the job. */
+  | { readonly type: 'open'; readonly change: number }
+  | { readonly type: 'back' }
   | { readonly type: 'moment'; readonly moment?: Moment; readonly planned?: boolean }
   | ({ readonly type: 'measure'; readonly version: number } & MeasureTouch)
   /** The sizes of the feature that is chosen are wanted. */
@@ -62,7 +66,10 @@ export function fromPanel(message: unknown): ToHost | undefined {
   if (!isObject(message)) return undefined;
   switch (message.type) {
     case 'ready':
-      return { type: 'ready' };
+    case 'back':
+      return { type: message.type };
+    case 'open':
+      return isNumber(message.change) ? { type: 'open', change: message.change } : undefined;
     case 'reveal':
       return revealOf(message);
     case 'moment':

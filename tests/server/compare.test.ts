@@ -16,6 +16,9 @@ import { Client } from './client';
 const seat = (diameter: string, more = '') =>
   `part: seat\n${more}material: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 16 }\nfeatures:\n  seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: ${diameter}, depth: 7, bottom: flat }\n`;
 
+const JOB = (quantity: string, limit: string) =>
+  `job: set\nmass-limit: ${limit}\nparts:\n  a: { spec: parts/a.part.yaml, quantity: ${quantity} }\n  b: { spec: parts/b.part.yaml }\n`;
+
 (HAS_GIT ? describe : describe.skip)('comparing over a connection', function () {
   this.timeout(60_000);
   const { at, write, git } = ownFolder('compare-server');
@@ -75,6 +78,37 @@ const seat = (diameter: string, more = '') =>
     assert.ok(Math.abs(came.volumeMm3 - ring) < 0.02 * ring, `${came.volumeMm3} of ${ring}`);
     assert.equal(went.volumeMm3, 0);
     assert.equal(changes.find((c) => c.section === 'Features')!.line?.range.start.line, 4);
+  });
+
+  it('compares a job with its revision: the job in words, and each of its parts that is another to be gone to', async () => {
+    git('init', '-q', '-b', 'main');
+    write('set.job.yaml', JOB('2', '300 g'));
+    write('parts/a.part.yaml', seat('32 H7'));
+    write('parts/b.part.yaml', seat('20'));
+    git('add', '.');
+    git('commit', '-qm', 'one');
+    write('set.job.yaml', JOB('3', '250 g'));
+    write('parts/a.part.yaml', seat('30 H7'));
+    const job = { uri: pathToFileURL(at('set.job.yaml')).href, title: 'set' };
+    const answer = await ask({ ...job, revision: 'HEAD' }, job);
+    assert.ok('compared' in answer, JSON.stringify(answer));
+    const { changes, verdict, before } = answer.compared;
+    assert.equal(verdict, '2 changes; 1 of its parts is changed');
+    assert.equal(before, undefined, 'a job has no picture');
+    const said = changes.map(({ section, word, text, line }) => `${section}|${word}|${text}|${line?.range.start.line}`);
+    assert.ok(said.includes('Job||mass limit 300 g → 250 g|1'), said.join('\n'));
+    assert.ok(said.includes('Parts|changed|part a: quantity 2 → 3|3'), said.join('\n'));
+    const parts = changes.filter((c) => c.opens);
+    assert.deepEqual(
+      parts.map((c) => c.text),
+      ['part a: 1 change'],
+    );
+    const { opens } = parts[0]!;
+    assert.equal(opens!.before.uri, pathToFileURL(at('parts/a.part.yaml')).href);
+    assert.equal(opens!.before.revision, 'HEAD');
+    assert.match(texts(await ask(opens!.before, opens!.after))[0]!, /^resized: hole seat: diameter 32 mm → 30 mm/);
+    const odd = await ask(side(), job);
+    assert.match('trouble' in odd ? odd.trouble : '', /a part and a job: compare two of a kind|a\.part\.yaml|^a: /);
   });
 
   it('an unknown revision, another disk and a file that was not there are told in a sentence', async () => {

@@ -23,6 +23,7 @@ features:
   c: { kind: pocket, face: top, at: { x: 44, y: 20 }, size: { x: 30, y: 20 }, corner-radius: 1, depth: 12 }
 `;
 const TEXTS = [TEXT, `${TEXT}setups:\n  first: { up: top, cuts: [a, c] }\n`];
+const JOB = 'job: set\nparts:\n  block: { spec: block.part.yaml }\n';
 const PATH = '/w/block.part.yaml';
 const whole = { start: { line: 0, character: 0 }, end: { line: 20, character: 0 } };
 const NOWHERE = { block: '', from: 0, to: 0 };
@@ -58,6 +59,11 @@ const ASKED: { readonly [Q in Question]: readonly Pick<Order<Q>, 'question' | 't
     { before: { path: PATH, text: TEXTS[1]!, shop: builtinShop() } },
     { before: { path: PATH, text: TEXTS[0]!, shop: builtinShop() }, today: builtinShop() },
   ),
+  comparedJobs: set('comparedJobs', {
+    before: { text: JOB, findings: [], pieces: [{ name: 'block', text: TEXTS[0]!, shop: builtinShop(), quantity: 1 }] },
+    after: { text: JOB, findings: [], pieces: [{ name: 'block', text: TEXTS[1]!, shop: builtinShop(), quantity: 1 }] },
+    renamed: new Map(),
+  }),
   starter: set('starter', { name: 'block', template: 'blank' }),
   days: set('days', { ask: { parts: [], eveningMin: 60 } }),
   toBuy: set('toBuy', { name: 'block', otherParts: [{ name: 'other', text: TEXTS[1]! }] }),

@@ -59,7 +59,9 @@ export function singlePanel<P extends BesidePanel>(kind: SingleKind<P>): Single<
   };
 }
 
-export function inView(language: PanelKind['language'] = 'scribeline-part'): Uri | undefined {
+export function inView(
+  language: PanelKind['language'] | readonly PanelKind['language'][] = 'scribeline-part',
+): Uri | undefined {
   const documents = [window.activeTextEditor, ...window.visibleTextEditors].map((e) => e?.document);
-  return documents.find((d) => d?.languageId === language)?.uri;
+  return documents.find((d) => [language].flat().some((l) => l === d?.languageId))?.uri;
 }

@@ -1,9 +1,9 @@
-/** Which revision, or which other part, a part is compared with: chosen from a list. */
+/** Which revision, or which other of its kind, a part or a job is compared with: chosen from a list. */
 import { type QuickPickItem, type Uri, window, workspace } from 'vscode';
 import { REVISIONS, type RevisionsAnswer, type RevisionsParams } from '../../../server/src/service/compare-protocol';
 import { line } from '../../../server/src/text/shown';
 import type { ServerLink } from '../server-link';
-import { isPart, nameOf, type Sides, sideAt, sidesOf } from './sides';
+import { kindOf, nameOf, type Sides, sideAt, sidesOf } from './sides';
 
 interface Choice extends QuickPickItem {
   readonly sides?: Sides;
@@ -15,11 +15,11 @@ interface Choice extends QuickPickItem {
 export async function chooseSides(link: ServerLink, part: Uri): Promise<Sides | string | undefined> {
   const picked = await window.showQuickPick(choicesFor(link, part), {
     title: `Compare ${nameOf(part)} as it is with`,
-    placeHolder: 'an earlier revision of it, or another part',
+    placeHolder: `an earlier revision of it, or another ${kindOf(part)}`,
     matchOnDescription: true,
   });
   if (!picked?.asks) return picked?.sides;
-  const files = await window.showOpenDialog({ title: 'Compare with', filters: { Parts: ['yaml', 'yml'] } });
+  const files = await window.showOpenDialog({ title: 'Compare with', filters: { 'Parts and jobs': ['yaml', 'yml'] } });
   return files?.[0] && sidesOf(files[0], part);
 }
 
@@ -27,7 +27,8 @@ async function choicesFor(link: ServerLink, part: Uri): Promise<readonly Choice[
   const now = sidesOf(part, part);
   if (typeof now === 'string') return [];
   const { after } = now;
-  const open = workspace.textDocuments.map((d) => d.uri).filter((u) => isPart(u) && u.toString() !== part.toString());
+  const isOther = (u: Uri) => kindOf(u) === kindOf(part) && u.toString() !== part.toString();
+  const open = workspace.textDocuments.map((d) => d.uri).filter(isOther);
   const others = open.flatMap((uri): Choice[] => {
     const sides = uri.scheme === 'git' ? '' : sidesOf(uri, part);
     return typeof sides === 'string' ? [] : [{ label: line(nameOf(uri)), description: 'open', sides }];

@@ -1,4 +1,4 @@
-/** Comparing revisions of a part, and parts: from a difference, from a file's history, from two files. */
+/** Comparing revisions of a part or a job, and two of a kind: from a difference, from a file's history, from two files. */
 import {
   commands,
   type Disposable,
@@ -14,7 +14,7 @@ import { failed, inform } from '../notices';
 import type { ServerLink } from '../server-link';
 import { chooseSides } from './choose';
 import { COMPARE_VIEW, ComparePanel, OLD_TEXT, OldTexts } from './panel';
-import { isPart, type Sides, sidesFrom } from './sides';
+import { kindOf, type Sides, sidesFrom } from './sides';
 
 export function registerCompare(context: ExtensionContext, link: ServerLink, log: LogOutputChannel): Disposable[] {
   const old = new OldTexts();
@@ -41,15 +41,16 @@ export function registerCompare(context: ExtensionContext, link: ServerLink, log
       open(sidesFrom(given, others)),
     ),
     commands.registerCommand('scribeline.compareWith', async (given?: unknown) => {
-      const part = given instanceof Uri && isPart(given) ? given : inView();
+      const named = given instanceof Uri && kindOf(given) ? given : undefined;
+      const part = named ?? inView(['scribeline-part', 'scribeline-job']);
       if (!part) {
-        void inform('Open a part file first.');
+        void inform('Open a part or a job file first.');
         return;
       }
       try {
         open(await chooseSides(link, part));
       } catch (error) {
-        failed('The part was not compared', error);
+        failed('It was not compared', error);
       }
     }),
   ];

@@ -1,4 +1,7 @@
-/** Two revisions of a part side by side: asked for again when a text of theirs is edited. Each change leads to its line. */
+/**
+ * Two revisions of a part or a job side by side: asked for again when a text of theirs is edited. Each change leads to its
+ * line; a part of a job is compared by itself, and leads back.
+ */
 import {
   EventEmitter,
   Range,
@@ -12,7 +15,7 @@ import {
   workspace,
 } from 'vscode';
 import { COMPARE, type CompareAnswer, type CompareParams } from '../../../server/src/service/compare-protocol';
-import type { Side } from '../../../server/src/service/view/protocol';
+import type { ComparedPicture, Side } from '../../../server/src/service/view/protocol';
 import { COMPARE_BODY } from '../../view/body';
 import { fromPanel, type ToPanel } from '../../view/messages';
 import { BesidePanel, type PanelParts } from '../beside/panel';
@@ -46,6 +49,9 @@ export class ComparePanel extends BesidePanel {
   protected hasShown = false;
   readonly #old: OldTexts;
   #sides: Sides | undefined;
+  /** The job that a part was gone to from. */
+  #job: Sides | undefined;
+  #shown: ComparedPicture | undefined;
 
   constructor(parts: PanelParts, old: OldTexts) {
     super(parts, { name: 'compared', quietMs: QUIET_MS, language: 'scribeline-part', stays: true });
@@ -62,8 +68,10 @@ export class ComparePanel extends BesidePanel {
     });
   }
 
-  compare(sides: Sides): void {
+  /** `job`: the comparison that this part is one of. */
+  compare(sides: Sides, job?: Sides): void {
     this.#sides = sides;
+    this.#job = job;
     this.forget();
     this.show(Uri.parse(sides.after.uri));
   }
@@ -78,8 +86,8 @@ export class ComparePanel extends BesidePanel {
 
   protected override turnsOn(document: TextDocument): boolean {
     const uri = document.uri.toString();
-    const { before, after } = this.#sides ?? {};
-    return [before, after].some((s) => s?.uri === uri && s.revision === undefined);
+    const shown = [this.#sides, ...(this.#shown?.changes ?? []).map((c) => c.opens)];
+    return shown.flatMap((s) => [s?.before, s?.after]).some((s) => s?.uri === uri && s.revision === undefined);
   }
 
   protected async ask(): Promise<() => void> {
@@ -97,7 +105,8 @@ export class ComparePanel extends BesidePanel {
         const text = answer.texts[side]?.newText;
         if (text !== undefined) this.#old.keep(this.#place(sides[side]), text);
       }
-      this.#tell({ type: 'compared', compared: answer.compared });
+      this.#shown = answer.compared;
+      this.#tell({ type: 'compared', compared: answer.compared, ...(this.#job && { isOfJob: true }) });
     };
   }
 
@@ -106,6 +115,11 @@ export class ComparePanel extends BesidePanel {
     if (message?.type === 'ready') {
       this.isReady = true;
       this.soon();
+    }
+    if (message?.type === 'back' && this.#job) this.compare(this.#job);
+    if (message?.type === 'open') {
+      const opens = this.#shown?.changes[message.change]?.opens;
+      if (opens) this.compare(opens, this.#sides);
     }
     if (message?.type === 'reveal' && message.side) {
       const { start, end } = message.range;

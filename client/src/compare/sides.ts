@@ -7,25 +7,31 @@ export interface Sides {
   readonly after: CompareSide;
 }
 
-const NAMES_PART = /\.part\.ya?ml$/i;
-export const isPart = (uri: Uri) => NAMES_PART.test(uri.path);
+/** What can be compared, and with what of its kind: parts and jobs. */
+export function kindOf({ path }: Uri): string | undefined {
+  return /\.(part|job)\.ya?ml$/i.exec(path)?.[1]?.toLowerCase();
+}
 export const nameOf = ({ path }: Uri) => path.slice(path.lastIndexOf('/') + 1);
 
 /** What a command is called with from a menu, else what is in view; or why there are no two. */
 export function sidesFrom(given: unknown, others: unknown): Sides | string {
   const row = rowOfHistory(given, others);
   if (row) return row;
-  const two = Array.isArray(others) ? others.filter((o): o is Uri => o instanceof Uri && isPart(o)) : [];
+  const two = Array.isArray(others) ? others.filter((o): o is Uri => o instanceof Uri && kindOf(o) !== undefined) : [];
   if (two.length === 2) return sidesOf(two[0]!, two[1]!);
   const input = window.tabGroups.activeTabGroup.activeTab?.input;
   if (input instanceof TabInputTextDiff) return sidesOf(input.original, input.modified);
   const seen = [...new Map(window.visibleTextEditors.map((e) => [e.document.uri.toString(), e.document.uri])).values()];
-  const parts = seen.filter(isPart);
-  if (parts.length === 2) return sidesOf(parts[0]!, parts[1]!);
-  return 'Open a difference of a part, or two parts side by side, or choose two files.';
+  for (const kind of ['part', 'job']) {
+    const [first, second, ...more] = seen.filter((uri) => kindOf(uri) === kind);
+    if (first && second && more.length === 0) return sidesOf(first, second);
+  }
+  return 'Open a difference of a part or a job, or two of them side by side, or choose two files.';
 }
 
 export function sidesOf(before: Uri, after: Uri): Sides | string {
+  if (kindOf(before) && kindOf(after) && kindOf(before) !== kindOf(after))
+    return `${nameOf(before)} and ${nameOf(after)} are a part and a job: compare two of a kind.`;
   const [a, b] = [sideOf(before), sideOf(after)];
   if (typeof a === 'string') return a;
   return typeof b === 'string' ? b : { before: a, after: b };
@@ -33,7 +39,7 @@ export function sidesOf(before: Uri, after: Uri): Sides | string {
 
 /** What the editor's git support calls a file of a revision: its path and the revision stand in the query. */
 function sideOf(uri: Uri): CompareSide | string {
-  if (!isPart(uri)) return `${nameOf(uri)} is no part.`;
+  if (!kindOf(uri)) return `${nameOf(uri)} is neither a part nor a job.`;
   if (uri.scheme !== 'git') return { uri: uri.toString(), title: nameOf(uri) };
   const { path, ref } = queryOf(uri);
   // `~1` to `~3` are the sides of a merge that is not done.
@@ -59,7 +65,7 @@ function queryOf({ query }: Uri): { readonly path?: string; readonly ref?: strin
 
 /** A row of the history beside a file: with what that revision changed. */
 function rowOfHistory(row: unknown, file: unknown): Sides | undefined {
-  if (typeof row !== 'object' || row === null || !(file instanceof Uri) || !isPart(file)) return undefined;
+  if (typeof row !== 'object' || row === null || !(file instanceof Uri) || !kindOf(file)) return undefined;
   const { ref, previousRef } = row as { ref?: unknown; previousRef?: unknown };
   if (typeof ref !== 'string' || ref === '') return undefined;
   const of = Uri.file(file.scheme === 'git' ? (queryOf(file).path ?? file.path) : file.path);

@@ -143,6 +143,10 @@ export class PartView extends BesidePanel {
       case 'drawing':
         void this.#drawing();
         return;
+      // Of comparisons.
+      case 'open':
+      case 'back':
+        return;
       case 'drawn':
         this.log.debug(`part view: ${message.triangles} triangles drawn in ${message.ms.toFixed(1)} ms`);
         return;

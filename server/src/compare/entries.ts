@@ -4,6 +4,12 @@ import type { ComparedPart } from './json';
 import { differenceText, featureLine, figureText, todayTexts } from './lines';
 import { touchedLines } from './touches';
 
+/** A path of a text, or a finding's own place. */
+export type Place = { readonly side: 'before' | 'after' } & (
+  | { readonly path: readonly string[] }
+  | { readonly of: Finding }
+);
+
 interface Entry {
   /** `moved`, `new error`; absent where the text says all. */
   readonly word?: string;
@@ -12,10 +18,7 @@ interface Entry {
   readonly before: readonly string[];
   readonly after: readonly string[];
   /** Where it stands: a path of the text, or a finding's own place; in the old text where it is gone from the new one. */
-  readonly at?: { readonly side: 'before' | 'after' } & (
-    | { readonly path: readonly string[] }
-    | { readonly of: Finding }
-  );
+  readonly at?: Place;
 }
 
 export interface Section {
@@ -89,7 +92,7 @@ function findingEntries({ findings }: ComparedPart['change']): readonly Entry[] 
   ];
 }
 
-function placeOf({ after }: { readonly after?: string }, path: readonly string[]): NonNullable<Entry['at']> {
+function placeOf({ after }: { readonly after?: string }, path: readonly string[]): Place {
   return { side: after === undefined ? 'before' : 'after', path };
 }
 

@@ -1,13 +1,16 @@
 /** A comparison of jobs in words: the same list for a terminal, a Markdown page and a page of its own. */
 import { escapeMarkdown } from '../text/markdown';
+import type { Place } from './entries';
 import type { JobChange } from './job';
 import { differenceText, figureText } from './lines';
+import type { Difference } from './meaning';
 
 interface JobEntry {
   readonly word?: string;
   readonly text: string;
+  readonly at?: Place;
 }
-interface JobSection {
+export interface JobSection {
   readonly title: 'Job' | 'Parts' | 'Joints' | 'Figures' | 'Findings';
   readonly entries: readonly JobEntry[];
 }
@@ -16,25 +19,56 @@ const WORDS = { added: 'new', gone: 'gone', renamed: 'renamed', changed: 'change
 
 /** Those that have something in them. */
 export function jobSections({ job, parts, joints, figures, findings }: JobChange): readonly JobSection[] {
-  const told = ({ kinds, name, wasName, is, differences }: JobChange['parts'][number], what: string): JobEntry => {
+  const told = (
+    { kinds, name, wasName, is, differences }: JobChange['parts'][number],
+    what: 'part' | 'joint',
+  ): JobEntry => {
     const was = wasName === undefined ? '' : ` (was ${wasName})`;
     const said = is ?? differences.map(differenceText).join('; ');
-    return { word: kinds.map((k) => WORDS[k]).join(', '), text: `${what} ${name}${was}${said ? `: ${said}` : ''}` };
+    return {
+      word: kinds.map((k) => WORDS[k]).join(', '),
+      text: `${what} ${name}${was}${said ? `: ${said}` : ''}`,
+      at: { side: kinds.includes('gone') ? 'before' : 'after', path: [`${what}s`, name] },
+    };
   };
   const all: readonly JobSection[] = [
-    { title: 'Job', entries: job.map((d) => ({ text: differenceText(d) })) },
+    { title: 'Job', entries: job.map((d) => ({ text: differenceText(d), at: jobPlace(d) })) },
     { title: 'Parts', entries: parts.map((p) => told(p, 'part')) },
     { title: 'Joints', entries: joints.map((j) => told(j, 'joint')) },
     { title: 'Figures', entries: figures.map((f) => ({ text: figureText(f) })) },
     {
       title: 'Findings',
       entries: [
-        ...findings.raised.map((f) => ({ word: `new ${f.severity}`, text: `${f.rule}: ${f.message}` })),
-        ...findings.cured.map((f) => ({ word: 'cured', text: `${f.rule}: ${f.message}` })),
+        ...findings.raised.map(
+          (f): JobEntry => ({
+            word: `new ${f.severity}`,
+            text: `${f.rule}: ${f.message}`,
+            at: { side: 'after', of: f },
+          }),
+        ),
+        ...findings.cured.map(
+          (f): JobEntry => ({
+            word: 'cured',
+            text: `${f.rule}: ${f.message}`,
+            at: { side: 'before', of: f },
+          }),
+        ),
       ],
     },
   ];
   return all.filter((s) => s.entries.length > 0);
+}
+
+/** `mass limit`, `saw kerf` and `parameter pitch` stand under fields of the job. */
+function jobPlace({ what, after }: Difference): Place {
+  const [first = '', ...rest] = what.split(' ');
+  const path =
+    first === 'parameter'
+      ? ['parameters', ...rest]
+      : first === 'saw'
+        ? ['saw', ...rest]
+        : [what === 'name' ? 'job' : what.replaceAll(' ', '-')];
+  return { side: after === undefined ? 'before' : 'after', path };
 }
 
 /** How many things of the job itself changed, or that none did. */

@@ -1,8 +1,11 @@
-/** What changed from another revision to this one: the whole of a comparison that takes long. */
+/** What changed from another revision to this one, of a part and of a job: the whole of a comparison that takes long. */
 import type { Shop } from '../model/shop-model';
-import { checkPart } from '../rules/check';
+import { checkJob, checkPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
+import type { Finding } from '../rules/kit/rule';
 import { findingChanges } from './findings';
+import { type JobChange, jobChange } from './job';
+import type { Renames } from './joints';
 import type { ComparedPart } from './json';
 import { partChange } from './part';
 
@@ -20,4 +23,35 @@ export function comparedWith(
   if (!today) return { change };
   const { raised, cured } = findingChanges(after, checkPart(after.tree.text, today), (name) => name);
   return raised.length + cured.length > 0 ? { change, today: { raised, cured } } : { change };
+}
+
+/** One side of a job, as it goes to another thread. */
+interface JobTold {
+  readonly text: string;
+  readonly findings: readonly Finding[];
+  /** Its parts that can be read, in the sizes that it makes, by its names. */
+  readonly pieces: readonly {
+    readonly name: string;
+    readonly text: string;
+    readonly shop: Shop;
+    readonly quantity: number;
+  }[];
+}
+export interface ComparedJobsTold {
+  readonly before: JobTold;
+  readonly after: JobTold;
+  /** Features of its parts, by the names that the new job gives the parts. */
+  readonly renamed: Renames;
+}
+
+export function comparedJobs({ before, after, renamed }: ComparedJobsTold): JobChange {
+  const side = ({ text, findings, pieces }: JobTold) => {
+    const { job } = checkJob(text);
+    const read = pieces.flatMap(({ name, quantity, ...piece }) => {
+      const entry = job.parts.find((p) => p.name === name);
+      return entry ? [{ entry, quantity, checked: checkPart(piece.text, piece.shop) }] : [];
+    });
+    return { text, job, findings, pieces: read };
+  };
+  return jobChange(side(before), side(after), renamed);
 }

@@ -1,5 +1,5 @@
 /** All that few runs need of pages, drawings and comparisons: found in the file of the thread beside, which is loaded when it is asked for. */
-export { comparedWith } from '../compare/with';
+export { comparedJobs, comparedWith } from '../compare/with';
 export { changedFaces, comparedPage, isWhole, pairOf } from '../page/compared';
 export { partPage, sizeNote } from '../page/part';
 export { viewsSvg } from '../page/views';

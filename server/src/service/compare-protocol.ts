@@ -1,18 +1,12 @@
 /** What an editor and the server say to each other about comparing. Types and names of messages only. */
-import type { ComparedPicture } from './view/protocol';
+import type { ComparedPicture, CompareSide } from './view/protocol';
 
 /** Request: `CompareParams` → `CompareAnswer`. */
 export const COMPARE = 'scribeline/compare';
 /** Request: `RevisionsParams` → `RevisionsAnswer`: the revisions that changed a file, the latest first. */
 export const REVISIONS = 'scribeline/revisions';
 
-/** A document as it is now, or as a revision of its git repository has it; an empty name: what is put forward for the next commit. */
-export interface CompareSide {
-  readonly uri: string;
-  readonly revision?: string;
-  /** What it is called. */
-  readonly title: string;
-}
+export type { CompareSide } from './view/protocol';
 
 export interface CompareParams {
   readonly before: CompareSide;

@@ -3,8 +3,9 @@
  * so that any thread that has text and shop gives the same answer.
  */
 
+import type { JobChange } from '../compare/job';
 import type { ComparedPart } from '../compare/json';
-import { type ComparedTold, comparedWith } from '../compare/with';
+import { type ComparedJobsTold, type ComparedTold, comparedJobs, comparedWith } from '../compare/with';
 import type { DayAsk } from '../planning/day-plan/types';
 import { plannerFindings } from '../planning/findings';
 import type { JobPiece } from '../planning/job';
@@ -65,6 +66,8 @@ export interface Questions extends ViewQuestions {
   ofJob: { told: Pick<JobPiece, 'entry' | 'quantity'>; answer: PartOfJob };
   /** What changed from another revision to this one. */
   compared: { told: ComparedTold; answer: Pick<ComparedPart, 'change' | 'today'> };
+  /** What changed from one revision of a job to another; of the snapshot nothing counts. */
+  comparedJobs: { told: ComparedJobsTold; answer: JobChange };
   /** The order of a job's day; it turns on no part. */
   days: { told: { readonly ask: DayAsk }; answer: ReturnType<typeof daysOf> };
   /** The one tool that would cure most of a job: this part's, called `name`, and those of others of the same shop. */
@@ -89,6 +92,7 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     starter: ({ checked }, told) => startedPart(told, checked.shop),
     ofJob: ({ checked }, piece) => partOfJob({ ...piece, checked }),
     compared: ({ checked }, told) => comparedWith(checked, told),
+    comparedJobs: (_, told) => comparedJobs(told),
     days: (_, { ask }) => daysOf(ask),
     toBuy: ({ checked }, { name, otherParts: others }) => {
       const all = others.map((o) => ({ entry: o, checked: checkPart(o.text, checked.shop) }));

@@ -2,7 +2,7 @@
 import { strict as assert } from 'node:assert';
 import { commands, Range, Uri, WorkspaceEdit, window, workspace } from 'vscode';
 import { file, IN_BROWSER, ofPages, putAway, settled } from './editor';
-import { attribute, clickIn, pixels, present, read, screenshot, sees } from './person';
+import { attribute, clickIn, pixels, present, press, read, screenshot, sees } from './person';
 
 const seat = (diameter: string, more = '') =>
   `part: seat\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 16 }\nfeatures:\n  seat: { kind: hole, face: top, at: { x: center, y: center }, diameter: ${diameter}, depth: 7, bottom: flat }\n${more}`;
@@ -76,6 +76,22 @@ describe('comparing', function () {
     assert.deepEqual([changes === '0', same], [false, '0']);
     assert.match(await read('#status', true), /the same, letter by letter/);
     await commands.executeCommand('workbench.action.files.revert');
+  });
+
+  it('two jobs: in words, then one of its parts, and back', async () => {
+    const job = (quantity: number) =>
+      `job: set\nparts:\n  seat: { spec: ${quantity === 1 ? 'old' : 'new'}.part.yaml, quantity: ${quantity} }\n`;
+    await put('history/one.job.yaml', job(1));
+    await put('history/two.job.yaml', job(2));
+    const [one, two] = [file('history/one.job.yaml'), file('history/two.job.yaml')];
+    await commands.executeCommand('scribeline.compare', one, [one, two]);
+    await sees('#list .entry', /changed: part seat: [\s\S]*quantity 1 → 2/, true, 20_000);
+    await screenshot('compare-job');
+    await clickIn('#list .entry:last-child');
+    await press('Enter');
+    await sees('#list .entry', /resized: hole seat: diameter 32 mm → 30 mm/, true, 20_000);
+    await clickIn('#back');
+    await sees('#list .entry', /changed: part seat/, true, 20_000);
   });
 
   it('a revision of git where there is no git: said in a sentence', async () => {

@@ -1,11 +1,11 @@
 /** Two parts as the view shows them side by side: their meshes, the material that went and came, and what changed, as a list. */
-import type { Section } from '../../compare/entries';
+import type { Place, Section } from '../../compare/entries';
 import { base64Of } from '../../geometry/mesh/base64';
 import type { Differing, Lumps } from '../../geometry/mesh/differing';
 import { entry, type TextNode } from '../../text/tree';
 import { rangeOf } from '../lsp';
 import type { Range } from '../shapes';
-import { type PartSnapshot, partShowing } from '../snapshot';
+import { type JobSnapshot, type PartSnapshot, partShowing } from '../snapshot';
 import type { MadeMesh, MeshMaker } from './mesh-maker';
 import { pictureOf } from './picture';
 import type { ComparedPicture, PartPicture, PictureChange, PictureLumps, Side } from './protocol';
@@ -59,7 +59,8 @@ export function changesOf(sections: readonly Section[], sides: Sides): readonly 
   );
 }
 
-function placeIn(snapshot: PartSnapshot, at: NonNullable<Section['entries'][number]['at']>): Range | undefined {
+/** Where it stands, as near as the text has it. */
+export function placeIn(snapshot: PartSnapshot | JobSnapshot, at: Place): Range | undefined {
   if ('of' in at) return rangeOf(snapshot, at.of.span);
   let node: TextNode | undefined = snapshot.checked.tree.root;
   let found: ReturnType<typeof entry>;

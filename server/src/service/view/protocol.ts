@@ -279,10 +279,20 @@ export interface PictureChange {
   readonly after: readonly string[];
   /** Where it stands, in the text that has it. */
   readonly line?: { readonly side: Side; readonly range: Range };
+  /** Of a part of a job: the two that it is compared by itself with. */
+  readonly opens?: { readonly [S in Side]: CompareSide };
 }
 export type Side = 'before' | 'after';
 
-/** Two revisions of a part, side by side. */
+/** A document as it is now, or as a revision of its git repository has it; an empty name: what is put forward for the next commit. */
+export interface CompareSide {
+  readonly uri: string;
+  readonly revision?: string;
+  /** What it is called. */
+  readonly title: string;
+}
+
+/** Two revisions of a part, side by side; or of a job, in words alone. */
 export interface ComparedPicture {
   readonly name: string;
   /** How many things changed, or that none did. */
