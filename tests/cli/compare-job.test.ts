@@ -64,10 +64,25 @@ describe('compare of a job', function () {
     assert.ok(job.figures.some((f: { what: string }) => f.what === 'bars to buy' || f.what === 'mass'));
   });
 
-  it('as Markdown and as a page', () => {
+  it('whose old text cannot be read: so it says, and calls no part new', () => {
     both();
+    write('old/box.job.yaml', 'job: box\nparts: [lid\n');
+    const { out, status } = run('compare', 'old/box.job.yaml', 'new/box.job.yaml');
+    assert.equal(status, 0);
+    assert.match(out, /box\.job\.yaml: the old text cannot be read: nothing of it is compared/);
+    assert.doesNotMatch(out, /\bnew\n|: new$/m);
+  });
+
+  it('as Markdown and as a page, with pictures of its parts', () => {
+    both();
+    write('new/lid.part.yaml', lid.replace('M5', 'M6'));
     assert.equal(run('compare', 'old', 'new', '--to', 'out.md').status, 0);
     assert.match(read('out.md'), /## box\.job\.yaml: 5 changes[\s\S]*### Joints[\s\S]*\*\*changed\*\* joint cover/);
+    // Of a job by its own name too: each of its parts that differs has its picture.
+    assert.equal(run('compare', 'old/box.job.yaml', 'new/box.job.yaml', '--to', 'job.md').status, 0);
+    assert.match(read('job.md'), /!\[lid: went and came\]\(<(job-1-[\w-]+\.svg)>\)/);
+    const [, picture] = /\(<(job-1-[\w-]+\.svg)>\)/.exec(read('job.md'))!;
+    assert.match(read(picture!), /^<svg/);
     assert.equal(run('compare', 'old', 'new', '--to', 'out.html').status, 0);
     assert.match(read('out.html'), /<h2>box\.job\.yaml: 5 changes<\/h2>[\s\S]*joint cover: length 30 mm → 20 mm/);
   });

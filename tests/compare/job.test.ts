@@ -16,12 +16,12 @@ function read(data: JobData): JobSide {
   const text = Object.entries(data)
     .map(([key, value]) => `${key}: ${JSON.stringify(value)}\n`)
     .join('');
-  const { job, findings } = checkJob(text);
+  const { job, tree, findings } = checkJob(text);
   assert.deepEqual(
     job.problems.map((p) => p.message),
     [],
   );
-  return { text, job, findings, pieces: [] };
+  return { text, tree, job, findings, pieces: [] };
 }
 
 const kindsOf = (all: readonly { readonly name: string; readonly kinds: readonly string[] }[]) =>
@@ -106,7 +106,7 @@ describe('a job with its parts', () => {
   const side = (parts: Readonly<Record<string, string>>, joint: string, headline = ''): JobSide => {
     const { checked, pieces } = jobOf(parts, joint, headline);
     const { job, tree, findings } = checked;
-    return { text: tree.text, job, pieces, findings: [...findings, ...jobFindings(job, pieces, true)] };
+    return { text: tree.text, tree, job, pieces, findings: [...findings, ...jobFindings(job, pieces, true)] };
   };
   const joint = (screw: string, name = 'screws') =>
     `  cover: { screw: ${screw}, through: lid.${name}, into: tub.threads }`;

@@ -2,7 +2,9 @@
 import type { Finding } from '../rules/kit/rule';
 import type { ComparedPart } from './json';
 import { differenceText, featureLine, figureText, todayTexts } from './lines';
+import { partPath, setupPath } from './places';
 import { touchedLines } from './touches';
+import { unreadTexts } from './unread';
 
 /** A path of a text, or a finding's own place. */
 export type Place = { readonly side: 'before' | 'after' } & (
@@ -22,7 +24,7 @@ interface Entry {
 }
 
 export interface Section {
-  readonly title: 'Part' | 'Features' | 'Set-ups' | 'Figures' | 'Findings' | 'Touches';
+  readonly title: 'Not compared' | 'Part' | 'Features' | 'Set-ups' | 'Figures' | 'Findings' | 'Touches';
   readonly entries: readonly Entry[];
 }
 
@@ -33,6 +35,10 @@ export function sectionsOf({ change, today, touches = [] }: ComparedPart): reado
   const of = (title: Section['title'], entries: readonly Entry[]): readonly Section[] =>
     entries.length > 0 ? [{ title, entries }] : [];
   return [
+    ...of(
+      'Not compared',
+      unreadTexts(change.unread).map(({ text, at, of: fault }) => ({ ...said(text), at: { side: at, of: fault } })),
+    ),
     ...of(
       'Part',
       part.map((d) => ({ ...said(differenceText(d)), at: placeOf(d, partPath(d.what)) })),
@@ -94,35 +100,4 @@ function findingEntries({ findings }: ComparedPart['change']): readonly Entry[] 
 
 function placeOf({ after }: { readonly after?: string }, path: readonly string[]): Place {
   return { side: after === undefined ? 'before' : 'after', path };
-}
-
-/** `body x` and `stock form` stand under the first word; what has a name of more words, under its own field. */
-function partPath(what: string): readonly string[] {
-  const [first = ''] = what.split(' ');
-  if (
-    [
-      'body',
-      'stock',
-      'title',
-      'revision',
-      'material',
-      'quantity',
-      'shop',
-      'treatment',
-      'coating',
-      'deburr',
-      'notes',
-    ].includes(first)
-  )
-    return [first];
-  if (what === 'name') return ['part'];
-  if (what === 'general tolerance') return ['tolerance'];
-  if (first === 'variant') return ['variants'];
-  return first === 'datum' ? ['datums'] : ['tolerances'];
-}
-
-/** `set-up first: hold grip`. */
-function setupPath(what: string): readonly string[] {
-  const name = /^set-up ([^:]+)/.exec(what)?.[1];
-  return name === undefined ? ['setups'] : ['setups', name];
 }

@@ -3,7 +3,8 @@ import { escapeMarkdown } from '../text/markdown';
 import type { Place } from './entries';
 import type { JobChange } from './job';
 import { differenceText, figureText } from './lines';
-import type { Difference } from './meaning';
+import { jobPath } from './places';
+import { unreadTexts, unreadVerdict } from './unread';
 
 interface JobEntry {
   readonly word?: string;
@@ -11,14 +12,14 @@ interface JobEntry {
   readonly at?: Place;
 }
 export interface JobSection {
-  readonly title: 'Job' | 'Parts' | 'Joints' | 'Figures' | 'Findings';
+  readonly title: 'Not compared' | 'Job' | 'Parts' | 'Joints' | 'Figures' | 'Findings';
   readonly entries: readonly JobEntry[];
 }
 
 const WORDS = { added: 'new', gone: 'gone', renamed: 'renamed', changed: 'changed' } as const;
 
 /** Those that have something in them. */
-export function jobSections({ job, parts, joints, figures, findings }: JobChange): readonly JobSection[] {
+export function jobSections({ unread, job, parts, joints, figures, findings }: JobChange): readonly JobSection[] {
   const told = (
     { kinds, name, wasName, is, differences }: JobChange['parts'][number],
     what: 'part' | 'joint',
@@ -32,7 +33,17 @@ export function jobSections({ job, parts, joints, figures, findings }: JobChange
     };
   };
   const all: readonly JobSection[] = [
-    { title: 'Job', entries: job.map((d) => ({ text: differenceText(d), at: jobPlace(d) })) },
+    {
+      title: 'Not compared',
+      entries: unreadTexts(unread).map(({ text, at, of }) => ({ text, at: { side: at, of } })),
+    },
+    {
+      title: 'Job',
+      entries: job.map((d) => ({
+        text: differenceText(d),
+        at: { side: d.after === undefined ? 'before' : 'after', path: jobPath(d.what) },
+      })),
+    },
     { title: 'Parts', entries: parts.map((p) => told(p, 'part')) },
     { title: 'Joints', entries: joints.map((j) => told(j, 'joint')) },
     { title: 'Figures', entries: figures.map((f) => ({ text: figureText(f) })) },
@@ -59,20 +70,10 @@ export function jobSections({ job, parts, joints, figures, findings }: JobChange
   return all.filter((s) => s.entries.length > 0);
 }
 
-/** `mass limit`, `saw kerf` and `parameter pitch` stand under fields of the job. */
-function jobPlace({ what, after }: Difference): Place {
-  const [first = '', ...rest] = what.split(' ');
-  const path =
-    first === 'parameter'
-      ? ['parameters', ...rest]
-      : first === 'saw'
-        ? ['saw', ...rest]
-        : [what === 'name' ? 'job' : what.replaceAll(' ', '-')];
-  return { side: after === undefined ? 'before' : 'after', path };
-}
-
 /** How many things of the job itself changed, or that none did. */
-export function jobVerdict({ same, textDiffers, job, parts, joints }: JobChange): string {
+export function jobVerdict({ same, textDiffers, job, parts, joints, unread }: JobChange): string {
+  const none = unreadVerdict(unread);
+  if (none) return none;
   if (same) return textDiffers ? 'the same job, written in another way' : 'the same, letter by letter';
   const n = job.length + parts.length + joints.length;
   return `${n} ${n === 1 ? 'change' : 'changes'}`;

@@ -3,11 +3,14 @@ import type { Job, JobPart } from '../model/job-model';
 import { type JobPiece, jobBars } from '../planning/job';
 import { type JobFigures, jobFigures } from '../report/job-figures';
 import type { Finding } from '../rules/kit/rule';
+import type { TextTree } from '../text/tree';
 import { sorted } from './findings';
 import { type JointChange, jointChanges, type Renames } from './joints';
 import { type Difference, differences, type Fact, type Facts } from './meaning';
 import { pairedBy } from './pairs';
 import type { FigureChange, PartChange } from './part';
+import { jobPath } from './places';
+import { comparable, hides, type Unread, unreadOf } from './unread';
 
 interface JobPartChange {
   readonly kinds: readonly ('added' | 'gone' | 'renamed' | 'changed')[];
@@ -34,11 +37,14 @@ export interface JobChange {
     readonly cured: readonly Finding[];
     readonly kept: readonly Finding[];
   };
+  /** As of a part. */
+  readonly unread?: readonly Unread[];
 }
 
 /** One revision: its text, what it means, its parts as far as they could be read, and what is found of it. */
 interface JobSide {
   readonly text: string;
+  readonly tree: TextTree;
   readonly job: Job;
   readonly pieces: readonly JobPiece[];
   readonly findings: readonly Finding[];
@@ -46,22 +52,47 @@ interface JobSide {
 
 /** `renamed`: features of its parts, by the names that the new job gives the parts, old name by new. */
 export function jobChange(before: JobSide, after: JobSide, renamed: Renames = new Map()): JobChange {
+  const unread =
+    before.text === after.text
+      ? []
+      : [...unreadOf(before, 'before', isNothing(before)), ...unreadOf(after, 'after', isNothing(after))];
+  if (unread.some((u) => u.whole)) return notCompared(before, after, unread);
+  const hidden = { before: hides(before), after: hides(after) };
+  const isReadable = ({ kinds, name }: { readonly kinds: readonly string[]; readonly name: string }, list: string) =>
+    !(kinds.includes('added') && hidden.before([list, name])) &&
+    !(kinds.includes('gone') && hidden.after([list, name]));
   const pairs = paired(before, after);
   const now = new Map(pairs.flatMap(([a, b]) => (a && b ? [[a.name, b.name] as const] : [])));
-  const job = differences(jobFacts(before.job), jobFacts(after.job));
-  const parts = pairs.flatMap(([a, b]) => partChangeOf(a, b, [before, after]) ?? []);
-  const joints = jointChanges(before.job, after.job, { pieces: now, features: renamed });
+  const job = comparable(differences(jobFacts(before.job), jobFacts(after.job)), (side, { what }) =>
+    hidden[side](jobPath(what)),
+  );
+  const parts = pairs
+    .flatMap(([a, b]) => partChangeOf(a, b, [before, after]) ?? [])
+    .filter((p) => isReadable(p, 'parts'));
+  const joints = jointChanges(before.job, after.job, { pieces: now, features: renamed }).filter((j) =>
+    isReadable(j, 'joints'),
+  );
   const { raised, cured, kept } = sorted(before.findings, after.findings);
   return {
     name: after.job.name,
-    same: job.length + parts.length + joints.length === 0,
+    same: job.length + parts.length + joints.length + unread.length === 0,
     textDiffers: before.text !== after.text,
     job,
     parts,
     joints,
     figures: figureChanges(before, after),
     findings: { raised, cured, kept },
+    ...(unread.length > 0 && { unread }),
   };
+}
+
+function isNothing({ tree, job }: JobSide): boolean {
+  return tree.root?.type !== 'map' || job.parts.length === 0;
+}
+
+function notCompared(before: JobSide, after: JobSide, unread: readonly Unread[]): JobChange {
+  const none = { job: [], parts: [], joints: [], figures: [], findings: { raised: [], cured: [], kept: [] } };
+  return { name: after.job.name, same: false, textDiffers: before.text !== after.text, ...none, unread };
 }
 
 type Pair = readonly [JobPart | undefined, JobPart | undefined];

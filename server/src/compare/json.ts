@@ -8,6 +8,7 @@ import type { FindingChanges } from './findings';
 import type { JobChange } from './job';
 import type { PartChange } from './part';
 import type { Touched } from './touches';
+import { unreadJson } from './unread';
 
 /** One file of a comparison: a part or a job that is in both, or only in one. */
 export type Compared = ComparedPart | ComparedJob | { readonly path: string; readonly only: 'old' | 'new' };
@@ -42,6 +43,7 @@ function fileJson(one: Compared): unknown {
     part: name,
     status: same ? 'same' : 'changed',
     text_differs: textDiffers,
+    ...(change.unread && { unread: unreadJson(change.unread) }),
     changes: part,
     features: features.map((f) => ({
       change: f.kinds,
@@ -73,7 +75,8 @@ function fileJson(one: Compared): unknown {
   };
 }
 
-function jobJson({ path, jobChange: { name, same, textDiffers, job, parts, joints, figures, findings } }: ComparedJob) {
+function jobJson({ path, jobChange }: ComparedJob) {
+  const { name, same, textDiffers, job, parts, joints, figures, findings } = jobChange;
   const named = ({ kinds, name: now, wasName, is, differences }: JobChange['parts'][number]) => ({
     change: kinds,
     name: now,
@@ -86,6 +89,7 @@ function jobJson({ path, jobChange: { name, same, textDiffers, job, parts, joint
     job: name,
     status: same ? 'same' : 'changed',
     text_differs: textDiffers,
+    ...(jobChange.unread && { unread: unreadJson(jobChange.unread) }),
     changes: job,
     parts: parts.map(named),
     joints: joints.map((joint) => ({ kind: joint.kind, ...named(joint) })),

@@ -4,6 +4,7 @@ import type { ComparedPart } from './json';
 import type { Difference } from './meaning';
 import type { FigureChange, PartChange } from './part';
 import { touchedLines } from './touches';
+import { unreadTexts, unreadVerdict } from './unread';
 
 /** `added`, `gone`, `moved`, …: one word for each kind of change. */
 const WORDS: Readonly<Record<FeatureChange['kinds'][number], string>> = {
@@ -65,6 +66,8 @@ function signed(by: number): string {
 /** How many things of the part changed, or that none did. */
 export function verdict(change: PartChange): string {
   const { same, textDiffers, part, features, setups } = change;
+  const unread = unreadVerdict(change.unread);
+  if (unread) return unread;
   if (same) return textDiffers ? 'the same part, written in another way' : 'the same, letter by letter';
   const n = part.length + setups.length + features.filter((f) => !f.kinds.includes('rewritten')).length;
   return `${n} ${n === 1 ? 'change' : 'changes'}`;
@@ -78,6 +81,7 @@ export function changeLines({ path, change, today, touches = [] }: ComparedPart)
   const { raised, cured, kept, accepted, takenBack } = findings;
   return [
     `${path}: ${verdict(change)}`,
+    ...unreadTexts(change.unread).map(({ text }) => `  not compared: ${text}`),
     ...part.map((d) => `  ${differenceText(d)}`),
     ...rows.map((r) => `  ${r.word.padEnd(wide)}  ${r.text}`),
     ...setups.map((d) => `  ${differenceText(d)}`),

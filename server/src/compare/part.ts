@@ -9,6 +9,8 @@ import type { CheckedPart } from '../rules/checked-part';
 import { type FeatureChange, featureChanges } from './features';
 import { type FindingChanges, findingChanges } from './findings';
 import { type Difference, differences, type Fact, type Facts, factsOf, type Reader } from './meaning';
+import { partPath, setupPath } from './places';
+import { comparable, hides, type Unread, unreadOf } from './unread';
 
 /** A figure of both; null where it cannot be said. Ranges are [low, high]. */
 export interface FigureChange {
@@ -31,10 +33,18 @@ export interface PartChange {
   /** That differ. */
   readonly figures: readonly FigureChange[];
   readonly findings: FindingChanges;
+  /** What of one text, or both, cannot be read, and so is not compared. Absent where all can. */
+  readonly unread?: readonly Unread[];
 }
 
 export function partChange(before: CheckedPart, after: CheckedPart): PartChange {
-  const features = featureChanges(before.part, after.part);
+  const unread =
+    before.tree.text === after.tree.text
+      ? []
+      : [...unreadOf(before, 'before', isNothing(before)), ...unreadOf(after, 'after', isNothing(after))];
+  if (unread.some((u) => u.whole)) return notCompared(before, after, unread);
+  const hidden = { before: hides(before), after: hides(after) };
+  const features = readableOf(featureChanges(before.part, after.part), hidden);
   const { old, now } = readersOf(features, after.part);
   const part = asWholes(differences(partFacts(before.part, old), partFacts(after.part, now)), {
     before: tolerancesOf(before.part, old),
@@ -44,17 +54,49 @@ export function partChange(before: CheckedPart, after: CheckedPart): PartChange 
     before: setupsOf(before.part, old),
     after: setupsOf(after.part, now),
   });
+  const said = {
+    part: comparable(part, (side, { what }) => hidden[side](partPath(what))),
+    setups: comparable(setups, (side, { what }) => hidden[side](setupPath(what))),
+  };
   const meant = features.filter((f) => !f.kinds.includes('rewritten'));
   return {
     name: after.part.name,
-    same: part.length + meant.length + setups.length === 0,
+    same: said.part.length + meant.length + said.setups.length + unread.length === 0,
     textDiffers: before.tree.text !== after.tree.text,
-    part,
+    part: said.part,
     features,
-    setups,
+    setups: said.setups,
     figures: figureChanges(before, after),
     findings: findingChanges(before, after, old.nameOf),
+    ...(unread.length > 0 && { unread }),
   };
+}
+
+function isNothing({ part, tree }: CheckedPart): boolean {
+  return tree.root?.type !== 'map' || (part.features.length === 0 && !part.body);
+}
+
+function notCompared(before: CheckedPart, after: CheckedPart, unread: readonly Unread[]): PartChange {
+  const none = { part: [], features: [], setups: [], figures: [] };
+  const findings = { raised: [], cured: [], kept: [], accepted: [], takenBack: [] };
+  const textDiffers = before.tree.text !== after.tree.text;
+  return { name: after.part.name, same: false, textDiffers, ...none, findings, unread };
+}
+
+/** What the other text has under that name, and cannot be read, has neither come nor gone. */
+function readableOf(
+  changes: readonly FeatureChange[],
+  hidden: Readonly<Record<Unread['side'], ReturnType<typeof hides>>>,
+): readonly FeatureChange[] {
+  const at = (name: string) => ['features', name];
+  return changes.flatMap((change): readonly FeatureChange[] => {
+    const { kinds, name, wasName = name } = change;
+    if (kinds.includes('added')) return hidden.before(at(name)) ? [] : [change];
+    if (kinds.includes('gone')) return hidden.after(at(name)) ? [] : [change];
+    const left = comparable(change.differences, (side) => hidden[side](at(side === 'before' ? wasName : name)));
+    if (left.length === change.differences.length) return [change];
+    return left.length > 0 || wasName !== name ? [{ ...change, differences: left }] : [];
+  });
 }
 
 /** Names of the old text as the new one has them; members of one pattern, in either text, under one name. */
@@ -139,7 +181,7 @@ function setupsOf({ setups = [] }: Part, reader: Reader): Wholes {
   return new Map(
     setups.map((setup) => [
       `set-up ${setup.name}`,
-      `up ${setup.up}: ${setup.cuts.map((c) => reader.nameOf(c.name)).join(', ') || 'no cuts'}`,
+      `up ${setup.up?.name ?? 'not said'}: ${setup.cuts.map((c) => reader.nameOf(c.name)).join(', ') || 'no cuts'}`,
     ]),
   );
 }

@@ -46,12 +46,12 @@ export interface ComparedJobsTold {
 
 export function comparedJobs({ before, after, renamed }: ComparedJobsTold): JobChange {
   const side = ({ text, findings, pieces }: JobTold) => {
-    const { job } = checkJob(text);
+    const { job, tree } = checkJob(text);
     const read = pieces.flatMap(({ name, quantity, ...piece }) => {
       const entry = job.parts.find((p) => p.name === name);
       return entry ? [{ entry, quantity, checked: checkPart(piece.text, piece.shop) }] : [];
     });
-    return { text, job, findings, pieces: read };
+    return { text, tree, job, findings, pieces: read };
   };
   return jobChange(side(before), side(after), renamed);
 }

@@ -81,7 +81,11 @@ async function comparedOf(before: Side, after: Side, command: Compare, terminal:
     }
   }
   const parts = await touchingOf({ before, after, compared, at });
-  return [...(await jobsCompared(before, after, parts, command)), ...parts];
+  const jobs = await jobsCompared(before, after, parts, command);
+  // A job that cannot be read names no parts: those of the other have neither come nor gone.
+  const isUnread =
+    before.jobs.has('') && jobs.some(({ compared: c }) => 'jobChange' in c && c.jobChange.unread?.some((u) => u.whole));
+  return [...jobs, ...(isUnread ? parts.filter((p) => !('only' in p.compared)) : parts)];
 }
 
 /** Each job that is in both, with what its parts call their features now; and those that are in one. */
@@ -110,8 +114,8 @@ async function jobsCompared(
   return made;
 }
 
-function sideOfJob({ text, checked: { job }, pieces, findings }: JobSnapshot) {
-  return { text, job, pieces, findings };
+function sideOfJob({ text, checked: { job, tree }, pieces, findings }: JobSnapshot) {
+  return { text, tree, job, pieces, findings };
 }
 
 async function jobOf({ workspace }: Pick<Side, 'workspace'>, path: string): Promise<JobSnapshot> {
