@@ -1,6 +1,7 @@
 /** Parts drawn at random, each with a known edit: it is named rightly, and nothing else is; what is only said otherwise is no change. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { changeLines } from '../../server/src/compare/lines';
 import { partChange } from '../../server/src/compare/part';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart } from '../../server/src/rules/check';
@@ -35,6 +36,7 @@ describe('a known edit', function () {
             change.setups.map((d) => d.what),
             setups,
           );
+          assert.doesNotMatch(changeLines({ path: 'p', change }).join('\n'), /\[object|undefined/);
         }),
         { numRuns: RUNS, seed: 160 + i },
       );
