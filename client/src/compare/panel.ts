@@ -51,7 +51,8 @@ export class ComparePanel extends BesidePanel {
   #sides: Sides | undefined;
   /** The job that a part was gone to from. */
   #job: Sides | undefined;
-  #shown: ComparedPicture | undefined;
+  /** What the page has, and of which two. */
+  #shown: { readonly sides: Sides; readonly compared: ComparedPicture } | undefined;
 
   constructor(parts: PanelParts, old: OldTexts) {
     super(parts, { name: 'compared', quietMs: QUIET_MS, language: 'scribeline-part', stays: true });
@@ -86,7 +87,7 @@ export class ComparePanel extends BesidePanel {
 
   protected override turnsOn(document: TextDocument): boolean {
     const uri = document.uri.toString();
-    const shown = [this.#sides, ...(this.#shown?.changes ?? []).map((c) => c.opens)];
+    const shown = [this.#sides, ...(this.#shown?.compared.changes ?? []).map((c) => c.opens)];
     return shown.flatMap((s) => [s?.before, s?.after]).some((s) => s?.uri === uri && s.revision === undefined);
   }
 
@@ -105,7 +106,7 @@ export class ComparePanel extends BesidePanel {
         const text = answer.texts[side]?.newText;
         if (text !== undefined) this.#old.keep(this.#place(sides[side]), text);
       }
-      this.#shown = answer.compared;
+      this.#shown = { sides, compared: answer.compared };
       this.#tell({ type: 'compared', compared: answer.compared, ...(this.#job && { isOfJob: true }) });
     };
   }
@@ -118,8 +119,8 @@ export class ComparePanel extends BesidePanel {
     }
     if (message?.type === 'back' && this.#job) this.compare(this.#job);
     if (message?.type === 'open') {
-      const opens = this.#shown?.changes[message.change]?.opens;
-      if (opens) this.compare(opens, this.#sides);
+      const opens = this.#shown?.compared.changes[message.change]?.opens;
+      if (opens) this.compare(opens, this.#shown?.sides);
     }
     if (message?.type === 'reveal' && message.side) {
       const { start, end } = message.range;

@@ -11,7 +11,7 @@ interface JobEntry {
   readonly text: string;
   readonly at?: Place;
 }
-export interface JobSection {
+interface JobSection {
   readonly title: 'Not compared' | 'Job' | 'Parts' | 'Joints' | 'Figures' | 'Findings';
   readonly entries: readonly JobEntry[];
 }
