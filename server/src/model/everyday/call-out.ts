@@ -29,7 +29,8 @@ export function callOut(source: string, alone = false): CallOut | undefined {
   const depth = after && (THROUGH.test(after) ? 'through' : lengthIn(after));
   if (size && depth && !findThread(text) && !isPitch(size, depth)) return { size, depth };
   const whole = sizeIn(text);
-  return whole && (alone || text !== source.trim()) ? { size: whole } : undefined;
+  const isSure = whole && (whole[0] !== 'diameter' || /[øØ⌀∅]/.test(source));
+  return whole && ((alone && isSure) || text !== source.trim()) ? { size: whole } : undefined;
 }
 
 /** `M5x0.6`: a pitch that is in no table is no depth. */

@@ -20,7 +20,7 @@ export function featureOf(work: Evaluation, entry: MapEntry): Feature | undefine
     const such = map ? 'has no entries' : 'has no value';
     const text = map?.type === 'scalar' ? calledOutAlone(map.source) : undefined;
     if (text !== undefined)
-      return work.fail(`A feature says where it is: \`${text}\`.`, map!.span, {
+      return work.fail(`A feature says where it is. Write it like \`${text}\`.`, map!.span, {
         fixes: [{ title: `Write \`${text}\``, edits: [{ span: map!.span, newText: text }] }],
       });
     return work.fail(
