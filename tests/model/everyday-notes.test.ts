@@ -141,6 +141,12 @@ const NOTES: readonly (readonly [text: string, ...ways: (string | readonly strin
     `${HEAD}${BODY}features:\n  - name: Cable Hole\n    kind: hole # of the cable\n    face: top\n    at: { x: 9, y: 9 }\n    diameter: 5\n    depth: 5\n`,
     ['cable-hole:'],
   ],
+  // A face that was changed, its place and size left as they were.
+  [clear('note: y').replace('face: top', 'face: front'), 'at: { x: 20, z: 20 }'],
+  [
+    feature('kind: pocket\nface: right\nat: { y: 25, z: 10 }\nsize: { x: 20, y: 10 }\ndepth: 5'),
+    'size: { z: 20, y: 10 }',
+  ],
   // Set-ups.
   [
     setup(`up: top\nhold: ${VISE}\nzero: top left corner\ncuts: [f]`),

@@ -13,5 +13,5 @@ export const FEATURE_SNIPPETS: readonly Snippet[] = Object.values(FEATURE_KINDS)
   .map(([label, detail, lines]) => ({
     label: `new ${label}`,
     detail,
-    text: [`\${1:${label.replaceAll(' ', '-')}}:`, ...lines.map((line) => `  ${line}`)].join('\n'),
+    text: [`\${1:${label.toLowerCase().replaceAll(' ', '-')}}:`, ...lines.map((line) => `  ${line}`)].join('\n'),
   }));

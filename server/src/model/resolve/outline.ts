@@ -1,12 +1,22 @@
 /** Outlines in a face's plane: rectangles, circles and paths with rounded or bevelled corners and arcs. */
 
-import { at, entry, type ListNode, type MapNode, mapAt, type Span, type TextNode } from '../../text/tree';
+import {
+  at,
+  entry,
+  type ListNode,
+  type MapEntry,
+  type MapNode,
+  mapAt,
+  type Span,
+  type TextNode,
+} from '../../text/tree';
 import { ROUNDING } from '../../tolerance';
 import { FACE_AXIS, FACE_PLANE, type Face, type Length, type PathCorner, type Place, type Shape } from '../base';
 import type { Head } from './base';
 import type { Evaluation } from './evaluation';
 import { checkPath } from './path-check';
 import { MOST, positionOf } from './places';
+import { replace } from './problem';
 
 /** A value that nobody wrote. */
 export function unwritten(mm: number, span: Span, from: string): Length {
@@ -44,6 +54,7 @@ function rectangle(work: Evaluation, map: MapNode, size: MapNode, face: Face, wh
     return work.fail(
       `A size on ${face} is given in ${first} and ${second}; ${normal} is its \`depth\`.`,
       deep.key.span,
+      otherAxis(size, deep, [first, second]),
     );
   for (const axis of [first, second]) {
     if (!at(size, axis))
@@ -62,6 +73,12 @@ function rectangle(work: Evaluation, map: MapNode, size: MapNode, face: Face, wh
     return work.fail(message, cornerRadius.span);
   }
   return { type: 'rectangle', u, v, cornerRadius, rotateDeg: rotate.deg, span: size.span };
+}
+
+/** The face was changed, and the size left as it was: the axis that is missing is meant. */
+function otherAxis(size: MapNode, { key }: MapEntry, axes: readonly string[]) {
+  const [open, more] = axes.filter((axis) => !at(size, axis));
+  return open && !more ? { fixes: [replace(key.span, open)] } : {};
 }
 
 /** Corners of a path in the face's plane. A closed one has three, or two with an arc; an open one two. */

@@ -16,7 +16,7 @@ import {
   type Place,
 } from '../base';
 import { type Evaluation, itemsOf } from './evaluation';
-import { code, listed } from './problem';
+import { code, listed, replace } from './problem';
 
 /** Members of one pattern, corners of one path: more is a slip of the pen. */
 export const MOST = 500;
@@ -35,9 +35,12 @@ export function positionOf(work: Evaluation, node: MapNode, face: Face): Place |
     const wrong = entry(node, key);
     if (!wrong) continue;
     const message = `A place on ${face} is given in ${first} and ${second}; \`${key}\` runs along its depth. Delete it, or write \`${first}\` or \`${second}\`.`;
-    const isSaid = [first, second].every((axis) => [axis, ...FACES_OF[axis]].some((k) => at(node, k)));
+    const open = [first, second].filter((axis) => ![axis, ...FACES_OF[axis]].some((k) => at(node, k)));
     const out = { title: `Delete \`${key}\``, edits: [], without: [[node, wrong] as const] };
-    return work.fail(message, wrong.key.span, isSaid ? { fixes: [out] } : {});
+    // The face was changed, and its place left as it was: the other axis is meant.
+    const other = open.length === 1 && key === normal ? replace(wrong.key.span, open[0]!) : undefined;
+    const fixes = open.length === 0 ? [out] : other ? [other] : [];
+    return work.fail(message, wrong.key.span, fixes.length > 0 ? { fixes } : {});
   }
   const u = coordinate(work, node, first, face);
   const v = coordinate(work, node, second, face);
