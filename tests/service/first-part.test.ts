@@ -7,6 +7,7 @@ import { completionsAt } from '../../server/src/service/completion';
 import type { CompletionItem } from '../../server/src/service/shapes';
 import type { Snapshot } from '../../server/src/service/snapshot';
 import { Workspace } from '../../server/src/service/workspace';
+import { applyEdits } from '../../server/src/text/edit';
 
 const PATH = 'mem:///w/a.part.yaml';
 
@@ -143,6 +144,41 @@ describe('a first part', () => {
     );
     assert.equal(checked.part.features.length, 12);
     assert.deepEqual([...new Set(checked.part.features.map((f) => f.face))].sort(), ['front', 'right', 'top']);
+  });
+
+  it('a face that is chosen anew turns the axes of its feature', async () => {
+    const w = new Writing();
+    const feature = (face: string, at: string, line: string) => `part: a
+body: { x: 80, y: 50, z: 30 }
+features:
+  mount:
+    kind: hole
+    face: ${face}
+    at: { ${at} }
+    pattern: { line: { ${line}, count: 2 } }
+    thread: M5
+    depth: 14
+`;
+    const cases = [
+      ['front', 'x: 10, y: 20', 'y: 4', 'x: 10, z: 20', 'z: 4'],
+      ['right', 'x: 10, y: 20', 'x: 4', 'z: 10, y: 20', 'y: 4'],
+      ['left', 'front: 10, top: 5', 'y: 4', 'front: 10, top: 5', 'y: 4'],
+      ['bottom', 'x: 10, y: 20', 'y: 4', 'x: 10, y: 20', 'y: 4'],
+    ] as const;
+    for (const [face, at, line, ...becomes] of cases) {
+      w.text = feature('t', at, line);
+      const from = w.text.indexOf('face: t') + 'face: t'.length;
+      const item = completionsAt(await w.snapshot(), from).find((i) => i.label === face)!;
+      const edits = [item.textEdit!, ...(item.additionalTextEdits ?? [])];
+      const lines = w.text.split('\n');
+      const offset = ({ line: l, character }: { line: number; character: number }) =>
+        lines.slice(0, l).reduce((sum, one) => sum + one.length + 1, 0) + character;
+      const after = applyEdits(
+        w.text,
+        edits.map(({ range, newText }) => ({ start: offset(range.start), end: offset(range.end), newText })),
+      );
+      assert.equal(after, feature(face, becomes[0], becomes[1]));
+    }
   });
 
   it('jaws, grips and depths of thread are those that fit', async () => {

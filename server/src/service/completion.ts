@@ -3,6 +3,7 @@
 import { type DocumentKind, type SchemaInfo, schemaAt } from '../model/lookup';
 import { code, messageMarkdown } from '../text/markdown';
 import { descend, type MapNode } from '../text/tree';
+import { faceEdits } from './face-edits';
 import { rangeBetween } from './lsp';
 import { type CompletionItem, CompletionItemKind, InsertTextFormat, InsertTextMode, type Range } from './shapes';
 import { skeletonOf } from './skeletons';
@@ -103,7 +104,15 @@ function valueItems(snapshot: Snapshot, typing: Typing, offset: number): Complet
   const word = info.unit ? /[a-z][a-z0-9.-]*$/i.exec(typing.prefix)?.[0] : typing.prefix;
   const range = rangeBetween(snapshot, offset - (word?.length ?? 0), offset);
   const colon = snapshot.text[typing.from - 1] === ':' ? ' ' : '';
+  const [section, name, key] = typing.path;
+  const feature =
+    section === 'features' && key === 'face' && name !== undefined ? descend(root, [section, name]) : undefined;
+  const beside = (label: string) => {
+    const edits = feature ? faceEdits(snapshot, feature, label) : [];
+    return edits.length > 0 ? { additionalTextEdits: edits } : {};
+  };
   return items.map((item, i) => ({
+    ...beside(item.label),
     label: item.label,
     kind: item.kind,
     detail: item.detail,

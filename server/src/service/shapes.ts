@@ -105,6 +105,7 @@ export interface CompletionItem {
   insertTextFormat?: OneOf<typeof InsertTextFormat>;
   insertTextMode?: OneOf<typeof InsertTextMode>;
   textEdit?: TextEdit;
+  additionalTextEdits?: TextEdit[];
   /** What it is of, for who looks at it. */
   data?: { readonly kind: string; readonly path: readonly string[] };
 }
