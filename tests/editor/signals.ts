@@ -32,6 +32,8 @@ export type Signal =
   | { readonly do: 'attribute'; readonly selector: string; readonly name: string }
   /** Of a canvas in the panel: share of the pixels unlike its corner's, how many colours they have, and a number that any change changes, as JSON. */
   | { readonly do: 'pixels'; readonly selector: string }
+  /** Waits until what the selector finds says this and nothing else, then presses Enter until it says it no more. */
+  | { readonly do: 'take'; readonly selector: string; readonly word: string }
   /** Text of what the selector finds; `inPanel`: inside the page that an extension shows. */
   | { readonly do: 'read'; readonly selector: string; readonly inPanel?: boolean };
 

@@ -163,6 +163,7 @@ features:
       ['front', 'x: 10, y: 20', 'y: 4', 'x: 10, z: 20', 'z: 4'],
       ['right', 'x: 10, y: 20', 'x: 4', 'z: 10, y: 20', 'y: 4'],
       ['left', 'front: 10, top: 5', 'y: 4', 'front: 10, top: 5', 'y: 4'],
+      ['right', 'x: center, y: center', 'x: 4', 'y: center, z: center', 'y: 4'],
       ['bottom', 'x: 10, y: 20', 'y: 4', 'x: 10, y: 20', 'y: 4'],
     ] as const;
     for (const [face, at, line, ...becomes] of cases) {
@@ -179,6 +180,14 @@ features:
       );
       assert.equal(after, feature(face, becomes[0], becomes[1]));
     }
+  });
+
+  it('the name of what is there already is no starter, and gets no second colon', async () => {
+    const w = new Writing();
+    w.text = 'part: a\nbody: { x: 80, y: 50, z: 30 }\nfeatures:\n  slot:\n    kin: slot\n    fac: top\n';
+    const at = async (after: string) => completionsAt(await w.snapshot(), w.text.indexOf(after) + after.length);
+    assert.deepEqual(await at('\n  slot'), []);
+    assert.equal((await at('kin')).find((i) => i.label === 'kind')?.textEdit?.newText, 'kind');
   });
 
   it('jaws, grips and depths of thread are those that fit', async () => {

@@ -26,6 +26,8 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
   const there = descend(root, typing.path);
   const known = new Set(there?.type === 'map' ? keysOf(there, snapshot, typing) : []);
   const range = rangeBetween(snapshot, typing.from, offset);
+  // The name of what is there already: another one, and no second colon or body behind it.
+  const hasColon = /^[\w-]*[ \t]*:/.test(snapshot.text.slice(offset, offset + 80));
   const items: CompletionItem[] = (info?.keys ?? [])
     .filter((key) => !known.has(key.key))
     .map((key, i) => ({
@@ -33,7 +35,9 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
       kind: CompletionItemKind.Property,
       detail: key.required ? `${key.description} (needed)` : key.description,
       sortText: `${key.required ? 'a' : 'b'}${String(i).padStart(3, '0')}`,
-      ...written(key.key, skeletonOf(snapshot, typing.path, key.key, key.example), range),
+      ...(hasColon
+        ? { textEdit: { range, newText: key.key } }
+        : written(key.key, skeletonOf(snapshot, typing.path, key.key, key.example), range)),
       data: { kind: snapshot.kind, path: [...typing.path, key.key] },
     }));
   if (snapshot.kind === 'part' && typing.path.length === 2 && typing.path[0] === 'variants')
@@ -43,9 +47,15 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
           label: name,
           kind: CompletionItemKind.Property,
           detail: `${text} where this row does not say otherwise`,
-          textEdit: { range, newText: `${name}: ` },
+          textEdit: { range, newText: hasColon ? name : `${name}: ` },
         });
-  if (snapshot.kind === 'part' && typing.path.length === 1 && typing.path[0] === 'features' && !typing.flow) {
+  if (
+    snapshot.kind === 'part' &&
+    typing.path.length === 1 &&
+    typing.path[0] === 'features' &&
+    !typing.flow &&
+    !hasColon
+  ) {
     for (const snippet of FEATURE_SNIPPETS) {
       items.push({
         label: snippet.label,

@@ -11,10 +11,11 @@ export function faceEdits(snapshot: Snapshot, feature: TextNode | undefined, wor
   if (!face || feature?.type !== 'map') return [];
   const { tree } = snapshot.checked;
   return [...placesIn(feature)].flatMap((map) => {
-    const turned = turnedKey(map, face);
-    if (!turned) return [];
-    const { start, end } = tree.locate(turned.key.key.span);
-    return [{ range: rangeBetween(snapshot, start, end), newText: turned.to }];
+    return turnedKeys(map, face).flatMap(([{ key }, to]) => {
+      if (key.value === to) return [];
+      const { start, end } = tree.locate(key.span);
+      return [{ range: rangeBetween(snapshot, start, end), newText: to }];
+    });
   });
 }
 
@@ -31,13 +32,22 @@ function mapsIn(node: TextNode | undefined): readonly MapNode[] {
   return node?.type === 'map' ? [node] : [];
 }
 
-function turnedKey(map: MapNode, face: Face): { readonly key: MapEntry; readonly to: string } | undefined {
+/** Keys of a place, each with the axis that it is on the face. */
+function turnedKeys(map: MapNode, face: Face): readonly (readonly [MapEntry, string])[] {
   const normal = FACE_AXIS[face].axis;
   const key = entry(map, normal);
   const open = FACE_PLANE[face].filter((axis) => ![axis, ...sidesOf(axis)].some((name) => entry(map, name)));
   // A line has one axis alone: across stays across.
   const to = open.length === 1 || entry(map, 'count') ? open.at(normal === 'x' ? 0 : -1) : undefined;
-  return key && to ? { key, to } : undefined;
+  if (!key || !to) return [];
+  const [a, b, more] = map.entries;
+  // Both in the middle yet: in the order that the face has its axes, as they are filled in.
+  const isOpen = a && b && !more && isMiddle(a) && isMiddle(b);
+  return isOpen ? [a, b].map((e, i) => [e, FACE_PLANE[face][i]!] as const) : [[key, to]];
+}
+
+function isMiddle({ value }: MapEntry): boolean {
+  return value?.type === 'scalar' && value.source === 'center';
 }
 
 function sidesOf(axis: string): readonly Face[] {

@@ -43,6 +43,11 @@ export const pixels = async (selector: string) =>
   };
 export const read = (selector: string, inPanel = false) => ask({ do: 'read', selector, inPanel });
 
+/** Waits until what the selector finds is this word and nothing else, and takes it by Enter. */
+export async function accept(selector: string, word: string): Promise<void> {
+  await ask({ do: 'take', selector, word });
+}
+
 /** Asks again until the screen shows what is wanted; `inPanel` as for `read`. */
 export async function sees(selector: string, wanted: RegExp, inPanel = false, patienceMs = 10_000): Promise<string> {
   const end = Date.now() + patienceMs;

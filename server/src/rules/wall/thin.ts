@@ -95,8 +95,11 @@ export const thin: Rule = defineRule({
   keep: (hit) =>
     hit.is === 'open' ? undefined : { wall: seenAs(hit.wall), until: hit.is === 'passing' ? hit.until : undefined },
   *mend({ wall, until }, context) {
-    if (until === undefined) yield* thicken(wall, context.limit('thickness'), context);
-    else yield* takenFirst(until, sidesNamed(wall), context);
+    if (until === undefined) {
+      yield* thicken(wall, context.limit('thickness'), context);
+      // A floor between two cuts bends all the same: twice as thick bends an eighth as much, and is tried as well.
+      if (wall.type === 'floor' && isVoid(wall.b)) yield* thicken(wall, 2 * context.limit('thickness'), context);
+    } else yield* takenFirst(until, sidesNamed(wall), context);
   },
 });
 
