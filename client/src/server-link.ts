@@ -16,12 +16,14 @@ import {
   CloseAction,
   type CloseHandlerResult,
   type ErrorHandler,
+  type HoverParams,
+  HoverRequest,
   type LanguageClientOptions,
   ProgressType,
   RevealOutputChannelOn,
   State,
 } from 'vscode-languageclient';
-import { wantedBeside } from './beside-text';
+import { unwantedOnHover, wantedBeside } from './beside-text';
 import { LANGUAGES, schemesWith } from './documents';
 import { warn } from './notices';
 import { pagesFolder } from './rule-pages';
@@ -55,6 +57,13 @@ export class ServerLink implements Disposable {
       middleware: {
         provideInlayHints: async (document, range, token, next) =>
           wantedBeside((await next(document, range, token)) ?? []),
+        provideHover: async (document, position, token, next) => {
+          const without = unwantedOnHover();
+          if (without.length === 0) return next(document, position, token);
+          const at = this.#client.code2ProtocolConverter.asTextDocumentPositionParams(document, position);
+          const told = await this.#client.sendRequest(HoverRequest.type, { ...at, without } as HoverParams, token);
+          return this.#client.protocol2CodeConverter.asHover(told);
+        },
       },
       // Findings are pulled on every keystroke: the answer is there within it. A part that comes back into view is asked
       // again, since the shop it is judged by may have changed meanwhile. Tabs never opened are the workspace pull's.

@@ -31,7 +31,12 @@ import type { Hover } from './shapes';
 import { signed } from './signed';
 import type { PartSnapshot, Snapshot } from './snapshot';
 
+/** Numbers that nobody wrote, by what the editor's settings call them. */
+export type Unwritten = 'values' | 'sizes' | 'cutting';
+
 interface HoverOptions {
+  /** What is not wanted in hovers either. */
+  readonly without?: readonly Unwritten[] | undefined;
   /** The folder of the rules' pages, as a URI. */
   readonly pagesUri?: string | undefined;
   /** Without what would have to be worked out first. */
@@ -44,15 +49,16 @@ interface HoverOptions {
 const BEING_WORKED_OUT = '*Its figures are being worked out; they are here in a moment.*';
 
 export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOptions = {}): Hover | undefined {
-  const { pagesUri, quick, met = [] } = options;
+  const { pagesUri, quick, met = [], without = [] } = options;
+  const wants = (what: Unwritten) => !without.includes(what);
   const cursor = cursorAt(snapshot.checked.tree, offset);
   const pieces: string[] = [];
   if (snapshot.kind === 'part' && cursor.scalar && !cursor.onKey)
-    pieces.push(...valueText(snapshot, offset), ...toleranceText(snapshot, offset));
+    pieces.push(...(wants('values') ? valueText(snapshot, offset) : []), ...toleranceText(snapshot, offset));
   if (snapshot.kind === 'part')
     pieces.push(
-      ...defaultsText(snapshot, cursor, quick),
-      ...facingText(snapshot, cursor, quick),
+      ...defaultsText(snapshot, cursor, { quick, wants }),
+      ...(wants('cutting') ? facingText(snapshot, cursor, quick) : []),
       ...figuresText(snapshot, cursor, quick),
       ...rowText(snapshot, cursor, quick ? BEING_WORKED_OUT : undefined),
     );
@@ -181,20 +187,25 @@ function valueText(snapshot: PartSnapshot, offset: number): string[] {
 }
 
 /** On a feature's name, or its kind: what it is, and the values that nobody wrote, each with where it came from. */
-function defaultsText(snapshot: PartSnapshot, cursor: Cursor, quick = false): string[] {
+function defaultsText(
+  snapshot: PartSnapshot,
+  cursor: Cursor,
+  { quick, wants }: { readonly quick: boolean | undefined; readonly wants: (what: Unwritten) => boolean },
+): string[] {
   const { part } = snapshot.checked;
   const [section, name, field] = cursor.path;
   const onName = cursor.path.length === 2 && cursor.onKey;
   const onKind = cursor.path.length === 3 && field === 'kind' && !cursor.onKey;
   const feature = section === 'features' && (onName || onKind) ? part.featureByName.get(String(name)) : undefined;
   if (!feature) return [];
-  const taken = valuesOf(feature).filter((v) => v.value.from !== undefined);
+  const taken = wants('sizes') ? valuesOf(feature).filter((v) => v.value.from !== undefined) : [];
   const lines = taken.map(({ type, value, path }) => {
     const shown = type === 'length' ? both(value.mm) : `${Number(value.deg.toFixed(4))}°`;
     return `- ${code(keyOf(path))} ${shown}: ${messageMarkdown(value.from ?? '')}`;
   });
   const head = `${code(feature.name)}: ${escapeMarkdown(featureText(feature, part))}`;
   const pieces = [lines.length > 0 ? `${head}\n\nNot written, taken as:\n\n${lines.join('\n')}` : head];
+  if (!wants('cutting')) return pieces;
   const cuts = quick ? BEING_WORKED_OUT : cutsText(snapshot, feature);
   return cuts === undefined ? pieces : [...pieces, cuts];
 }

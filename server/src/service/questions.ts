@@ -19,7 +19,7 @@ import type { Finding } from '../rules/kit/rule';
 import { variantFindings } from '../rules/variants';
 import { daysOf, type PartOfJob, partOfJob } from '../sheet/job/data';
 import { actionsOf } from './actions';
-import { hoverAt } from './hover';
+import { hoverAt, type Unwritten } from './hover';
 import { inlaysOf } from './inlays';
 import { type PlanAnswer, planAnswer } from './plan/answer';
 import type { CodeAction, Hover, InlayHint, Range } from './shapes';
@@ -42,6 +42,7 @@ interface HoverTold {
   readonly findings: readonly Finding[];
   readonly pagesUri?: string;
   readonly met?: readonly string[];
+  readonly without?: readonly Unwritten[] | undefined;
 }
 
 interface ToBuyTold {
@@ -84,8 +85,8 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     rule: ({ checked }, { name }) => checked.judging.judge(name),
     plan: (of, { want }) => planReply(of, want),
     figures: ({ checked }) => figuresAtHand(checked),
-    hover: (of, { offset, findings, pagesUri, met = [] }) =>
-      hoverAt(partShowing(of, findings), offset, { pagesUri, met }) ?? null,
+    hover: (of, { offset, findings, pagesUri, met = [], without }) =>
+      hoverAt(partShowing(of, findings), offset, { pagesUri, met, without }) ?? null,
     inlays: (of, { range }) => inlaysOf(of, range),
     ...VIEW_ANSWERS,
     sheet: sheetReply,
