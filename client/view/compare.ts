@@ -54,7 +54,7 @@ export class ComparePage {
       this.#overlay.place();
       faceAgain();
     };
-    new ResizeObserver(() => scene.draw()).observe(scene.canvas);
+    new ResizeObserver(() => scene.resized()).observe(scene.canvas);
     onThemeChange(() => {
       scene.colours = readColours();
     });

@@ -75,6 +75,17 @@ export function fitted(eye: Eye, bounds: Bounds, aspect: number): Eye {
   return { ...eye, reachMm: Math.max(1, reach * MARGIN), at: middleOf(bounds) };
 }
 
+/** The picture has another shape: what was fitted into the old one is fitted into the new one; what somebody moved stays. */
+export function refitted(eye: Eye, boxes: readonly Bounds[], was: number, now: number): Eye {
+  const near = (a: number, b: number) => Math.abs(a - b) <= 1e-6 * Math.max(1, Math.abs(b));
+  const isFitted = (box: Bounds) => {
+    const then = fitted(eye, box, was);
+    return near(eye.reachMm, then.reachMm) && eye.at.every((c, i) => near(c, then.at[i]!));
+  };
+  const box = boxes.find(isFitted);
+  return box ? fitted(eye, box, now) : eye;
+}
+
 export function turned(eye: Eye, aroundDeg: number, aboveDeg: number): Eye {
   const around = ((((eye.aroundDeg + aroundDeg + 180) % 360) + 360) % 360) - 180;
   return { ...eye, aroundDeg: around, aboveDeg: Math.max(-90, Math.min(90, eye.aboveDeg + aboveDeg)) };

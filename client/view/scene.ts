@@ -30,6 +30,7 @@ import {
   otherWays,
   type Point,
   raised,
+  refitted,
   together,
   wholeView,
   within,
@@ -68,6 +69,8 @@ export class Scene {
   #colours: Colours;
   #arrays: Arrays | undefined;
   #bounds: Bounds | undefined;
+  /** Width over height of the picture as it was drawn last. */
+  #drawnAs = 0;
   #aroundBounds: readonly Bounds[] = [];
   #lit: ReadonlySet<number> = new Set();
   #cut: CutPlane | undefined;
@@ -232,6 +235,13 @@ export class Scene {
     });
   }
 
+  /** Its window was made wider or narrower. */
+  resized(): void {
+    const boxes = [this.everything, this.#bounds].filter((box) => box !== undefined);
+    if (this.eye && this.#drawnAs) this.eye = refitted(this.eye, boxes, this.#drawnAs, this.aspect);
+    this.draw();
+  }
+
   drawNow(): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
     if (!this.eye || w === 0 || h === 0) return;
@@ -240,6 +250,7 @@ export class Scene {
       this.#renderer.setPixelRatio(ratio);
       this.#renderer.setSize(w, h, false);
     }
+    this.#drawnAs = this.aspect;
     this.#aim(this.eye);
     if (this.#cut) this.#side = keptSide(this.#cut, this.eye, this.#side);
     this.#part.cut(this.#cut, this.#side);

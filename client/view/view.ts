@@ -63,7 +63,7 @@ export class View {
       faceAgain();
       this.#remember();
     };
-    new ResizeObserver(() => scene.draw()).observe(scene.canvas);
+    new ResizeObserver(() => scene.resized()).observe(scene.canvas);
     onThemeChange(() => {
       scene.colours = readColours();
     });

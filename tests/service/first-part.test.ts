@@ -127,7 +127,6 @@ describe('a first part', () => {
     assert.ok(w.text.endsWith('zero: { x: left, y: front, z: top }'), w.text);
     w.line(4);
     await w.take('cuts');
-    w.text = w.text.replace(/cuts: .*$/, 'cuts: ');
     const lists = (await w.offered()).map((i) => i.label).filter((l) => l.startsWith('['));
     assert.equal(lists.length, 2);
     assert.match(lists[0]!, /^\[seat, mount-1, mount-2, mount-3, mount-4, /);

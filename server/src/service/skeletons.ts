@@ -13,6 +13,8 @@ export function skeletonOf(
   key: string,
   example: string | undefined,
 ): string | undefined {
+  // What is cut is chosen of the part's own names, which the list has.
+  if (snapshot.kind === 'part' && path[0] === 'setups' && path.length === 2 && key === 'cuts') return undefined;
   const own = snapshot.kind === 'part' ? ofPart(snapshot, path, key) : undefined;
   const text = own ?? (example && /^[{[]/.test(example) ? example : undefined);
   return text === undefined ? undefined : withStops(text);

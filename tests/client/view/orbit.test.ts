@@ -12,6 +12,7 @@ import {
   moved,
   otherWays,
   type Point,
+  refitted,
   squareTo,
   together,
   turned,
@@ -158,6 +159,22 @@ describe('the eye of the part view', () => {
         { min: [-1, 1, 1], max: [0, 5, 2] },
       ]),
       { min: [-1, 0, 0], max: [1, 5, 3] },
+    );
+  });
+
+  it('a picture that gets another shape is fitted anew where nobody moved it, and stays where somebody did', () => {
+    const aspect = fc.double({ min: 0.3, max: 3, noNaN: true });
+    fc.assert(
+      fc.property(bounds, aspect, aspect, fc.double({ min: -80, max: 80, noNaN: true }), (box, was, now, by) => {
+        const eye = turned(wholeView(box, was), by, 0);
+        const fit = fitted(eye, box, was);
+        assert.deepEqual(refitted(fit, [box], was, now), fitted(eye, box, now));
+        const near = zoomed(fit, 1.5);
+        assert.equal(refitted(near, [box], was, now), near);
+        const aside = moved(fit, 0.1, 0);
+        assert.equal(refitted(aside, [box], was, now), aside);
+      }),
+      SEED,
     );
   });
 });

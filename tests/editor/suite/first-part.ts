@@ -42,8 +42,8 @@ async function endLine(indent: number): Promise<void> {
   await press('Control+End');
   await press('Enter');
   await press('Shift+Home');
-  await type(' '.repeat(indent) || '\b');
   if (indent === 0) await press('Delete');
+  else await type(' '.repeat(indent));
 }
 
 const textOf = (document: TextDocument, wanted: RegExp) =>
@@ -139,6 +139,7 @@ describe('a first part', () => {
     await press('Control+End');
     await press('Enter');
     await take('cu', 'cuts');
+    await take('', '[seat, mount-a, mount-b, vent-a, vent-b, slot, post, rim]');
     await screenshot('first-part-held');
     const found = await findings(
       document,
