@@ -156,6 +156,31 @@ setups:
     assert.deepEqual(findingsOf('hold/on-sawn', part('0.2', 'back')), []);
     assert.deepEqual(findingsOf('hold/on-sawn', part('1.2', 'left')), []);
   });
+  it('a face is square to one that was milled before where that lies on the fixed jaw, and not the sawn one across from it', () => {
+    const squared = (
+      jaws: string,
+      first = 'top',
+      datum = 'top',
+      of = 'front',
+    ) => `${ALUMINIUM}body: { x: 60, y: 40, z: 30 }
+stock: { form: block, sawn: [left, right, front, back, top, bottom], extra: { left: 2, right: 2, front: 2, back: 2, top: 2, bottom: 2 } }
+features: {}
+datums: { A: ${datum} }
+tolerances:
+  - { perpendicularity: 0.05, of: ${of}, datums: [A] }
+setups:
+  one: { up: ${first}, hold: { vise: mill-vise-100, jaws: ${first === 'top' ? '[back, front]' : '[bottom, top]'}, grip: 12 }, cuts: [${first}] }
+  two: { up: ${first === 'top' ? 'front' : 'top'}, hold: { vise: mill-vise-100, jaws: ${jaws}, grip: 12 }, cuts: [${first === 'top' ? 'front' : 'top'}] }
+`;
+    const said = (text: string) =>
+      findingsOf('hold/on-sawn', text).map((f) => `${f.facts.set_up} ${f.facts.as} ${f.facts.face}`);
+    assert.deepEqual(said(squared('[top, bottom]')), []);
+    assert.deepEqual(said(squared('[bottom, top]')), ['two fixed jaw bottom']);
+    // The same where the datum is milled after the face that is held to it.
+    assert.deepEqual(said(squared('[front, back]', 'front')), []);
+    assert.deepEqual(said(squared('[back, front]', 'front')), ['two fixed jaw back']);
+    assert.deepEqual(said(squared('[back, front]', 'front', 'front', 'top')), ['two fixed jaw back']);
+  });
   it('an end that is milled before is sawn no more', () => {
     const f = findingsOf('hold/on-sawn', part('0.2', 'left', 'left, tie'));
     assert.ok(

@@ -1,7 +1,7 @@
 /** hold/on-sawn – a sawn face as the reference for a tolerance it cannot hold. */
 
 import { featureNameOf } from '../../model/member-name';
-import { FACE_AXIS, OPPOSITE, type Part, type SawCut } from '../../model/model';
+import { FACE_AXIS, type Face, OPPOSITE, type Part, type SawCut } from '../../model/model';
 import { sawnFaces } from '../../model/sawn-off';
 import type { Toleranced } from '../../process/stackup';
 import { tolerancedOf } from '../../process/stackup/toleranced';
@@ -80,6 +80,8 @@ function sawnUnder(
   { feature, from: measured }: Close,
   { part, solid }: Pick<RuleContext, 'part' | 'solid'>,
 ): readonly Reference[] {
+  const own = { part, solid };
+  if (isFace(feature)) return measured.flatMap((d) => (isFace(d) ? squareTo(s, feature, d, own) : []));
   const cut = s.cuts.find((c) => c.name === feature && c.feature);
   if (!cut) return [];
   const here = new Set(s.cuts.flatMap((c) => [c.name, ...facesTakenOff(c, part)]));
@@ -88,6 +90,24 @@ function sawnUnder(
   return referencesOf(s).filter(
     (ref) => axes.includes(ref.axis) && stateOf(ref.face, s, cut.order, part, solid) === 'sawn',
   );
+}
+
+/** One face cut here by another that was milled before: which is which turns on the order, not on the tolerance. */
+function squareTo(s: SetupInTime, one: Face, other: Face, own: Pick<RuleContext, 'part' | 'solid'>) {
+  return [
+    [one, other],
+    [other, one],
+  ].flatMap(([x, y]) => {
+    const cut = s.cuts.find((c) => c.face === x);
+    if (!cut || stateOf(y!, s, cut.order, own.part, own.solid) !== 'cut') return [];
+    // What the workpiece stands square by: an end that only touches a stop, or gives a zero, turns nothing.
+    return referencesOf(s).filter(
+      (ref) =>
+        (ref.as === 'seat' || ref.as === 'fixed jaw') &&
+        ref.axis === FACE_AXIS[y!].axis &&
+        stateOf(ref.face, s, cut.order, own.part, own.solid) === 'sawn',
+    );
+  });
 }
 
 /** What a saw leaves to be milled. Common practice, no source. */
@@ -175,7 +195,7 @@ export const onSawn: Rule = defineRule({
   summary: 'A sawn face is the reference for a tolerance that it cannot hold.',
   why: 'A saw leaves an end rough and out of square. Whatever rests on it or is measured from it is off by as much, and differently on every piece.',
   formula:
-    'Half of the tolerance of what is cut, against `sawn`. It counts along the axis of a sawn face that the set-up uses: as seat, fixed jaw, stop or zero. A face that was cut before does not count. So does a size that ends where the part is sawn off, if nothing mills that face.',
+    'Half of the tolerance of what is cut, against `sawn`. It counts along the axis of a sawn face that the set-up uses: as seat, fixed jaw, stop or zero. A face that was cut before does not count. Of two faces the one that is milled later counts, by its seat and fixed jaw. So does a size that ends where the part is sawn off, if nothing mills that face.',
   limits: [
     {
       name: 'sawn',
