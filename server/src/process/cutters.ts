@@ -1,6 +1,6 @@
 /** What a shop has that fits: end mills for a corner and a gap, drills, reamers, boring heads and mills for a hole, taps. */
 
-import { memo } from '../memo';
+import { memo, memoByValue } from '../memo';
 import type { Boring, Drill, Mill, Reamer, Shop, Tap, Tool } from '../model/shop-model';
 import { type ByHoleWay, homeOfTool, ofHoleWay } from '../model/tool-kinds';
 import type { HoleWay } from '../model/tool-kinds/kind';
@@ -121,6 +121,8 @@ export function tapsOf(shop: Shop): readonly Tap[] {
   return shop.tools.filter((t): t is Tap => t.kind === 'tap');
 }
 
-function key(designation: string): string {
-  return findThread(designation)?.designation ?? designation.toLowerCase().replace(/\s/g, '');
-}
+/** Each threaded hole is asked for its taps by several rules; a part has few threads. */
+const key = memoByValue(
+  (designation: string) => findThread(designation)?.designation ?? designation.toLowerCase().replace(/\s/g, ''),
+  64,
+);

@@ -32,7 +32,7 @@ const cutsByName = memo(({ setups }: Timeline): ReadonlyMap<string, readonly Cut
 /** The bores of a hole where it is drilled first; on the finished part where no set-up drills it. None for a leaning hole. */
 export function boresInSetup(hole: Hole, part: Part, solid: Solid): readonly BoredInSetup[] {
   if (hole.tilt) return boresOf(hole, part, solid).map((b) => ({ b, place: solid }));
-  if (!part.setups) return inWorkshopOrder(hole, part, solid);
+  if (!part.setups) return inWorkshopOrder(hole, solid, part);
   return inTime(hole, timelineOf(part, solid), part, solid);
 }
 
@@ -54,13 +54,16 @@ const inTime = memo(
   { owners: 2 },
 );
 
-/** Without set-ups: what crosses it is there where a workshop drills it first. */
-function inWorkshopOrder(hole: Hole, part: Part, solid: Solid): readonly BoredInSetup[] {
-  const bores = boresOf(hole, part, solid);
-  const place = beforeCrossing(hole, part, solid);
-  if (place === solid) return bores.map((b) => ({ b, place: solid }));
-  return bores.map(({ of, face, faces }) => ({
-    b: bored(of, hole, face, faces, without(place, hole.name, of)),
-    place,
-  }));
-}
+/** Without set-ups: what crosses it is there where a workshop drills it first. Each hole is held against all others, once for all rules. */
+const inWorkshopOrder = memo(
+  (hole: Hole, solid: Solid, part: Part): readonly BoredInSetup[] => {
+    const bores = boresOf(hole, part, solid);
+    const place = beforeCrossing(hole, part, solid);
+    if (place === solid) return bores.map((b) => ({ b, place: solid }));
+    return bores.map(({ of, face, faces }) => ({
+      b: bored(of, hole, face, faces, without(place, hole.name, of)),
+      place,
+    }));
+  },
+  { owners: 2 },
+);

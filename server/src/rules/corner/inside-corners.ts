@@ -1,8 +1,9 @@
 /** What the corner rules share: each feature's inside corners with the shop's cutters for them, and how a radius is written. */
 
+import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import { homeOf, isChannel } from '../../model/feature-kinds';
-import type { Feature, PathCorner, Shape } from '../../model/model';
+import type { Feature, Part, PathCorner, Shape } from '../../model/model';
 import type { Mill, Shop } from '../../model/shop-model';
 import { type Choice, choiceForCorner, cornerReach } from '../../process/choice';
 import type { Corner } from '../../process/corners';
@@ -24,22 +25,30 @@ export interface Judged extends MilledInSetup {
 /** Every inside corner of the part, feature by feature; of one that two set-ups cut, where it is deepest. */
 export function* cornersByFeature({ part, solid }: RuleContext): Generator<readonly [Feature, readonly Judged[]]> {
   for (const feature of part.features) {
-    const all = milledInSetup(feature, part, solid).flatMap((m) =>
-      m.milled.corners.map((corner) => ({ ...m, corner })),
-    );
-    const deepest = new Map<string, Judged>();
-    for (const j of all) {
-      const { u, v, radiusMm, of } = j.corner;
-      const key = [of.member, of.role, of.from, u, v, radiusMm].join(' ');
-      const known = deepest.get(key);
-      if (!known || j.corner.floorMm > known.corner.floorMm) deepest.set(key, j);
-    }
-    if (deepest.size > 0) yield [feature, [...deepest.values()]];
+    const deepest = deepestOf(feature, solid, part);
+    if (deepest.length > 0) yield [feature, deepest];
   }
 }
 
+/** Several rules ask for the same ones. */
+const deepestOf = memo(
+  (feature: Feature, solid: Solid, part: Part): readonly Judged[] => {
+    const deepest = new Map<string, Judged>();
+    for (const m of milledInSetup(feature, part, solid)) {
+      for (const corner of m.milled.corners) {
+        const { u, v, radiusMm, of } = corner;
+        const key = [of.member, of.role, of.from, u, v, radiusMm].join(' ');
+        const known = deepest.get(key);
+        if (!known || corner.floorMm > known.corner.floorMm) deepest.set(key, { ...m, corner });
+      }
+    }
+    return [...deepest.values()];
+  },
+  { owners: 2 },
+);
+
 /** One of each kind of corner: same radius, turn and depth need the same cutter, so only one of them is looked up. */
-export function kindsOf(judged: readonly Judged[]): readonly (readonly Judged[])[] {
+export const kindsOf = memo((judged: readonly Judged[]): readonly (readonly Judged[])[] => {
   const kinds = new Map<string, Judged[]>();
   for (const j of judged) {
     const { radiusMm, turnDeg, topMm, floorMm } = j.corner;
@@ -51,7 +60,7 @@ export function kindsOf(judged: readonly Judged[]): readonly (readonly Judged[])
     else kinds.set(key, [j]);
   }
   return [...kinds.values()];
-}
+});
 
 /** The feature's name, or a member's where only some members are meant. */
 export function namesOf(feature: Feature, judged: readonly Judged[]): readonly string[] {
