@@ -7,7 +7,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { runs } from '../fuzz/runs';
+import { random, runs } from '../fuzz/runs';
 import { contentsOf, dropFolder, LEFTOVER, makeFolder, run, WRITERS, type Writer } from '../node/writers';
 
 const CLI = resolve(__dirname, '../../dist/cli.js');
@@ -32,14 +32,18 @@ describe('the program, killed while it writes', function () {
   }
 
   /**
-   * An operation like one before it, with the file not in its place yet. All are tried of the one writer whose runs are
-   * short, and in a longer run of every one: they share what saves.
+   * Where it is killed: everywhere, of the one writer whose runs are short, and in a longer run of every one. Else in the
+   * middle of the first write, at the last step, and at one between that is drawn: all writers share what saves.
    */
-  const isRepeated = (operations: readonly string[], at: number) =>
-    operations.indexOf(operations[at]!) < at &&
-    at <= Math.max(operations.lastIndexOf('rename'), operations.lastIndexOf('link'));
+  function moments(writer: Writer, operations: readonly string[]): readonly number[] {
+    const all = [...operations.keys()];
+    if (runs(1) > 1 || writer.name === 'new') return all;
+    const [half, last] = [operations.indexOf('write, half done'), operations.length - 1];
+    const between = random(WRITERS.indexOf(writer)).pick(all.filter((at) => at !== half && at !== last));
+    return [half, last, between];
+  }
 
-  for (const writer of WRITERS.filter((w) => !w.slow || runs(1) > 1))
+  for (const writer of WRITERS)
     it(`${writer.name}: the file is the old one or the new one, wherever it is killed`, async () => {
       const whole = makeFolder(writer.files);
       const before = contentsOf(whole);
@@ -49,10 +53,9 @@ describe('the program, killed while it writes', function () {
       assert.equal(status, 0);
       assert.ok(operations.includes('write, half done') && operations.includes('sync'), operations.join());
       let renamed = 0;
-      for (const [at, operation] of operations.entries()) {
-        if (runs(1) === 1 && writer.name !== 'new' && isRepeated(operations, at)) continue;
+      for (const at of moments(writer, operations)) {
         const folder = makeFolder(writer.files);
-        const what = `killed before ${at} (${operation})`;
+        const what = `killed before ${at} (${operations[at]})`;
         assert.equal(killed(writer, folder, at).signal, 'SIGKILL', what);
         const found = contentsOf(folder);
         const now = found.get(writer.target);

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { lstatSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { Disk } from '../../server/src/node/disk';
 import { terminal } from '../../server/src/node/terminal';
 import { runProgram } from '../../server/src/program';
@@ -24,8 +24,6 @@ export interface Writer {
   readonly target: string;
   /** What stands in the folder before. */
   readonly files: Readonly<Record<string, string>>;
-  /** Ended at each of its steps only in a longer run. */
-  readonly slow?: boolean;
 }
 
 export const WRITERS: readonly Writer[] = [
@@ -59,7 +57,6 @@ export const WRITERS: readonly Writer[] = [
     words: ['sheet', 'foot.part.yaml', '--to', 'out.md'],
     target: 'out.md',
     files: { 'foot.part.yaml': PART, 'out.md': 'an older sheet\n' },
-    slow: true,
   },
   {
     name: 'job --to FILE',
@@ -70,7 +67,6 @@ export const WRITERS: readonly Writer[] = [
       'foot.part.yaml': PART,
       'out.json': 'an older job\n',
     },
-    slow: true,
   },
   {
     name: 'merge',
@@ -114,10 +110,13 @@ interface Ran {
   readonly err: string;
 }
 
+/** The built program's: papers say which version printed them. */
+const { version } = JSON.parse(readFileSync(resolve(__dirname, '../../package.json'), 'utf8')) as { version: string };
+
 /** As the program runs it, in this process, on the disk that is handed in. */
 export async function run(words: readonly string[], cwd: string, disk?: Disk): Promise<Ran> {
   const [out, err]: [string[], string[]] = [[], []];
-  const of = { cwd, version: '0', script: '', ...(disk && { disk }) };
+  const of = { cwd, version, script: '', ...(disk && { disk }) };
   const screen = terminal(of, { colours: false, out: (t) => void out.push(t), err: (t) => void err.push(t) });
   const status = await runProgram(words, screen);
   assert.ok(status !== 'serving');
