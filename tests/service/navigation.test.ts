@@ -1,5 +1,6 @@
 /** Places round and beside the cursor: the same name elsewhere, links, what to select next, names of a workspace. */
 import assert from 'node:assert/strict';
+import { definitionAt, renameAt } from '../../server/src/service/names';
 import { foundInWorkspace, highlightsAt, linksOf, selectionAt } from '../../server/src/service/navigation';
 import { Workspace } from '../../server/src/service/workspace';
 
@@ -52,6 +53,53 @@ const textIn = (
     lines.slice(0, p.line).reduce((sum, l) => sum + l.length + 1, 0) + p.character;
   return text.slice(offset(start), offset(end));
 };
+
+/** A shop with a material of its own, a rack of it, and a part of it. */
+const OWN: Readonly<Record<string, string>> = {
+  'mem:///w/own.shop.yaml':
+    'shop: own\nmaterials:\n  alloy-x: { like: aluminium-6061-t6, density: 2.6 }\nrack:\n  - { form: flat-bar, material: alloy-x, section: { width: 40, thickness: 20 } }\n',
+  'mem:///w/rail.part.yaml': 'part: rail\nshop: own.shop.yaml\nmaterial: alloy-x\nbody: { x: 60, y: 40, z: 16 }\n',
+  'mem:///w/plain.part.yaml':
+    'part: plain\nshop: own.shop.yaml\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 16 }\n',
+};
+
+describe('a material of the shop’s own', () => {
+  const [SHOP, RAIL, PLAIN] = Object.keys(OWN) as [string, string, string];
+  const own = () =>
+    new Workspace(
+      {
+        log: () => undefined,
+        read: async (path) => OWN[path],
+        list: async () => Object.keys(OWN).map((p) => p.split('/').at(-1)!),
+        documents: async () => Object.keys(OWN),
+      },
+      { roots: ['mem:///w'] },
+    );
+
+  it('is found from a part and gets another name in the shop, its rack and every part of it', async () => {
+    const workspace = own();
+    const rail = (await workspace.snapshot(RAIL))!;
+    const cursor = OWN[RAIL]!.indexOf('alloy-x') + 3;
+    const home = await definitionAt(workspace, rail, cursor);
+    assert.equal(home?.uri, SHOP);
+    assert.equal(textIn(OWN[SHOP]!, home!.range), 'alloy-x');
+    const renamed = await renameAt(workspace, rail, cursor, 'alloy-y');
+    assert.ok(typeof renamed !== 'string', String(renamed));
+    const places = Object.entries(renamed.changes!).map(([path, edits]) => [
+      path,
+      edits.map((e) => textIn(OWN[path]!, e.range)),
+    ]);
+    assert.deepEqual(Object.fromEntries(places), { [SHOP]: ['alloy-x', 'alloy-x'], [RAIL]: ['alloy-x'] });
+  });
+
+  it('of the tables keeps its name', async () => {
+    const workspace = own();
+    const plain = (await workspace.snapshot(PLAIN))!;
+    const cursor = OWN[PLAIN]!.indexOf('aluminium') + 3;
+    assert.equal(await definitionAt(workspace, plain, cursor), null);
+    assert.match(String(await renameAt(workspace, plain, cursor, 'mine')), /is a material of the tables/);
+  });
+});
 
 describe('places of a document', () => {
   it('a name under the cursor is lit where it is defined and where it is used', async () => {

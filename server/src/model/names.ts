@@ -2,7 +2,7 @@
 
 import { memo } from '../memo';
 import { parseDimension } from '../text/dimension';
-import { type ScalarNode, type Span, type TextNode, type TextTree, within } from '../text/tree';
+import { at, type ScalarNode, type Span, type TextNode, type TextTree, within } from '../text/tree';
 import { featureNameOf } from './member-name';
 import { FACES } from './model';
 import type { NameKind } from './schema/common';
@@ -24,6 +24,7 @@ export interface Mention {
     | 'v-block'
     | 'angle-plate'
     | 'machine'
+    | 'material'
     | 'piece'
     | 'joint';
   readonly name: string;
@@ -48,6 +49,7 @@ const OTHER_KINDS: ReadonlySet<string> = new Set([
   'v-block',
   'angle-plate',
   'machine',
+  'material',
   'piece',
   'joint',
 ]);
@@ -62,7 +64,10 @@ export const jobMentions = memo((tree: TextTree): readonly Mention[] => (tree.ro
 
 /** Definitions of a shop document and its own mentions of them (a tool's holder). */
 export function shopMentions(tree: TextTree, shop: Shop): readonly Mention[] {
-  const defined = shop.names.map((n) => ({ kind: n.of, name: n.name, span: n.span, definition: true }));
+  const defined: Mention[] = shop.names.map((n) => ({ kind: n.of, name: n.name, span: n.span, definition: true }));
+  const own = at(tree.root, 'materials');
+  for (const { key } of own?.type === 'map' ? own.entries : [])
+    defined.push({ kind: 'material', name: String(key.value), span: key.span, definition: true });
   const mentioned = tree.root ? [...walk(SHOP, tree.root)].filter((m) => !m.definition) : [];
   return [...defined, ...mentioned];
 }

@@ -14,7 +14,15 @@ import type { Location, Range, WorkspaceEdit } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Workspace } from './workspace';
 
-const OF_SHOP: ReadonlySet<string> = new Set(['tool', 'holder', 'vise', 'v-block', 'angle-plate', 'machine']);
+const OF_SHOP: ReadonlySet<string> = new Set([
+  'tool',
+  'holder',
+  'vise',
+  'v-block',
+  'angle-plate',
+  'machine',
+  'material',
+]);
 
 /** Where the name at an offset is defined, in this file or its shop; null where there is neither name nor file. */
 export async function definitionAt(workspace: Workspace, snapshot: Snapshot, offset: number): Promise<Location | null> {
@@ -64,6 +72,8 @@ export async function renameAt(
       ? `\`${newName}\` is no datum letter: one or two capital letters.`
       : `\`${newName}\` is no name: small letters, digits and dashes, a letter first.`;
   const home = await homeOf(workspace, snapshot, mention);
+  if (mention.kind === 'material' && !(home && mentionsIn(home, mention).some((m) => m.definition)))
+    return `\`${mention.name}\` is a material of the tables. Only those under \`materials\` of a shop get another name.`;
   if (!home)
     return `\`${mention.name}\` comes from the built-in shop, which cannot be changed. Write a shop file of your own.`;
   if (
