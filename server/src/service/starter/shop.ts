@@ -34,17 +34,31 @@ export function shopEntries(text: string): readonly ShopEntry[] {
     found.push({
       section,
       label,
-      detail:
+      detail: readable(
         rest ||
-        lines
-          .slice(at + 1, to)
-          .join(' ')
-          .trim(),
+          lines
+            .slice(at + 1, to)
+            .map((l) => l.trim())
+            .join(', '),
+      ),
       from: at,
       to,
     });
   }
   return found;
+}
+
+/** An entry as it is said, not as it is written: `end-mill, diameter 6, flutes 3`. */
+function readable(entry: string): string {
+  return entry
+    .replace(/\s+#.*$/, '')
+    .replace(/\[([^,\]]+), ([^,\]]+)\]/g, '$1 to $2')
+    .replace(/\bkind: /, '')
+    .replace(/[{}[\]]/g, ' ')
+    .replace(/: /g, ' ')
+    .replace(/\s+/g, ' ')
+    .replace(/ ,/g, ',')
+    .trim();
 }
 
 function barLabel(bar: string): string {
@@ -64,7 +78,8 @@ export function starterShop(text: string, name: string, without: readonly ShopEn
   });
   const first = lines.findIndex((line) => line.startsWith('shop:'));
   const head = [
-    `# What ${name} has. Correct it: sizes, speeds and what the machine can hold are those of an everyday workshop until then.`,
+    `# What ${name} has. Correct it: sizes, speeds and what the machine can hold`,
+    '# are those of an everyday workshop until then.',
     `shop: ${name.replaceAll('-', ' ')}`,
   ];
   return [...head, ...lines.slice(first + 1)].join('\n').replace(/\n{3,}/g, '\n\n');
