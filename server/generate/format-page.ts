@@ -1,11 +1,11 @@
 /** The format's reference page: every document, every field, from the schemas. */
 import { DOCUMENTS, type DocumentKind } from '../src/model/lookup';
 import { formOf } from '../src/model/resolve/validate';
-import { type KeyShape, type Shape, shapeOf } from '../src/model/schema/shape';
+import type { KeyShape, MapShape, Shape } from '../src/model/schema/shape';
+import fields from './fields.json';
 import { EXAMPLES, INTRODUCTION, TITLES } from './format-prose';
+import { type Form, formsOf } from './forms';
 import { oldWordsText } from './old-words';
-
-type MapShape = Extract<Shape, { type: 'map' }>;
 
 export function formatPage(): string {
   const parts = [INTRODUCTION];
@@ -15,49 +15,16 @@ export function formatPage(): string {
 }
 
 function documentPage(kind: DocumentKind): string[] {
-  const shape = shapeOf(DOCUMENTS[kind]) as MapShape;
+  const [whole, ...forms] = formsOf(kind);
+  const { shape } = whole!;
   const out = [`## ${TITLES[kind]}`, shape.meta.description ?? '', `\`\`\`yaml\n${EXAMPLES[kind].trim()}\n\`\`\``];
-  out.push(table(shape), ...below(shape, '', new Set()));
-  return out;
+  return [...out, table(kind, whole!), ...forms.flatMap((form) => section(kind, form))];
 }
 
-/** Sections for the maps inside a map. A form that several fields share is told once. */
-function below(shape: MapShape, path: string, told: Set<string>): string[] {
-  const out: string[] = [];
-  for (const [key, field] of shape.keys) out.push(...section(field.shape, path ? `${path}.${key}` : key, told));
-  return out;
-}
-
-function section(shape: Shape, path: string, told: Set<string>): string[] {
-  if (shape.type === 'list') return section(shape.item, path, told);
-  if (shape.type === 'record') return section(shape.value, `${path}.NAME`, told);
-  if (shape.type === 'map') return form(shape, path, told);
-  if (shape.type === 'scalar') return [];
-  const { by } = shape;
-  const maps = shape.options.filter((o): o is MapShape => o.type === 'map');
-  const lists = shape.options.filter((o) => o.type === 'list');
-  const nameOf = (o: MapShape) => {
-    if (by) return wordOf(o, by);
-    return maps.length > 1 ? `${path}: ${o.keys.keys().next().value}` : path;
-  };
-  return [...maps.flatMap((o) => form(o, nameOf(o), told)), ...lists.flatMap((o) => section(o, path, told))];
-}
-
-/** A form that has a title is told under it, wherever it first turns up. */
-function form(shape: MapShape, path: string, told: Set<string>): string[] {
-  const facts = [...shape.keys].map(([key, { shape: value, required }]) => [key, required, value.meta.description]);
-  const print = JSON.stringify(facts);
-  if (told.has(print)) return [];
-  told.add(print);
-  const name = shape.meta.title ?? path;
+function section(kind: DocumentKind, form: Form): string[] {
+  const { name, shape } = form;
   const example = shape.meta.example ? `Example: \`${shape.meta.example}\`` : '';
-  const head = [`### \`${name}\``, shape.meta.description ?? '', rules(shape), example, table(shape)];
-  return [...head.filter(Boolean), ...below(shape, name, told)];
-}
-
-function wordOf(shape: MapShape, by: string): string {
-  const kind = shape.keys.get(by)?.shape;
-  return kind?.type === 'scalar' ? (kind.words ?? []).join(', ') : '';
+  return [`### \`${name}\``, shape.meta.description ?? '', rules(shape), example, table(kind, form)].filter(Boolean);
 }
 
 function rules(shape: MapShape): string {
@@ -68,9 +35,26 @@ function rules(shape: MapShape): string {
   return groups.length > 0 ? `Give ${groups.join(', and ')}.` : '';
 }
 
-function table(shape: MapShape): string {
-  const rows = [...shape.keys].map(([key, field]) => `| ${row(key, field).map(cell).join(' | ')} |`);
-  return ['| field | takes | meaning | left out | example |', '| --- | --- | --- | --- | --- |', ...rows].join('\n');
+function table(kind: DocumentKind, { name, shape }: Form): string {
+  const told = OBSERVED[kind] !== undefined;
+  const rows = [...shape.keys].map(([key, field]) => [
+    ...row(key, field),
+    ...(told ? [counts(kind, `${name}.${key}`)] : []),
+  ]);
+  return [
+    `| field | takes | meaning | left out | example |${told ? ' counts in |' : ''}`,
+    `| --- | --- | --- | --- | --- |${told ? ' --- |' : ''}`,
+    ...rows.map((cells) => `| ${cells.map(cell).join(' | ')} |`),
+  ].join('\n');
+}
+
+/** Found by changing it (`tests/fields/observe.ts`), never written by hand. */
+const OBSERVED: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>> = fields;
+
+function counts(kind: DocumentKind, field: string): string {
+  const found = OBSERVED[kind]?.[field];
+  if (!found) throw new Error(`What does ${kind} ${field} change? \`npx tsx tests/fields/observe.ts\` looks.`);
+  return found.length === 0 ? '–' : found.join(', ');
 }
 
 function row(key: string, { shape, required }: KeyShape): string[] {

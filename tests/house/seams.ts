@@ -17,6 +17,7 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
   ],
   'What is generated is asked for without writing it': [
     'server/generate/builtin-shop.ts#BUILTIN_SHOP_TEXT',
+    'server/generate/forms.ts#printOf',
     'server/generate/main.ts#REPOSITORY',
     'server/generate/main.ts#generated',
     'server/generate/main.ts#outdated',

@@ -1,5 +1,6 @@
 /** What a part's text says beyond its shape, in words and millimetres: for formats that carry text but no limits. */
 
+import { threadedBoss } from '../model/feature-kinds';
 import type { GeometricTolerance, Length, Part, Tolerance } from '../model/model';
 import { sizesOf } from '../rules/kit/sizes';
 
@@ -23,6 +24,11 @@ export function statedTolerances(part: Part): readonly Stated[] {
     if (feature.kind === 'hole' && feature.thread) {
       out.push({ of: `${feature.name} thread`, says: feature.thread.designation });
       if (feature.threadDepth) out.push({ of: `${feature.name} thread depth`, says: mm(feature.threadDepth.mm) });
+    }
+    const boss = threadedBoss(feature);
+    if (boss) {
+      out.push({ of: `${feature.name} thread`, says: boss.thread.designation });
+      out.push({ of: `${feature.name} thread depth`, says: mm(boss.thread.deep.mm) });
     }
     if (feature.finish) out.push({ of: `${feature.name} surface`, says: `Ra ${round(feature.finish.raUm)} µm` });
   }
@@ -58,13 +64,17 @@ function limits({ text, fit, upperMm, lowerMm }: Tolerance): string {
   return known ? `${text} (${known})` : text;
 }
 
-function geometric({ characteristic, value, datums, maximumMaterial, axis }: GeometricTolerance): string {
+function geometric(t: GeometricTolerance): string {
+  const { characteristic, value, datums, maximumMaterial, axis, projected, commonZone, between, note } = t;
   const words = [characteristic, mm(value.mm)];
   if (value.tolerance) words.push(limits(value.tolerance));
   if (axis) words.push(`along ${axis}`);
   if (maximumMaterial) words.push('at maximum material');
+  if (projected) words.push(`projected by ${mm(projected.mm)}`);
+  if (commonZone) words.push('in a common zone');
+  if (between) words.push(`between ${between.map((n) => n.name).join(' and ')}`);
   if (datums.length > 0) words.push(`to ${datums.map((d) => d.name).join(', ')}`);
-  return words.join(' ');
+  return note ? `${words.join(' ')}: ${note}` : words.join(' ');
 }
 
 const round = (x: number) => Math.round(x * 1e6) / 1e6;

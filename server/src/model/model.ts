@@ -22,6 +22,12 @@ export interface GeometricTolerance {
   readonly datums: readonly Named[];
   readonly axis?: Axis;
   readonly maximumMaterial: boolean;
+  /** How far its zone stands out of the part. */
+  readonly projected?: Length;
+  /** One zone for all that it is of. */
+  readonly commonZone?: true;
+  readonly between?: readonly [Named, Named];
+  readonly note?: string;
   readonly span: Span;
 }
 
@@ -93,6 +99,7 @@ export interface Setup extends Named {
   readonly sawnOff?: SawCut;
   readonly cutsSpan?: Span;
   readonly machine?: Named;
+  readonly note?: string;
   readonly tools: readonly { readonly of: Named; readonly tool: Named }[];
   readonly whole: Span;
 }

@@ -1,5 +1,6 @@
 /** The lists and small maps of a shop: parallels, bars on the rack, rates, limits of rules. */
 
+import { findThread } from '../tables/thread-names';
 import { parseDimension } from '../text/dimension';
 import { evaluate } from '../text/expression';
 import { formatLength } from '../text/format';
@@ -13,6 +14,18 @@ import { readRackItem } from './shop-machines';
 import type { Shop } from './shop-model';
 
 /** Heights of the pairs of parallels, mm; what is no height is told and left out. */
+/** Threads that there is a die for; undefined where none are listed. */
+export function readDies(fields: Fields, root: MapNode | undefined): readonly string[] | undefined {
+  const node = entry(root, 'dies')?.value;
+  if (node?.type !== 'list') return undefined;
+  return node.items.flatMap((item) => {
+    const found = item.type === 'scalar' ? findThread(item.source) : undefined;
+    if (!found)
+      fields.problem('thread/unknown', 'A die is named by its thread. Write it like `M8` or `1/4-20 UNC`.', item.span);
+    return found ? [found.designation] : [];
+  });
+}
+
 export function readParallels(fields: Fields, root: MapNode | undefined): readonly number[] {
   const node = entry(root, 'parallels')?.value;
   if (!node) return [];

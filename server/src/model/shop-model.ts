@@ -121,6 +121,8 @@ export interface Shop {
   readonly vBlocks: readonly VBlock[];
   readonly anglePlates: readonly AnglePlate[];
   readonly parallelsMm: readonly number[];
+  /** Threads that there is a die for, as the tables name them; undefined where none are listed. */
+  readonly dies?: readonly string[];
   readonly holders: readonly {
     readonly name: string;
     readonly span: Span;

@@ -11,7 +11,7 @@ import { shopSchema } from './schema/shop';
 import { checkHeld, checkTool } from './shop-checks';
 import { Fields } from './shop-fields';
 import { readAnglePlate, readVBlock } from './shop-fixtures';
-import { readLimits, readParallels, readRack, readRates } from './shop-lists';
+import { readDies, readLimits, readParallels, readRack, readRates } from './shop-lists';
 import { readHolder, readMachine, readVise } from './shop-machines';
 import { readMaterial } from './shop-materials';
 import type { Machine, Shop } from './shop-model';
@@ -44,6 +44,7 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
   }
   const limits = readLimits(fields, root);
   const times = readTimes(fields, root);
+  const dies = readDies(fields, root);
   return {
     name: scalarAt(root, 'shop')?.source ?? '',
     builtIn: false,
@@ -57,6 +58,7 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     parallelsMm: readParallels(fields, root),
     holders: holders.items,
     tools: tools.items,
+    ...(dies && { dies }),
     ...(own.size > 0 && { materials: own }),
     rack: readRack(
       fields,

@@ -4,7 +4,7 @@ import { lengthOf, pointAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
 import type { Solid, Void } from '../geometry/types';
 import { memo } from '../memo';
-import { breaksEdges } from '../model/feature-kinds';
+import { breaksEdges, threadedBoss } from '../model/feature-kinds';
 import type { Feature, Part } from '../model/model';
 import { valuesOf } from '../model/values';
 import { edgesByHand } from '../process/by-hand';
@@ -23,6 +23,8 @@ export interface HandWork {
   readonly sawing: Range;
   readonly deburring: Range;
   readonly measuring: Range;
+  /** Threads on bosses, cut with a die. */
+  readonly threading: Range;
   /** All of it, for each piece. */
   readonly each: Range;
 }
@@ -36,7 +38,17 @@ export function handWork(checked: ReadPart): HandWork {
   const sawing = scaled(shop.times.saw, sawCuts);
   const deburring = scaled(shop.times.deburr, edgeMm / 1000);
   const measuring = scaled(shop.times.measure, sizes);
-  return { sawCuts, edgeMm, sizes, sawing, deburring, measuring, each: add(sawing, deburring, measuring) };
+  const threading = add(...part.features.map((f) => threadedIn(f, shop.times)));
+  const each = add(sawing, deburring, measuring, threading);
+  return { sawCuts, edgeMm, sizes, sawing, deburring, measuring, threading, each };
+}
+
+/** A die is started and turned as a tap is. */
+function threadedIn(feature: Feature, { tap, 'tap-turn': turn }: ReadPart['shop']['times']): Range {
+  const boss = threadedBoss(feature);
+  if (!boss) return [0, 0];
+  const { deep, spec } = boss.thread;
+  return scaled(add(tap, scaled(turn, deep.mm / spec.pitchMm)), feature.places.length);
 }
 
 /** Edges of the body and where each cut comes out of it, less those that a chamfer or round breaks. */

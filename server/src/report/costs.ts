@@ -79,6 +79,7 @@ function handText({ hands }: PieceTime, { part }: ReadPart): string {
     ...(hands.sizes > 0
       ? [`measuring ${hands.sizes} size${hands.sizes === 1 ? '' : 's'} ${minutesText(hands.measuring)}`]
       : []),
+    ...(hands.threading[1] > 0 ? [`threading with a die ${minutesText(hands.threading)}`] : []),
   ];
   return said.join(', ');
 }

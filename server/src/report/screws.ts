@@ -1,13 +1,14 @@
 /** What stands behind a screw's name in a hole: the numbers taken from it and what the thread made of them holds. */
 
+import { threadedBoss } from '../model/feature-kinds';
 import { materialOf } from '../model/material-of';
-import type { Hole } from '../model/model';
+import type { Feature, Hole } from '../model/model';
 import { boresOf } from '../process/drilling';
 import { boreOf, tapsOfHole, threadShare } from '../process/tapping';
 import type { ReadPart } from '../rules/judging';
 import { clearanceHole, fitText } from '../tables/clearance';
 import { countersinkFor, din74CountersinkMm, headFor } from '../tables/heads';
-import { SERIES } from '../tables/thread-form';
+import { isUnified, SERIES } from '../tables/thread-form';
 import { minorLimits } from '../tables/thread-limits';
 import { engaged, STRENGTH_SOURCE } from '../tables/thread-strength';
 
@@ -44,6 +45,21 @@ export function threadLines(hole: Hole, { part, solid, shop }: ReadPart): readon
     `It strips at about ${kN(pull.stripsN)} (${material.name}, ${material.ultimateMPa} N/mm²); a class 8.8 screw breaks at ${kN(pull.breaksN)}: ${first}. Equal at ${mm(pull.equalMm, 1)} of full thread. ${STRENGTH_SOURCE}. At least material, one even pull: no proof of a joint.`,
   );
   return lines;
+}
+
+/** A thread on a boss: what is milled, and what the die then cuts. */
+export function bossThreadLines(feature: Feature): readonly string[] {
+  const boss = threadedBoss(feature);
+  const [shape] = boss?.shapes ?? [];
+  if (!boss || shape?.type !== 'circle') return [];
+  const { spec, designation, deep } = boss.thread;
+  const { diameter: d } = shape;
+  const [low, high] = [d.tolerance?.lowerMm ?? 0, d.tolerance?.upperMm ?? 0].map((off) => mm(d.mm + off));
+  return [
+    `${designation}, ${SERIES[spec.series].text}${spec.leftHand ? ', left-hand' : ''}: pitch ${mm(spec.pitchMm)}. ${spec.source}.`,
+    `The boss is milled to ${low} to ${high} (${isUnified(spec) ? 'ASME B1.1' : 'ISO 965-1'}), toward the small end for a die.`,
+    `Full thread for ${mm(deep.mm)} from its end, ${Number((deep.mm / spec.pitchMm).toFixed(1))} turns of the die.`,
+  ];
 }
 
 /** A clearance hole in each of its fits, the one that is meant first named. */

@@ -1,5 +1,6 @@
 /** The sheet as Markdown: every set-up's rows as tables, for a repository or a screen. */
 import { ExportError } from '../export/writer';
+import { threadedBoss } from '../model/feature-kinds';
 import type { Part } from '../model/model';
 import { timeOf } from '../planning/times';
 import { passesOfPart, type Row, type SetupPasses } from '../process/passes';
@@ -99,7 +100,7 @@ function head({ file, mark, when, creator }: SheetRequest, made: SheetPart, w: T
 /** Features of which more is said than a table of passes shows: a surface, a remark for whoever makes it. */
 function remarked(part: Part, w: Told): readonly string[] {
   return part.features
-    .filter((f) => f.finish || f.note)
+    .filter((f) => f.finish || f.note || threadedBoss(f))
     .map((f) => `${f.name}: ${briefOf(f, part, w.part, (name) => name)}`);
 }
 
@@ -119,6 +120,7 @@ function setupLines(s: SetupPasses, read: ReadPart, w: Told): readonly string[] 
     '',
     `${escapeMarkdown(machine?.name ?? m.noMachine)} · ${m.takes(minutes(time.firstPiece), minutes(time.eachFurther))} · ${m.counts(from, s.dial !== undefined)}`,
     '',
+    ...(setup.note ? [escapeMarkdown(setup.note), ''] : []),
     `### ${m.hold}`,
     '',
     ...holdingLines(s.holding, w).map((l) => `- [ ] ${escapeMarkdown(l)}`),

@@ -24,6 +24,45 @@ export function limitsOf(thread: Thread): ThreadLimits | undefined {
   return isUnified(thread) ? unified(thread) : metric(thread);
 }
 
+/** Fundamental deviations of screws, µm: ISO 965-1, clause 13 (from memory); so many per mm of pitch above the first. */
+const DEVIATIONS: Readonly<Record<string, number>> = { e: 50, f: 30, g: 15 };
+/** Of a screw's major diameter: shares of the tolerance of grade 6 (ISO 965-1, from memory). */
+const GRADES: Readonly<Record<string, number>> = { 4: 0.63, 6: 1, 8: 1.6 };
+
+/** Limits of a screw's major diameter, off its nominal size: by `6g`, `4h`, `2A`. Undefined of a class that is none. */
+export function majorLimits(thread: Thread, named: string): { lowerMm: number; upperMm: number } | undefined {
+  if (formOf(thread).name !== '60°') return undefined;
+  return isUnified(thread) ? majorInInches(thread, named) : majorInMm(thread, named);
+}
+
+function majorInMm({ pitchMm: p }: Thread, named: string): { lowerMm: number; upperMm: number } | undefined {
+  const found = /([468])([efgh])$/.exec(named);
+  if (!found) return undefined;
+  const upper = found[2] === 'h' ? 0 : -(DEVIATIONS[found[2]!]! + 11 * p);
+  const wide = preferred((180 * p ** (2 / 3) - 3.15 / Math.sqrt(p)) * GRADES[found[1]!]!);
+  return { lowerMm: (upper - wide) / 1000, upperMm: upper / 1000 };
+}
+
+/** ISO 965-1 rounds tolerances to the nearest of the series R 40 (ISO 3). */
+const R40 = [
+  100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180, 190, 200, 212, 224, 236, 250, 265, 280, 300, 315, 335, 355,
+  375, 400, 425, 450, 475, 500, 530, 560, 600, 630, 670, 710, 750, 800, 850, 900, 950, 1000,
+] as const;
+function preferred(um: number): number {
+  const ten = 10 ** Math.floor(Math.log10(um / 100));
+  return R40.reduce<number>((best, r) => (Math.abs(r * ten - um) < Math.abs(best - um) ? r * ten : best), Infinity);
+}
+
+/** ASME B1.1, section 5 (from memory): 1A and 2A have an allowance, 1A half as much tolerance again. */
+function majorInInches(thread: Thread, named: string): { lowerMm: number; upperMm: number } | undefined {
+  if (!/^[123]A$/.test(named)) return undefined;
+  const [d, p] = [thread.diameterMm / MM_PER_INCH, thread.pitchMm / MM_PER_INCH];
+  const screwPitch = 0.0015 * (Math.cbrt(d) + Math.sqrt(d)) + 0.015 * p ** (2 / 3);
+  const upper = named === '3A' ? 0 : -0.3 * screwPitch;
+  const wide = 0.06 * p ** (2 / 3) * (named === '1A' ? 1.5 : 1);
+  return { lowerMm: MM_PER_INCH * (upper - wide), upperMm: MM_PER_INCH * upper };
+}
+
 /** ISO 965-1's ranges of diameters; a tolerance is that of the geometric mean of its range. */
 const RANGES = [0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45, 90, 180, 355] as const;
 

@@ -5,8 +5,9 @@ import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import { type Evaluation, itemsOf } from '../resolve/evaluation';
 import { floorRadiusOf, pathShape, shapeOf } from '../resolve/outline';
 import { depthOf } from '../resolve/places';
-import { list, map, optional } from '../schema/common';
+import { length, list, map, name, optional } from '../schema/common';
 import { depth, path } from '../schema/places';
+import { type BossThread, bossThread, bossThreadDepth } from './boss-thread';
 import { circle, floorRadius, kind, outline, at as place, SHIFT, what, where } from './fields';
 import { closedPaths, type FeatureKindHome, type SizeOf, shapeSizes, shapeWidths } from './kind';
 
@@ -16,6 +17,8 @@ export interface Contour extends FeatureBase {
   readonly shapes: readonly Shape[];
   readonly depth: Depth;
   readonly floorRadius: Length;
+  /** Of a round boss that gets one: with a die, by hand. */
+  readonly thread?: BossThread;
 }
 
 const schema = map(
@@ -27,12 +30,25 @@ const schema = map(
     paths: optional(list(path('One boss.'), 'Several outlines that stay: several bosses.')),
     ...outline,
     diameter: circle('a round boss'),
+    thread: optional(
+      name(
+        'thread',
+        'The thread that a round boss gets, instead of a diameter: metric or unified. Its class may stand behind it (ISO 965-1, ASME B1.1). A die cuts it, by hand.',
+        { example: 'M8x1 6g' },
+      ),
+    ),
+    'thread-depth': optional(
+      length('Length of full thread, from the end of the boss.', {
+        example: '10',
+        fallback: 'up to 2.5 pitches from the shoulder, where a die stops (ISO 3508)',
+      }),
+    ),
     depth: depth('How deep everything outside is cut away, or `through`.'),
     'floor-radius': floorRadius,
     ...what,
   },
   'Cuts away everything outside the outline, down to the depth. The inside stays: a part’s outline, or bosses.',
-  { one: [['path', 'paths', 'size', 'diameter']] },
+  { one: [['path', 'paths', 'size', 'diameter', 'thread']] },
 );
 
 function resolve(work: Evaluation, head: Head, map: MapNode): Contour | undefined {
@@ -40,14 +56,22 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Contour | undefine
   const depth = depthOf(work, map, base);
   if (!base) return undefined;
   const several = at(map, 'paths');
+  const threaded = bossThread(work, map);
   const shapes: (Shape | undefined)[] = several
     ? itemsOf(several).map((item) => (item.type === 'list' ? pathShape(work, item, base.face) : undefined))
-    : [shapeOf(work, map, base.face, head.span)];
+    : [threaded ? round(threaded.diameter) : shapeOf(work, map, base.face, head.span)];
   if (shapes.length === 0)
     work.fail('`paths` is empty. Write at least one outline, like `[[{ x: 0, y: 0 }, …]]`.', several!.span);
   const floorRadius = floorRadiusOf(work, map, head);
   if (!depth || !floorRadius || work.broken) return undefined;
-  return { ...base, kind: 'contour', shapes: shapes as Shape[], depth, floorRadius };
+  const deep = threaded && bossThreadDepth(work, map, head, depth, threaded.thread.spec);
+  if (work.broken) return undefined;
+  const thread = threaded && deep && { ...threaded.thread, deep };
+  return { ...base, kind: 'contour', shapes: shapes as Shape[], depth, floorRadius, ...(thread && { thread }) };
+}
+
+function round(diameter: Length): Shape {
+  return { type: 'circle', diameter, span: diameter.span };
 }
 
 function* sizes({ shapes, depth }: Contour): Generator<SizeOf> {

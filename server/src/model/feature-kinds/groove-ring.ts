@@ -1,4 +1,5 @@
 /** A groove on a face by the O-ring that lies in it: its diameter, width and depth, and what becomes of the ring. */
+import { ringOfCode } from '../../tables/ring-codes';
 import {
   DEEPER_MM,
   fillOf,
@@ -46,10 +47,10 @@ const MOST_FILL = 0.95;
 
 export function ringGroove(work: Evaluation, map: MapNode, given: Given): RingSizes | undefined {
   const node = scalarAt(map, 'ring')!;
-  const read = readRing(textOf(node));
+  const read = readRing(textOf(node)) ?? ringOfCode(node.source);
   if (!read)
     return work.fail(
-      `${quote(node.source)} is no O-ring. Write its inside diameter and its thickness in mm, like \`24x2\`.`,
+      `${quote(node.source)} is no O-ring. Write its inside diameter and its thickness in mm, like \`24x2\`, or its code of ISO 3601-1, like \`214\`.`,
       node.span,
     );
   const housing = housingFor(read.sectionMm);

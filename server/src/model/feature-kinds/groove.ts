@@ -41,9 +41,12 @@ const schema = map(
       }),
     ),
     ring: optional(
-      text('On a face: the O-ring that lies in it, by inside diameter and thickness in mm (ISO 3601-1).', {
-        example: '24x2',
-      }),
+      text(
+        'On a face: the O-ring that lies in it, by inside diameter and thickness in mm. Or its size code of ISO 3601-1: `214`.',
+        {
+          example: '24x2',
+        },
+      ),
     ),
     pressure: optional(words(PRESSURE, 'Of an O-ring: where the pressure is.', { fallback: 'inside' })),
     diameter: optional(

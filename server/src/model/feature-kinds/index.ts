@@ -100,3 +100,9 @@ const [first, ...rest] = Object.values(FEATURE_KINDS).map((home) => home.schema)
 export const feature = noted(z.discriminatedUnion('kind', [first!, ...rest]), {
   description: 'One thing that is cut: its `kind` decides which fields it has.',
 });
+
+/** A boss that gets a thread; undefined of every other feature. */
+export function threadedBoss(feature: Feature): (Contour & Required<Pick<Contour, 'thread'>>) | undefined {
+  if (!('shapes' in feature) || !feature.thread) return undefined;
+  return { ...feature, thread: feature.thread };
+}

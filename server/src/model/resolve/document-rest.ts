@@ -10,13 +10,15 @@ import {
   type TextNode,
 } from '../../text/tree';
 import type { Accept, Axis, GeometricTolerance, Named, Part } from '../model';
-import { accept as acceptSchema, CHARACTERISTIC_WORDS, tolerance as toleranceSchema } from '../schema/part';
+import { accept as acceptSchema } from '../schema/part';
 import { type Shape, shapeOf } from '../schema/shape';
+import { CHARACTERISTIC_WORDS, tolerance as toleranceSchema } from '../schema/tolerance';
 import { cutNamed } from './cut-named';
 import type { CellDatabase } from './database';
 import { type Evaluation, itemsOf, namedOf, textOf } from './evaluation';
 import { quote } from './problem';
 import { setupOf } from './setup';
+import { modifiersOf } from './tolerance-modifiers';
 import { faultsOf } from './validate';
 import { variantsOf } from './variants';
 
@@ -79,8 +81,11 @@ function datumsOf(work: Evaluation, root: MapNode | undefined): Part['datums'] {
     if (!/^[A-Z]{1,2}$/.test(letter.name))
       work.remark(`${quote(letter.name)} is not a datum letter. Write a capital letter like \`A\`.`, letter.span);
     if (e.value?.type !== 'scalar' || e.value.value === null) {
+      const targets = e.value?.type === 'map' && at(e.value, 'targets');
       work.remark(
-        `Datum ${letter.name} needs a face or a feature. Write it like \`${letter.name}: bottom\`.`,
+        targets
+          ? `Datum targets are not understood: datum ${letter.name} is all of its face. Write it like \`${letter.name}: bottom\`, and the targets in \`notes\`.`
+          : `Datum ${letter.name} needs a face or a feature. Write it like \`${letter.name}: bottom\`.`,
         e.value?.span ?? letter.span,
       );
       continue;
@@ -109,6 +114,8 @@ function toleranceOf(work: Evaluation, node: TextNode, datums: Part['datums']): 
     if (value && !value.tolerance)
       work.fail('A distance here needs its tolerance. Write it like `36 ±0.02`.', value.span);
   }
+  const modifiers = modifiersOf(work, node, characteristic, of);
+  const note = scalarAt(node, 'note');
   if (!value || work.broken) return undefined;
   const axis = scalarAt(node, 'axis')?.value as Axis | undefined;
   return {
@@ -118,6 +125,8 @@ function toleranceOf(work: Evaluation, node: TextNode, datums: Part['datums']): 
     datums: letters.map(namedOf),
     ...(axis && { axis }),
     maximumMaterial: at(node, 'material-condition') !== undefined,
+    ...modifiers,
+    ...(note && { note: textOf(note) }),
     span: node.span,
   };
 }

@@ -26,7 +26,7 @@ import { setup as setupSchema } from '../schema/part';
 import { shapeOf } from '../schema/shape';
 import { sound } from './body';
 import { cutNamed } from './cut-named';
-import { type Evaluation, itemsOf, namedOf } from './evaluation';
+import { type Evaluation, itemsOf, namedOf, textOf } from './evaluation';
 import { checkName } from './names';
 import { faceNamed, positionOf } from './places';
 import { code, listed, quote } from './problem';
@@ -73,6 +73,7 @@ export function setupOf(work: Evaluation, e: MapEntry): Setup | undefined {
     return of ? [{ of, tool: namedOf(t.value as ScalarNode) }] : [];
   });
   const machine = scalarAt(map, 'machine');
+  const note = scalarAt(map, 'note');
   // Unknown names are told; the rest of the setup stands.
   return {
     name: String(e.key.value),
@@ -86,6 +87,7 @@ export function setupOf(work: Evaluation, e: MapEntry): Setup | undefined {
     ...(sawnOff && { sawnOff }),
     ...(cutsNode && { cutsSpan: cutsNode.span }),
     ...(machine && { machine: namedOf(machine) }),
+    ...(note && { note: textOf(note) }),
     tools,
     whole: e.span,
   };

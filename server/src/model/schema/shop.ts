@@ -371,6 +371,16 @@ export const shopSchema = map(
     ),
     holders: optional(named(holder, 'Collet chucks and other holders, by name.')),
     tools: optional(named(tool, 'The tools, by name.')),
+    dies: optional(
+      list(
+        name('thread', 'A thread.', { example: 'M8' }),
+        'Threads that there is a die for, cut by hand on a round boss.',
+        {
+          example: '[M6, M8]',
+          fallback: 'not listed',
+        },
+      ),
+    ),
     materials: optional(
       named(
         ownMaterial,

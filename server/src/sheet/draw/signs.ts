@@ -70,6 +70,12 @@ const DRAWINGS: Readonly<Record<string, Drawing>> = {
     below: 0.02,
     above: 0.02,
   },
+  'Ⓟ': {
+    advance: 1.2,
+    edges: [circle(0.56, 0.5, 0.5), ...chain('0.4,0.2 0.4,0.8 0.64,0.8 0.74,0.72 0.74,0.58 0.64,0.5 0.4,0.5')],
+    below: 0.02,
+    above: 0.02,
+  },
   '☐': {
     advance: 1.55,
     edges: chain('0.08,-0.14 1.36,-0.14 1.36,1.14 0.08,1.14 0.08,-0.14'),

@@ -10,7 +10,7 @@ import { bold, textFigure } from '../draw/text';
 import type { DrawingWords } from '../language/drawing-en';
 import type { SheetWords } from '../language/en';
 import { edgeSize, saidOf } from '../part/brief';
-import { calledBy, toleranceFrame } from '../part/frames';
+import { besides, calledBy, toleranceFrame } from '../part/frames';
 import { limits, num, sized } from '../part/numbers';
 import { type Origin, originOf } from './origin';
 import { locatedOf, rowAlong } from './points';
@@ -69,8 +69,11 @@ export function belowFigure(name: string, of: Drafted): Figure {
     // A frame stands once, at the first that it is of; the others are named beside it.
     const others = t.of.slice(1).map((n) => called(n.name));
     const members = baseOf(t.of[0]!.name) === t.of[0]!.name ? [] : [called(t.of[0]!.name)];
-    if (others.length + members.length === 0) return [made];
-    const beside = textFigure(of.said.alsoOf([...members, ...others].join(', ')));
+    const named = [...members, ...others];
+    const more = besides(t, called);
+    if (named.length + more.length === 0) return [made];
+    const also = named.length > 0 ? [of.said.alsoOf(named.join(', '))] : [];
+    const beside = textFigure([...also, ...more].join(' · '));
     return [{ marks: [...made.marks, ...moved(beside.marks, made.w + 1, 0.6)], w: made.w + 1 + beside.w, h: made.h }];
   });
   const datums = [...part.datums.values()].filter((d) => d.target.name === name).map((d) => d.letter.name);

@@ -78,7 +78,7 @@ export function wallOf(f: Feature, section: Section<Through>, of: Drafted): Poin
 /** ISO 6410-1: cut along its axis, a thread's own diameter is a narrow line on each side, as far as the thread is full. */
 export function threadLines(f: Feature, section: Section<Through>, of: Drafted): readonly Edge[] {
   const reach = ofForm(REACH, f);
-  if (!reach || !('thread' in f) || !f.thread?.spec) return [];
+  if (!reach || !('thread' in f) || !f.thread?.spec || 'shapes' in f) return [];
   const half = f.thread.spec.diameterMm / 2;
   const start = 'startMm' in f ? f.startMm : 0;
   const to = Math.min(reach.to, f.threadDepth ? start + f.threadDepth.mm : reach.to);

@@ -127,7 +127,8 @@ const BRIEFS: ByForm<[Saying], string> = {
     const shapes = contour.shapes.map((shape) =>
       shape.type === 'path' ? (s.drawn ? s.words.keepsTable : s.words.keepsOutline) : shaped(shape, s),
     );
-    return `${[...new Set(shapes)].join('; ')} ${deep(contour.depth, s)}${floored(contour, s)}`;
+    const thread = contour.thread ? `${contour.thread.designation} ↧${withLimits(contour.thread.deep, s)}, ` : '';
+    return `${thread}${[...new Set(shapes)].join('; ')} ${deep(contour.depth, s)}${floored(contour, s)}`;
   },
   edge: (edge, s) => {
     const edges = edge.edges.map((e) => edgeOf(e, s)).join(', ');

@@ -68,8 +68,13 @@ export function toleranceFigure(
     const along = t.axis ? ` ${t.axis}` : '';
     return textFigure(`${of}${along}: ${sized(t.value, units)}${both ? ` (${both})` : ''}`, { width: w });
   }
-  const said = textFigure(of, { width: Math.max(10, w - made.w - 2) });
+  const said = textFigure([of, ...besides(t, called)].join(' · '), { width: Math.max(10, w - made.w - 2) });
   return { marks: [...made.marks, ...moved(said.marks, made.w + 2, 0.5)], w, h: Math.max(made.h, said.h + 0.5) };
+}
+
+/** What no cell of the frame has: between which two, and a remark. */
+export function besides({ between, note }: GeometricTolerance, called: (name: string) => string): readonly string[] {
+  return [...(between ? [between.map((n) => called(n.name)).join(' ↔ ')] : []), ...(note ? [note] : [])];
 }
 
 /** Its frame alone; none for a toleranced distance. */
@@ -77,7 +82,13 @@ export function toleranceFrame(t: GeometricTolerance, { units }: Part): Figure |
   const sign = SIGN[t.characteristic];
   if (!sign) return undefined;
   const round = t.characteristic === 'position' || t.characteristic === 'concentricity' ? '⌀' : '';
-  const value = `${round}${num(t.value.mm, units)}${t.maximumMaterial ? 'Ⓜ' : ''}`;
+  // ISO 1101: projected zone and common zone stand behind the value, in its cell.
+  const modifiers = [
+    ...(t.maximumMaterial ? ['Ⓜ'] : []),
+    ...(t.projected ? [`Ⓟ${num(t.projected.mm, units)}`] : []),
+    ...(t.commonZone ? [' CZ'] : []),
+  ].join('');
+  const value = `${round}${num(t.value.mm, units)}${modifiers}`;
   return controlFrame([sign, value, ...t.datums.map((d) => d.name)]);
 }
 

@@ -9,7 +9,8 @@ import { type Saying, shown, size } from './saying';
 
 export function holdFigure(s: Saying, w: number): Figure {
   const { said } = s;
-  const lines = linesOfHolding(s).map((l) => ticked(l, w));
+  const { note } = s.passes.setup;
+  const lines = [...linesOfHolding(s), ...(note ? [[note]] : [])].map((l) => ticked(l, w));
   return column([textFigure(bold(said.hold), { width: w }), ...lines], 0);
 }
 
