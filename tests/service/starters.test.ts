@@ -22,6 +22,9 @@ describe('a shop to start from', () => {
     assert.ok(copy.startsWith('# What campus-workshop has.'));
     assert.deepEqual(checkShop(copy).findings, []);
     assert.equal(checkShop(copy).shop.name, 'campus workshop');
+    // What an hour costs is for its own people to say.
+    assert.deepEqual([checkShop(copy).shop.rates.machineHour, checkShop(copy).shop.rates.personHour], [0, 0]);
+    assert.match(copy, /^# rates: \{ machine-hour: /m);
   });
 
   it('is sound without any one entry, any section, and of random choices', () => {

@@ -82,5 +82,11 @@ export function starterShop(text: string, name: string, without: readonly ShopEn
     '# are those of an everyday workshop until then.',
     `shop: ${name.replaceAll('-', ' ')}`,
   ];
-  return [...head, ...lines.slice(first + 1)].join('\n').replace(/\n{3,}/g, '\n\n');
+  // No money until somebody sets a rate.
+  const rest = lines
+    .slice(first + 1)
+    .map((line) =>
+      /^rates:/.test(line) ? `# What an hour costs here; without it nothing is told of money.\n# ${line}` : line,
+    );
+  return [...head, ...rest].join('\n').replace(/\n{3,}/g, '\n\n');
 }
