@@ -149,7 +149,13 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
     in_jaws_mm: 'of one piece in the jaws',
     length_mm: 'length of one piece',
   },
-  'hold/overhang': { width_mm: 'between the jaws', ratio: 'height above the jaws over the limiting size' },
+  'hold/overhang': {
+    width_mm: 'between the jaws',
+    ratio: 'height above the jaws over the limiting size',
+    stands_out_mm: 'past the end of the jaws',
+    bends_mm: 'bends by',
+    force_n: 'pull of the cut',
+  },
   'hold/parallels': {
     jaw_height_mm: 'height of the jaws',
     height_mm: 'height that is filled',

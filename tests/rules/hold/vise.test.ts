@@ -48,6 +48,22 @@ describe('hold: what is well raises nothing', () => {
 });
 
 describe('hold/grip and hold/overhang', () => {
+  it('a thin end that stands far out past the jaws bends under the cut: a beam, F L³ / 3 E I', () => {
+    const bar = (y: number, z: number, out: number) => `${ALUMINIUM}body: { x: 150, y: ${y}, z: ${z} }
+features:
+  k: { kind: slot, face: top, ends: [{ x: 130, y: center }, { x: 160, y: center }], width: 6, depth: 2 }
+setups:
+  a: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, overhang: { right: ${out} } }, cuts: [k] }
+`;
+    const [far] = findingsOf('hold/overhang', bar(12, 8, 92));
+    assert.deepEqual([far?.severity, far?.facts.face, far?.facts.stands_out_mm], ['warning', 'right', 92]);
+    // At least as much as its pull alone would bend the wider way; at most the narrower.
+    const bends = (wide: number, deep: number) =>
+      (Number(far!.facts.force_n) * 92 ** 3) / (3 * 69_000 * ((wide * deep ** 3) / 12));
+    assert.ok(Number(far!.facts.bends_mm) <= bends(12, 8) * 1.05 && Number(far!.facts.bends_mm) >= 0.2);
+    assert.deepEqual(findingsOf('hold/overhang', bar(12, 8, 20)), []);
+    assert.deepEqual(findingsOf('hold/overhang', bar(30, 20, 92)), []);
+  });
   it('half a millimetre is no grip: an error', () => {
     const text = block(
       '{ x: 60, y: 40, z: 20 }',

@@ -1,10 +1,11 @@
-/** hold/overhang – the work stands too high above its grip. */
+/** hold/overhang – the work stands too high above its grip, or too far out past the end of the jaws. */
 
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
+import { type StandsOut, standsOut } from '../../process/workholding/stands-out';
 import { SAME } from '../../tolerance';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
-import { figure, PRINTED_ALIKE_RATIO } from '../kit/message';
+import { figure, PRINTED_ALIKE_MM, PRINTED_ALIKE_RATIO } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { held, SEAT } from './samples';
 
@@ -53,15 +54,35 @@ function tellHigh({ x, by, ratio, most }: High, { length }: RuleContext): Told {
   };
 }
 
+interface Far {
+  readonly x: InJaws;
+  readonly end: StandsOut;
+}
+
+function tellFar({ x, end }: Far, { length, about, limit }: RuleContext): Told {
+  const { face, outMm, cut, bendsMm, forceN } = end;
+  const { setup } = x.inTime;
+  const most = limit('bends');
+  return {
+    message: `Set-up ${setup.name}: ${length(outMm)} of the workpiece stand out of the jaws at ${face}. Cutting ${cut.name} bends that end ${about(bendsMm, most)}; over ${about(most, bendsMm)} it vibrates (rule of thumb). Let less stand out, or support the end.`,
+    thing: `set-up ${setup.name}`,
+    has: about(bendsMm, most),
+    needs: `${about(most, bendsMm)} or less`,
+    of: [cut.name],
+    span: x.hold.overhang?.by.span ?? x.hold.span,
+    facts: { set_up: setup.name, face, stands_out_mm: outMm, bends_mm: bendsMm, force_n: forceN },
+  };
+}
+
 const SAMPLE = { body: '{ x: 50, y: 30, z: 45 }', features: SEAT, cuts: '[seat]' };
 
 export const overhang: Rule = defineRule({
   name: 'hold/overhang',
   severity: 'warning',
-  summary: 'The workpiece is high above the jaws for its grip.',
+  summary: 'The workpiece stands high above the jaws for its grip, or far out past their end.',
   why: 'The higher the cut above the jaws, the longer the lever that tips the workpiece out of them. It also vibrates more under the cutter.',
   formula:
-    'The height above the jaws over the grip, against the limit `grip`. The same height over the width between the jaws, against the limit `width`. The worse one is reported.',
+    'The height above the jaws over the grip, against the limit `grip`. The same height over the width between the jaws, against the limit `width`. The worse one is reported. What is past the end of the jaws is a beam of the stock’s whole section. The heaviest cut in it bends it by F L³ / 3 E I, against `bends`.',
   limits: [
     {
       name: 'grip',
@@ -77,16 +98,30 @@ export const overhang: Rule = defineRule({
       what: 'Largest height above the jaws over the width between them.',
       source: 'common practice, from memory: 2 to 3 times',
     },
+    {
+      name: 'bends',
+      value: 0.2,
+      unit: 'mm',
+      what: 'Most that a cut may bend what is past the end of the jaws.',
+      source: 'common practice, no source',
+    },
   ],
   bad: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }' }),
   good: held({ ...SAMPLE, hold: '{ vise: mill-vise-100, jaws: [back, front], grip: 18, parallels: 14 }' }),
   mends: 'Grip more, on a pair of parallels in the shop, or grip the other pair of faces.',
-  find: (context) => heldOf(context).flatMap((x) => highOf(x, context) ?? []),
-  tell: tellHigh,
-  keep: ({ x }) => x.inTime.setup.name,
-  *mend(setup, context) {
+  *find(context): Generator<High | Far> {
+    for (const x of heldOf(context)) {
+      const high = highOf(x, context);
+      if (high) yield high;
+      for (const end of standsOut(x, context))
+        if (end.bendsMm > context.limit('bends') + PRINTED_ALIKE_MM) yield { x, end };
+    }
+  },
+  tell: (hit, context) => ('end' in hit ? tellFar(hit, context) : tellHigh(hit, context)),
+  keep: (hit) => ({ setup: hit.x.inTime.setup.name, far: 'end' in hit }),
+  *mend({ setup, far }, context) {
     const x = heldIn(setup, context);
-    if (!x) return;
+    if (!x || far) return;
     const needed = x.seating.heightMm / (1 + context.limit('grip'));
     for (const g of gripsOnHand(x, context, needed).slice(0, 4)) yield gripFix(x, g, context);
     yield otherJaws(x, context);
