@@ -64,7 +64,7 @@ function tellFar({ x, end }: Far, { length, about, limit }: RuleContext): Told {
   const { setup } = x.inTime;
   const most = limit('bends');
   return {
-    message: `Set-up ${setup.name}: ${length(outMm)} of the workpiece stand out of the jaws at ${face}. Cutting ${cut.name} bends that end ${about(bendsMm, most)}; over ${about(most, bendsMm)} it vibrates (rule of thumb). Let less stand out, or support the end.`,
+    message: `Set-up ${setup.name}: ${length(outMm)} of the workpiece are past the jaws at ${face}. Cutting ${cut.name} bends that end ${about(bendsMm, most)}; over ${about(most, bendsMm)} it vibrates (rule of thumb). Support that end, or use lighter cuts there.`,
     thing: `set-up ${setup.name}`,
     has: about(bendsMm, most),
     needs: `${about(most, bendsMm)} or less`,
