@@ -1,7 +1,7 @@
 /** `scribeline git on` in a real repository: differences by sense, merges entry by entry, and all of it undone again. */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { lstatSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { run as handed } from '../node/writers';
@@ -69,6 +69,40 @@ features:
     assert.match(read('plate.part.yaml'), /tie: .*6\.6/);
   });
 
+  it('a name that begins with a dash, and a file that is no text, end no difference of others', () => {
+    const odd = ['-dash.part.yaml', "it\"s a 'part' $HOME.part.yaml", 'ü/[x]*.part.yaml', ':top.part.yaml'];
+    for (const name of odd) own.write(name, PART);
+    writeFileSync(own.at('bytes.part.yaml'), Buffer.from([0xc3, 0x28, 0x0a]));
+    git('add', '-A');
+    git('commit', '-qm', 'odd');
+    assert.equal(run('git', 'on').status, 0);
+    for (const name of odd) own.write(name, PART.replace('22 H7', '24 H7'));
+    writeFileSync(own.at('bytes.part.yaml'), Buffer.from([0xc3, 0x29, 0x0a]));
+    write(PART.replace('22 H7', '26 H7'));
+    const { out, status } = git('diff', '--no-color');
+    assert.equal(status, 0);
+    assert.equal([...out.matchAll(/^\+ {2}diameter: 24 mm$/gm)].length, odd.length);
+    assert.match(out, /^\+ {2}diameter: 26 mm$/m);
+    assert.match(out, /^\+This file .*: \d+ bytes, [0-9a-f]{8}\.$/m);
+    for (const name of odd) assert.match(run('compare', '--since', 'HEAD', '--', name).out, /1 change/, name);
+  });
+
+  it('a part in a submodule is not called new: it is compared there', () => {
+    const sub = own.at('sub');
+    own.write('sub/a.part.yaml', PART);
+    for (const words of [
+      ['init', '-q', '-b', 'main'],
+      ['add', '.'],
+      ['commit', '-qm', 'a'],
+    ])
+      git('-C', sub, ...words);
+    git('-c', 'protocol.file.allow=always', 'submodule', 'add', '-q', sub, 'lent');
+    git('commit', '-qm', 'lent');
+    const { out, err } = run('compare', '.', '--since', 'HEAD');
+    assert.doesNotMatch(out, /lent/);
+    assert.match(err, /lent\/a\.part\.yaml lies in a submodule/);
+  });
+
   it('outside a repository it says so; a text that is no part is told as it stands', () => {
     const bare = mkdtempSync(join(tmpdir(), 'scribeline-bare-'));
     try {
@@ -132,8 +166,12 @@ describe('what is handed over to be told, merged or recorded', function () {
       const name = `odd${i}.record.yaml`;
       odd.make(own.at(name));
       own.write('ours.part.yaml', PART);
+      // One that git cannot have told would end the differences of all: of an ordinary file something is told.
+      const told = await handed(['tell', name], own.at('.'));
+      const isFile = lstatSync(own.at(name)).isFile();
+      assert.equal(told.status, isFile ? 0 : 2, odd.name);
+      assert.match(isFile ? told.out : told.err, odd.says, `${odd.name}: tell`);
       for (const words of [
-        ['tell', name],
         ['record', name],
         ['merge', 'ours.part.yaml', 'ours.part.yaml', name],
         ['merge', name, 'ours.part.yaml', 'ours.part.yaml'],

@@ -34,6 +34,34 @@ describe('merging', () => {
     assert.ok(text.includes('  a: { kind: hole }\n') && text.includes('  b: { kind: slot }\n'));
   });
 
+  it('one feature under two new names is a conflict, beside what stands else; the same new name is none', () => {
+    const named = (name: string, more = '') => BASE.replace('  seat:', `  ${name}:`).replace('22 H7', `22 H7${more}`);
+    const { text, conflicts } = merge(named('socket'), named('bore'));
+    assert.deepEqual(conflicts, ['features/socket and features/bore']);
+    assert.match(
+      text,
+      /<<<<<<< ours\n {2}# the seat\n {2}socket:\n[\s\S]*=======\n {2}# the seat\n {2}bore:\n[\s\S]*>>>>>>> theirs\n {2}tie:/,
+    );
+    assert.equal([...text.matchAll(/22 H7/g)].length, 2);
+    assert.equal(merge(named('socket'), named('bore', ' # pressed')).conflicts.length, 1, 'changed on the way too');
+    assert.deepEqual(merge(named('socket'), named('socket')), { text: named('socket'), conflicts: [] });
+    const others = merge(named('socket'), `${named('socket')}  more: { kind: hole }\n`);
+    assert.deepEqual([others.conflicts, others.text.includes('more')], [[], true]);
+  });
+
+  it('marks end as the lines between them do', () => {
+    const crlf = (text: string) => text.replaceAll('\n', '\r\n');
+    const { text } = merge(crlf(BASE.replace('22', '24')), crlf(BASE.replace('22', '26')), crlf(BASE));
+    assert.doesNotMatch(text, /[^\r]\n/);
+    assert.match(text, /=======\r\n/);
+  });
+
+  it('joints of a job that each side has put in are both there', () => {
+    const base = 'job: set\njoints:\n  a: { pin: 4 m6x12 }\n';
+    const { text, conflicts } = merge(`${base}  b: { pin: 3 m6x12 }\n`, `${base}  c: { pin: 5 m6x12 }\n`, base);
+    assert.deepEqual([conflicts, /b: .*\n.*c: |c: .*\n.*b: /.test(text)], [[], true]);
+  });
+
   it('what both changed stands there twice, and nothing else does', () => {
     const { text, conflicts } = merge(BASE.replace('22 H7', '24 H7'), BASE.replace('22 H7', '26 H7'));
     assert.deepEqual(conflicts, ['features/seat']);

@@ -31,6 +31,8 @@ interface Side {
   readonly jobs: ReadonlyMap<string, string>;
   /** Not as it is on disk. */
   readonly isRevision?: boolean;
+  /** Whether a file lies in a repository of its own, of which this revision knows only which. */
+  isInModule?(path: string): boolean;
 }
 
 class Refusal extends Error {}
@@ -70,7 +72,9 @@ async function comparedOf(before: Side, after: Side, command: Compare, terminal:
   for (const name of names) {
     const [a, b] = [before.parts.get(name), after.parts.get(name)];
     const path = name || shown(command.after);
-    if (a === undefined || b === undefined)
+    if ((a === undefined && before.isInModule?.(b!)) || (b === undefined && after.isInModule?.(a!)))
+      terminal.say(`${path} lies in a submodule, a repository of its own: compare it there.`);
+    else if (a === undefined || b === undefined)
       compared.push({ compared: { path, only: a === undefined ? 'new' : 'old' } });
     else {
       const sides = { before: await partOf(before, a), after: await partOf(after, b) };
@@ -207,7 +211,8 @@ async function revisionSide(name: string, file: string, terminal: Terminal): Pro
   if (isJob(file)) return { ...(await jobSide(path, workspace)), isRevision: true };
   const isFolder = all[0] !== slashed(path);
   const named = (is: (path: string) => boolean) => byName(path, all.filter(is), isFolder);
-  return { workspace, parts: named(isPart), jobs: named(isJob), isRevision: true };
+  const isInModule = (of: string) => all.some((f) => slashed(of).startsWith(`${f}/`));
+  return { workspace, parts: named(isPart), jobs: named(isJob), isRevision: true, isInModule };
 }
 
 function byName(root: string, parts: readonly string[], isFolder: boolean): ReadonlyMap<string, string> {

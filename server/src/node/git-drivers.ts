@@ -12,6 +12,7 @@ import type { Command } from './arguments';
 import { Gate } from './gate';
 import { attributesFile, setConfig, unsetConfig } from './git';
 import { nodeHost } from './host';
+import { markOf } from './mark';
 import { whyNot } from './read-file';
 import { save } from './save';
 import type { Terminal } from './terminal';
@@ -76,7 +77,8 @@ async function configure(on: boolean, { cwd, script }: Terminal): Promise<string
   }
   const program = `${quoted(process.execPath)} ${quoted(script)}`;
   const settings = {
-    'diff.scribeline.textconv': `${program} tell`,
+    // A name may begin with a dash.
+    'diff.scribeline.textconv': `${program} tell --`,
     'diff.scribeline.cachetextconv': 'false',
     'merge.scribeline.name': 'Scribeline: entry by entry',
     // Here a percent sign stands for a file.
@@ -96,6 +98,9 @@ function quoted(word: string): string {
   return `'${word.replaceAll("'", "'\\''")}'`;
 }
 
+/** Larger files are told by their length alone, bytes. */
+const MOST_MARKED = 50_000_000;
+
 /** The text of a file that git names or the user: nothing hangs over a pipe, and nothing that is no UTF-8 is taken for text. */
 async function textAt(path: string, terminal: Terminal): Promise<string | { readonly why: string }> {
   const host = nodeHost((line) => terminal.say(line), [dirname(path)]);
@@ -103,12 +108,22 @@ async function textAt(path: string, terminal: Terminal): Promise<string | { read
   return text === undefined ? { why: 'is not there' } : text;
 }
 
-/** 0: told; 2: it cannot be read. A text that is no part is told as it stands: a difference must not hide it. */
+/**
+ * 0: told; 2: nothing is there. A text that is no part is told as it stands: a difference must not hide it. Of what is no text
+ * its length and a mark of its bytes are told: one file that cannot be told would end the differences of all.
+ */
 export async function runTell(path: string, terminal: Terminal): Promise<0 | 2> {
-  const text = await textAt(resolve(terminal.cwd, path), terminal);
+  const file = resolve(terminal.cwd, path);
+  const text = await textAt(file, terminal);
   if (typeof text !== 'string') {
-    terminal.say(`${path} ${text.why}.`);
-    return 2;
+    const info = await stat(file).catch(() => undefined);
+    if (!info?.isFile()) {
+      terminal.say(`${path} ${text.why}.`);
+      return 2;
+    }
+    const mark = info.size <= MOST_MARKED ? markOf([(await readFile(file)).toString('latin1')]) : 'not read';
+    terminal.print(`This file ${text.why}: ${info.size} bytes, ${mark}.`);
+    return 0;
   }
   const part = resolvePart(readText(text));
   const readable = part.problems.length === 0 && part.body !== undefined;

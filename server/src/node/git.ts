@@ -13,7 +13,13 @@ import { decoded } from './read-file';
 
 const run = promisify(execFile);
 const OFF = ['-c', 'core.hooksPath=/dev/null', '-c', 'core.fsmonitor=false', '-c', 'core.pager=cat', '--no-pager'];
-const ENV = { GIT_OPTIONAL_LOCKS: '0', GIT_TERMINAL_PROMPT: '0', GIT_NO_LAZY_FETCH: '1', LC_ALL: 'C' };
+const ENV = {
+  GIT_OPTIONAL_LOCKS: '0',
+  GIT_TERMINAL_PROMPT: '0',
+  GIT_NO_LAZY_FETCH: '1',
+  LC_ALL: 'C',
+  GIT_LITERAL_PATHSPECS: '1',
+};
 const MOST_BYTES = 32 * 2 ** 20;
 
 async function git(folder: string, ...words: readonly string[]): Promise<string> {

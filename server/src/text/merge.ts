@@ -2,7 +2,7 @@
  * Two texts that grew from one, put together entry by entry: where each side touched other entries both are kept, whatever
  * lines lie beside each other; where both touched one, it stands there twice between plain conflict marks.
  *
- * An entry is a key at the left edge, or a key of a block below `features`, `parameters`, `parts` or `tools`, with the
+ * An entry is a key at the left edge, or a key of a block below `features`, `joints`, `parameters`, `parts` or `tools`, with the
  * comment lines right above it. Every line of the text is in exactly one entry, so that nothing is lost or made up.
  */
 
@@ -24,7 +24,7 @@ interface Entry {
 }
 
 /** Sections whose entries are told apart. */
-const APART: ReadonlySet<string> = new Set(['features', 'parameters', 'parts', 'tools']);
+const APART: ReadonlySet<string> = new Set(['features', 'joints', 'parameters', 'parts', 'tools']);
 const HEAD = '';
 
 export function mergeTexts(base: string, ours: string, theirs: string, sides: Sides): Merged {
@@ -33,17 +33,61 @@ export function mergeTexts(base: string, ours: string, theirs: string, sides: Si
   const inBase = new Map(b.map((e) => [e.name, e.text]));
   const inOurs = new Map(o.map((e) => [e.name, e.text]));
   const inTheirs = new Map(t.map((e) => [e.name, e.text]));
+  const twice = renamedByBoth(b, { ours: o, theirs: t });
   const text = orderOf(o, t)
     .map((name) => {
+      if (twice.has(name)) {
+        const other = twice.get(name);
+        // Told where ours stands.
+        if (other === undefined) return '';
+        conflicts.push(`${name} and ${other}`);
+        return marked(inOurs.get(name)!, inTheirs.get(other)!, sides);
+      }
       const [was, our, their] = [inBase.get(name), inOurs.get(name), inTheirs.get(name)];
       if (our === their || their === was) return our ?? '';
       if (our === was) return their ?? '';
       conflicts.push(name === HEAD ? 'its beginning' : name);
-      return `<<<<<<< ${sides.ours}\n${our ?? ''}=======\n${their ?? ''}>>>>>>> ${sides.theirs}\n`;
+      return marked(our ?? '', their ?? '', sides);
     })
     .join('');
   return { text, conflicts };
 }
+
+/** The marks end as the lines do between them. */
+function marked(ours: string, theirs: string, sides: Sides): string {
+  const end = (ours || theirs).endsWith('\r\n') ? '\r\n' : '\n';
+  return `<<<<<<< ${sides.ours}${end}${ours}=======${end}${theirs}>>>>>>> ${sides.theirs}${end}`;
+}
+
+/**
+ * One entry under two new names: both sides have taken it out, and each has put one in that is the same but for its name, or
+ * that stands in its place. Ours leads to theirs; theirs to nothing.
+ */
+function renamedByBoth(
+  base: readonly Entry[],
+  { ours, theirs }: { readonly ours: readonly Entry[]; readonly theirs: readonly Entry[] },
+): ReadonlyMap<string, string | undefined> {
+  const found = new Map<string, string | undefined>();
+  const has = (all: readonly Entry[], name: string) => all.some((e) => e.name === name);
+  for (const [i, gone] of base.entries()) {
+    if (has(ours, gone.name) || has(theirs, gone.name)) continue;
+    const heir = (side: readonly Entry[], other: readonly Entry[]) => {
+      const fresh = side.filter((e) => sectionOf(e) === sectionOf(gone) && !has(base, e.name) && !has(other, e.name));
+      const before = base.slice(0, i).findLast((e) => has(side, e.name));
+      const next = side[side.findIndex((e) => e.name === before?.name) + 1];
+      return fresh.find((e) => saidOf(e) === saidOf(gone)) ?? fresh.find((e) => e === next);
+    };
+    const [our, their] = [heir(ours, theirs), heir(theirs, ours)];
+    if (!our || !their || found.has(our.name) || found.has(their.name)) continue;
+    found.set(our.name, their.name);
+    found.set(their.name, undefined);
+  }
+  return found;
+}
+
+const sectionOf = ({ name }: Entry) => name.slice(0, name.indexOf('/') + 1);
+/** All but its name. */
+const saidOf = ({ text }: Entry) => text.replace(/^(?:\s*(?:#.*)?\r?\n)*/, '').replace(/^[^:]*/, '');
 
 function withEnd(text: string): string {
   return text === '' || text.endsWith('\n') ? text : `${text}\n`;

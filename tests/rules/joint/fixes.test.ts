@@ -28,6 +28,11 @@ const tub = (fields = INTO, places: readonly (readonly [number, number])[] = FOU
   plate(hole('screws', places, fields), THICK);
 const screwed = (screw: string, more = '') => `  j: { screw: ${screw}, through: lid.screws, into: tub.screws${more} }`;
 
+const NUT_AT = [[20, 20]] as const;
+const NUT = '  j: { screw: M5x40, through: [lid.screws, tub.screws], nut: ISO 4032, nut-in: tub.nest }';
+const nest = (pocket: string, corner = 1.5) =>
+  plate(`${hole('screws', NUT_AT, THROUGH)}  nest: { kind: pocket, ${pocket}, corner-radius: ${corner} }\n`, THICK);
+
 type Parts = Readonly<Record<string, string>>;
 
 /** The texts with the fix made, judged again. */
@@ -130,6 +135,30 @@ const CASES: Readonly<
     '  j: { screw: M5x25, through: [lid.screws, tub.screws], nut: ISO 4032 }',
     'joint/length',
     ['safe: Use ISO 4762 M5 × 30', 'safe: Use ISO 4762 M5 × 35', 'safe: Use ISO 4762 M5 × 40'],
+  ],
+  'a nut that does not go into its pocket': [
+    { lid: lid(THROUGH, NUT_AT), tub: nest('face: bottom, at: { x: 20, y: 20 }, size: { x: 7.6, y: 12 }, depth: 6') },
+    NUT,
+    'joint/nut',
+    ['Make tub.nest 8.2 mm wide'],
+  ],
+  'a nut that can be turned in its pocket': [
+    { lid: lid(THROUGH, NUT_AT), tub: nest('face: bottom, at: { x: 20, y: 20 }, size: { x: 9.4, y: 12 }, depth: 6') },
+    NUT,
+    'joint/nut',
+    ['Make tub.nest 8.2 mm wide'],
+  ],
+  'a nut beside its screw': [
+    { lid: lid(THROUGH, NUT_AT), tub: nest('face: bottom, at: { x: 50, y: 20 }, size: { x: 8.2, y: 12 }, depth: 6') },
+    NUT,
+    'joint/nut',
+    ['Move tub.nest to tub.screws'],
+  ],
+  'a nut from the side that stops before its screw': [
+    { lid: lid(THROUGH, NUT_AT), tub: nest('face: left, at: { y: 20, z: 15 }, size: { y: 8.2, z: 12 }, depth: 22', 3) },
+    NUT.replace('M5x40', 'M5x50'),
+    'joint/nut',
+    ['Make tub.nest 24.7 mm deep'],
   ],
   'an inch screw': [
     {

@@ -188,4 +188,29 @@ describe('a nut that is let in', () => {
     assert.match(judged({ lid, block: block('{ x: 8.2, y: 12 }', 1.5) }, none)[0]!.message, /there is none/);
     assert.match(judged(parts, one('M5x30', 'block.screws'))[0]!.message, /needs a pocket or slot/);
   });
+
+  /** A slot from the left side, across the screw at x 20: as wide as `wide`, as high as `high`, so deep. */
+  const sided = (wide: number, high: number, depth: number) =>
+    plate(
+      hole('screws', FOUR, 'clearance: M5, depth: through') +
+        `  trap: { kind: pocket, face: left, at: { y: 20, z: 8 }, size: { y: ${wide}, z: ${high} }, corner-radius: 1, depth: ${depth} }\n`,
+      { size: '{ x: 100, y: 60, z: 16 }' },
+    );
+  // ISO 4032 M5: 4.7 mm high at most, from memory; half its corners, 4.62 mm, lie behind the screw.
+  it('is pushed in from the side: wide, high and deep enough, and not to be turned', () => {
+    const only = (wide: number, high: number, depth: number) =>
+      judged({ lid, block: sided(wide, high, depth) }, one('M5x30', 'block.trap')).filter(
+        (f) => f.rule === 'joint/nut',
+      );
+    // Corners of 1 mm take nothing off where it is a millimetre higher.
+    assert.deepEqual(only(8.2, 7, 25), []);
+    assert.match(
+      only(7.5, 7, 25)[0]!.message,
+      /8 mm across its flats and 4\.7 mm high, and block\.trap is 0\.5 mm too narrow/,
+    );
+    assert.match(only(8.2, 4.5, 25)[0]!.message, /too narrow/);
+    assert.deepEqual(only(8.2, 7, 24.7), []);
+    assert.match(only(8.2, 7, 24)[0]!.message, /ends 4 mm behind the screw, and half the nut of M5 is 4\.62 mm/);
+    assert.deepEqual(says(only(9.5, 7, 25)), ['warning joint/nut']);
+  });
 });

@@ -5,6 +5,7 @@ import { engagement } from '../engagement';
 import { fit } from '../fit';
 import { head } from '../head';
 import { lengthRule } from '../length';
+import { nut } from '../nut';
 import { pattern } from '../pattern';
 import { position } from '../position';
 import { screw } from '../screw';
@@ -12,6 +13,7 @@ import { stack } from '../stack';
 import { fitMends, pinFitMends, positionMends, stackMends } from './fits';
 import { lengthMends, pinLengthMends } from './lengths';
 import type { Mend, MendContext } from './mend';
+import { nutMends } from './nuts';
 import { patternMends } from './patterns';
 import { headMends, screwMends } from './screws';
 
@@ -28,6 +30,7 @@ function candidates(joint: Joint, finding: Finding, context: MendContext): Itera
       if (rule === pattern.name) return patternMends(joint, context);
       if (rule === screw.name) return screwMends(joint, finding, context);
       if (rule === head.name) return headMends(joint, finding, context);
+      if (rule === nut.name) return nutMends(joint, context);
       if (rule === position.name) return positionMends(joint, context);
       return rule === lengthRule.name || rule === engagement.name ? lengthMends(joint, context) : [];
     case 'pin':
