@@ -79,8 +79,8 @@ ${KEYS.map(([keys, what]) => `      <dt>${keys}</dt><dd>${what}</dd>`).join('\n'
 
 export const COMPARE_BODY = `\
 <header>
-  <div class="group">
-    <button type="button" id="back" title="To the comparison of the job" hidden>‹ job</button>
+  <div class="group" id="of-job" hidden>
+    <button type="button" id="back" title="To the comparison of the job">‹ job</button>
   </div>
   <div class="group" id="sides" role="group" aria-label="What is shown">
     <button type="button" id="show-before" aria-pressed="false" title="The old part, and what went of it">before</button>

@@ -63,7 +63,7 @@ export class ComparePage {
   heard(message: ToPanel | undefined): void {
     if (message?.type === 'compared') {
       this.#take(message.compared);
-      element('back').hidden = message.isOfJob !== true;
+      element('of-job').hidden = message.isOfJob !== true;
     }
     if (message?.type !== 'stale') return;
     document.body.classList.add('stale');

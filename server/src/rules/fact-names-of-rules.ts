@@ -314,7 +314,12 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
   'joint/pattern': { off_mm: 'off by', play_mm: 'play of the screw', has_count: 'holes', needs_count: 'holes needed' },
   'joint/screw': { end_mm: 'end of the hole', widest_mm: 'widest clearance hole' },
   'joint/head': { countersink_mm: 'countersink', wall_mm: 'height of the wall', lean_deg: 'slope' },
-  'joint/nut': { flats_mm: 'width over the flats', inside_mm: 'room beside the nut' },
+  'joint/nut': {
+    behind_mm: 'room behind the screw',
+    flats_mm: 'width over the flats',
+    inside_mm: 'room beside the nut',
+    spare_mm: 'wider than the nut by',
+  },
   'joint/length': {
     grip_mm: 'between head and thread',
     length_mm: 'screw length',

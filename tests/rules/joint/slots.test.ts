@@ -206,7 +206,7 @@ describe('a nut that is let in', () => {
     assert.deepEqual(only(8.2, 7, 25), []);
     assert.match(
       only(7.5, 7, 25)[0]!.message,
-      /8 mm across its flats and 4\.7 mm high, and block\.trap is 0\.5 mm too narrow/,
+      /flats of 8 mm and is 4\.7 mm high, and block\.trap is 0\.5 mm too narrow/,
     );
     assert.match(only(8.2, 4.5, 25)[0]!.message, /too narrow/);
     assert.deepEqual(only(8.2, 7, 24.7), []);

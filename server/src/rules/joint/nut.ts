@@ -18,7 +18,7 @@ export const nut: Rule = defineRule({
   summary: 'A nut that is let in does not go in, turns, or is not where the screw is.',
   why: 'A nut in a pocket needs no spanner and no room for one, if the pocket holds its flats. One that turns in its pocket can be neither tightened nor loosened.',
   formula:
-    'Widths over flats are those of ISO 4032 at most, corners 2 / √3 of them. The largest nut, turned as it fits best about the screw, lies inside the opening. A warning where the smallest one can be turned right round. Its flats are h13, its corners 1.13 of that. Of an opening across the screw the nut is pushed in from the side: it is as wide as the flats, as high as the nut, and goes half its corners behind the screw. The screw ends a pitch behind the nut (see joint/length).',
+    'Widths over flats are those of ISO 4032 at most, corners 2 / √3 of them. The largest nut, turned as it fits best about the screw, lies inside the opening. A warning where the smallest one can be turned right round. Its flats are h13, its corners 1.13 of that. Into an opening across the screw the nut is pushed from the side. That is wide enough for the flats and high enough for the nut. It goes half the nut’s corners behind the screw. The screw ends a pitch behind the nut (see joint/length).',
   limits: [],
   bounds: 'ISO 4032: widths of nuts over flats, from memory; h13 of ISO 286-1.',
   bad: example('  j: { screw: M5x20, through: yoke.block-screws-left, nut: ISO 4032, nut-in: yoke.throat }\n'),
@@ -109,7 +109,7 @@ function fromTheSide(
   const facts = { flats_mm: widths.flatsMm, height_mm: heightMm, spare_mm: room.spareMm, behind_mm: room.behindMm };
   if (room.spareMm < -HAIR)
     return {
-      message: `The nut of ${size} is ${length(widths.flatsMm)} across its flats and ${length(heightMm)} high, and ${text} is ${length(Number(trimmed(-room.spareMm, 2)))} too narrow for it. Make it wider.`,
+      message: `The nut of ${size} has flats of ${length(widths.flatsMm)} and is ${length(heightMm)} high, and ${text} is ${length(Number(trimmed(-room.spareMm, 2)))} too narrow for it. Make it wider.`,
       facts,
     };
   if (room.behindMm < widths.cornersMm / 2 - HAIR)

@@ -33,7 +33,7 @@ export function* nutMends(joint: Screwed, context: MendContext): Generator<Mend 
   }
   // Another pocket or slot that is about the screw, as the job may have meant.
   for (const f of part.features)
-    if ((f.kind === 'pocket' || f.kind === 'slot') && f !== (opening.ok ? opening.feature : undefined))
+    if ('depth' in f && ('shape' in f || 'width' in f) && f !== (opening.ok ? opening.feature : undefined))
       yield inJob(context, joint, ['nut-in', `${last.piece.name}.${f.name}`], {
         title: `Let the nut into ${last.piece.name}.${f.name}`,
         safe: true,
