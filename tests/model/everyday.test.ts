@@ -147,6 +147,9 @@ describe('everyday words', () => {
     assert.deepEqual(of('[70, 55, 24]'), [['body: { x: 70, y: 55, z: 24 }']]);
     assert.deepEqual(of('70x55x24 mm'), [['body: { x: 70 mm, y: 55 mm, z: 24 mm }']]);
     assert.deepEqual(of('Ø40 x 25'), [['body: { diameter: 40, length: 25 }']]);
+    assert.deepEqual(of('{ x: 60, diameter: 20 }'), [['body: { diameter: 20, length: 60, axis: x }']]);
+    assert.deepEqual(of('{ Ø: 20, z: 60 }'), [['body: { diameter: 20, length: 60 }']]);
+    assert.deepEqual(of('{ d: 20, l: 60 }'), [['body: { diameter: 20, length: 60 }']]);
     assert.deepEqual(of('{ length: 70, width: 55, height: 24 }'), [
       ['body: { x: 70, y: 55, z: 24 }', 'body: { y: 70, x: 55, z: 24 }'],
     ]);

@@ -22,7 +22,7 @@ interface Said {
 /** A body that is written as numbers, or by length, width and height. */
 export function everydayBody({ value }: MapEntry): Said | undefined {
   if (!value) return undefined;
-  if (value.type === 'map') return bySides(value);
+  if (value.type === 'map') return byDiameter(value) ?? bySides(value);
   const text = bodyText(value);
   if (text === undefined) return undefined;
   return {
@@ -36,6 +36,32 @@ const WIDE = ['width', 'wide', 'w'];
 const UP = ['height', 'thickness', 'thick', 'h', 't'];
 /** From front to back beside a height; up where there is none. */
 const DEEP = ['depth', 'deep', 'd'];
+
+const ROUND = ['diameter', 'dia', 'diam', 'd', 'ø', '⌀', 'od'];
+/** An axis of the part says which way a round body lies as well; without it, it stands. */
+const AXES = ['x', 'y', 'z'];
+
+/** A round body, whose length has the name of an axis or another word. */
+function byDiameter(map: MapNode): Said | undefined {
+  if (map.entries.length !== 2) return undefined;
+  const word = (e: MapEntry) => plainWord(String(e.key.value));
+  const across = map.entries.find((e) => ROUND.includes(word(e)));
+  const along = map.entries.find((e) => e !== across && [...AXES, ...LONG, ...UP].includes(word(e)));
+  if (!across?.value || !along?.value) return undefined;
+  const [diameter, length] = [sourceOf(across), sourceOf(along)];
+  if (diameter === undefined || length === undefined) return undefined;
+  const axis = AXES.includes(word(along)) && word(along) !== 'z' ? word(along) : undefined;
+  if (word(across) === 'diameter' && word(along) === 'length') return undefined;
+  const keys = axis ? ['diameter', 'length', 'axis'] : ['diameter', 'length'];
+  const text = mapText(keys, axis ? [diameter, length, axis] : [diameter, length]);
+  const key = ({ key: { span } }: MapEntry, newText: string) => ({ span, newText });
+  const named = { title: `Write \`body: ${text}\``, edits: [key(across, 'diameter'), key(along, 'length')] };
+  return {
+    message: `A round body has a diameter and a length: \`body: ${text}\`.`,
+    // On lines of their own, with comments perhaps, a third one is left to the author.
+    fixes: axis ? (map.flow ? [whole(map, text)] : []) : [named],
+  };
+}
 
 /** Which of length and width goes to the right is not said. */
 function bySides(map: MapNode): Said | undefined {
