@@ -72,7 +72,7 @@ const NOTES: readonly (readonly [text: string, ...ways: (string | readonly strin
   [hole('thread: { size: M5, pitch: 0.8 }\ndepth: through'), 'thread: M5x0.8'],
   [feature('hole: Ø5 thru\nface: top\nat: { x: 9, y: 9 }'), ['kind: hole', 'diameter: 5', 'depth: through']],
   [feature('kind: M5 x 12\nface: top\nat: { x: 9, y: 9 }'), ['kind: hole', 'thread: M5', 'depth: 12']],
-  [feature('face: top\nat: { x: 9, y: 9 }\nthread: M5\ndepth: 10'), 'kind: hole'],
+  [feature('face: top\nat: { x: 9, y: 9 }\nthread: M5\ndepth: 10'), 'kind: hole', 'kind: contour'],
   [
     `${HEAD}${BODY}features:\n  f: Ø5 thru\n`,
     'f: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5, depth: through }',
