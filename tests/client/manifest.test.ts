@@ -71,6 +71,37 @@ describe('the manifest', () => {
     assert.deepEqual(settings.sort(), [...new Set(asked), 'scribeline.trace.server'].sort());
   });
 
+  it('leads a new user step by step: every step has a picture or a page, and presses what there is', () => {
+    const [walk] = contributes.walkthroughs;
+    assert.equal(contributes.walkthroughs.length, 1);
+    const pressed: string[] = [];
+    for (const { id, description, media, completionEvents = [] } of walk.steps) {
+      const path: string = media.markdown ?? media.image;
+      assert.ok(existsSync(join(ROOT, path)), `${id}: ${path}`);
+      assert.ok(media.markdown || media.altText.length > 20, `${id}: no words for the picture`);
+      const links = [...description.matchAll(/\]\(command:([^)]+)\)/g)].map((m) => m[1] as string);
+      const ends = completionEvents.map((e: string) => e.replace(/^onCommand:/, ''));
+      // A step is ticked off by what it asks to press.
+      assert.deepEqual(ends, links, id);
+      for (const command of links) assert.ok(declared.includes(command), `${id}: ${command}`);
+      pressed.push(...links);
+    }
+    // From a part to its picture and its plan, by way of the shop; then the job.
+    assert.deepEqual(
+      pressed,
+      ['newPart', 'newShop', 'showPartView', 'planSetups', 'newJob'].map((c) => `scribeline.${c}`),
+    );
+  });
+
+  it('turns off what gets in the way of lists of our own words', () => {
+    for (const language of LANGUAGES) {
+      const defaults = contributes.configurationDefaults[`[${language}]`];
+      assert.equal(defaults['editor.wordBasedSuggestions'], 'off', language);
+      // Enter at what is written already ends the line.
+      assert.equal(defaults['editor.acceptSuggestionOnEnter'], 'smart', language);
+    }
+  });
+
   it('sets editor defaults for our languages only', () => {
     const { 'workbench.editorAssociations': pages, ...ours } = contributes.configurationDefaults;
     assert.deepEqual(Object.keys(ours).sort(), LANGUAGES.map((id) => `[${id}]`).sort());
@@ -107,6 +138,9 @@ describe('the package', () => {
       manifest.icon,
       ...contributes.languages.map((l: { configuration: string }) => l.configuration),
       ...contributes.grammars.map((g: { path: string }) => g.path),
+      ...contributes.walkthroughs.flatMap((w: { steps: readonly { media: { markdown?: string; image?: string } }[] }) =>
+        w.steps.map(({ media }) => media.markdown ?? media.image),
+      ),
     ].filter((path): path is string => typeof path === 'string');
     for (const path of pointed) {
       const plain = path.replace(/^\.\//, '');

@@ -7,10 +7,14 @@ import { pathToFileURL } from 'node:url';
 import type {
   CodeAction,
   CompletionItem,
+  DocumentHighlight,
+  DocumentLink,
   LinkedEditingRanges,
+  SelectionRange,
   SemanticTokens,
   SemanticTokensDelta,
   SignatureHelp,
+  SymbolInformation,
   TextEdit,
   WorkspaceDiagnosticReport,
 } from 'vscode-languageserver-protocol';
@@ -112,6 +116,27 @@ describe('writing, over a connection', function () {
       linked.ranges.map((r) => r.start),
       [at('pitch: 36'), at('pitch / 9')],
     );
+  });
+
+  it('a place tells what else is there: its names, a wider selection, files; and the folder is found by letters', async () => {
+    const position = at('pitch / 9', 2);
+    const lit = await ask<DocumentHighlight[]>('textDocument/documentHighlight', { position });
+    assert.deepEqual(
+      lit.map((h) => h.range.start),
+      [at('pitch: 36'), at('pitch / 9')],
+    );
+    const [wider] = await ask<SelectionRange[]>('textDocument/selectionRange', { positions: [position] });
+    let steps = 0;
+    for (let s = wider; s?.parent; s = s.parent) steps++;
+    assert.ok(steps >= 3, `${steps}`);
+    const job = pathToFileURL(join(folder, 'set.job.yaml')).toString();
+    await client.open(job, 'job: set\nparts:\n  bad: { spec: parts/bad.part.yaml, quantity: 1 }\n');
+    const [link] = await client.connection.sendRequest<DocumentLink[]>('textDocument/documentLink', {
+      textDocument: { uri: job },
+    });
+    assert.match(link!.target!, /\/parts\/bad\.part\.yaml$/);
+    const symbols = await client.connection.sendRequest<SymbolInformation[]>('workspace/symbol', { query: 'mnt' });
+    assert.ok(symbols.some((s) => s.name === 'mount'));
   });
 
   it('an item that is looked at says more', async () => {

@@ -5,6 +5,7 @@ import { completionsAt } from '../../server/src/service/completion';
 import type { Host } from '../../server/src/service/host';
 import { hoverAt } from '../../server/src/service/hover';
 import { lensesOf } from '../../server/src/service/lenses';
+import { CompletionItemKind } from '../../server/src/service/shapes';
 import { Workspace } from '../../server/src/service/workspace';
 
 /** A world of its own: the service touches nothing but what it is handed. */
@@ -39,7 +40,17 @@ describe('the service in a world of its own', () => {
     const snapshot = (await workspace.snapshot(PATH))!;
     for (let offset = 0; offset <= text.length; offset += 3) {
       hoverAt(snapshot, offset);
-      for (const item of completionsAt(snapshot, offset)) {
+      const items = completionsAt(snapshot, offset);
+      const labels = items.map((i) => i.label);
+      assert.deepEqual(labels, [...new Set(labels)], `listed twice at ${offset}`);
+      for (const item of items) {
+        // A reason beside every word. What is described has room in a list, the rest is said when it is looked at; what is
+        // counted (pitch, drill, what the shop has) is whole, in one line.
+        const reason = item.detail!.replace(/ \(needed\)$/, '');
+        const isDescribed = item.kind === CompletionItemKind.Property || item.kind === CompletionItemKind.EnumMember;
+        assert.ok(reason.length > 2 && reason.length <= (isDescribed ? 60 : 90), `${item.label}: ${reason}`);
+        assert.equal((reason.match(/\(/g) ?? []).length, (reason.match(/\)/g) ?? []).length, reason);
+        assert.equal((reason.match(/`/g) ?? []).length % 2, 0, reason);
         const edit = item.textEdit as { range: { start: { line: number }; end: { line: number; character: number } } };
         assert.deepEqual(edit.range.end, snapshot.lines.position(offset), item.label);
         assert.equal(edit.range.start.line, edit.range.end.line);

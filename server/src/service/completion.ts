@@ -9,7 +9,7 @@ import { type CompletionItem, CompletionItemKind, InsertTextFormat, InsertTextMo
 import { skeletonOf } from './skeletons';
 import type { Snapshot } from './snapshot';
 import { FEATURE_SNIPPETS } from './snippets';
-import type { Suggestion } from './suggestion';
+import { eachOnce, listed, type Suggestion } from './suggestion';
 import { namesFor } from './suggestions';
 import { type Typing, typingAt } from './typing';
 
@@ -33,7 +33,7 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
     .map((key, i) => ({
       label: key.key,
       kind: CompletionItemKind.Property,
-      detail: key.required ? `${key.description} (needed)` : key.description,
+      detail: key.required ? `${listed(key.description)} (needed)` : listed(key.description),
       sortText: `${key.required ? 'a' : 'b'}${String(i).padStart(3, '0')}`,
       ...(hasColon
         ? { textEdit: { range, newText: key.key } }
@@ -109,7 +109,7 @@ function valueItems(snapshot: Snapshot, typing: Typing, offset: number): Complet
   const { root } = snapshot.checked.tree;
   const info = schemaAt(snapshot.kind, typing.path, root);
   if (!info) return [];
-  const items = [...valuesOf(info), ...namesFor(snapshot, info, typing)];
+  const items = eachOnce([...valuesOf(info), ...namesFor(snapshot, info, typing)]);
   // Inside an expression only the last word is completed.
   const word = info.unit ? /[a-z][a-z0-9.-]*$/i.exec(typing.prefix)?.[0] : typing.prefix;
   const range = rangeBetween(snapshot, offset - (word?.length ?? 0), offset);
@@ -126,6 +126,7 @@ function valueItems(snapshot: Snapshot, typing: Typing, offset: number): Complet
     label: item.label,
     kind: item.kind,
     detail: item.detail,
+    ...(item.whole && { documentation: { kind: 'markdown' as const, value: messageMarkdown(item.whole) } }),
     sortText: String(i).padStart(5, '0'),
     filterText: item.label,
     textEdit: { range, newText: colon + item.label },
@@ -133,9 +134,10 @@ function valueItems(snapshot: Snapshot, typing: Typing, offset: number): Complet
 }
 
 function valuesOf(info: SchemaInfo): Suggestion[] {
-  return (info.values ?? []).map((v) => ({
-    label: v.value,
-    detail: v.description,
+  return (info.values ?? []).map(({ value, description }) => ({
+    label: value,
+    detail: listed(description),
     kind: CompletionItemKind.EnumMember,
+    ...(listed(description) !== description && { whole: description }),
   }));
 }

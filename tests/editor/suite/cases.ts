@@ -2,6 +2,7 @@
 import './first-finding';
 import './rule-page';
 import './writing';
+import './starting';
 import './first-part';
 import './names';
 import './part-view';

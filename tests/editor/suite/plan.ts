@@ -1,6 +1,6 @@
 /** The plan's page in the real editor: planned beside the text, written into it and taken back, stepped through. */
 import { strict as assert } from 'node:assert';
-import { commands, Range, type TextDocument } from 'vscode';
+import { commands, Range, type TextDocument, workspace } from 'vscode';
 import { ofPages, putAway, settled, show } from './editor';
 import { attribute, clickIn, present, read, screenshot, sees } from './person';
 
@@ -31,6 +31,11 @@ describe('the plan', function () {
     const words = await sees('main', /set-up[\s\S]*held[\s\S]*cuts/, true, 60_000);
     assert.match(words, /first/);
     await screenshot('plan');
+    // It is read without another file, saved or not.
+    assert.deepEqual(
+      workspace.textDocuments.filter((d) => (d.isUntitled || d.isDirty) && d !== document).map((d) => d.uri.path),
+      [],
+    );
     await clickIn('#write');
     await sees('#status', /Written into the text/, true);
     assert.match(document.getText(), /^setups:\n {2}first:/m);

@@ -1,5 +1,7 @@
 /** The bar it is cut from: does it hold the part, and is there something to clean up. */
 import assert from 'node:assert/strict';
+import { builtinShop } from '../../../server/src/model/builtin-shop';
+import { checkPart, fixesFor } from '../../../server/src/rules/check';
 import { checkMarked } from '../marked';
 import { findingsOf, mended, onlyFinding } from '../tester';
 
@@ -168,6 +170,27 @@ features:
     assert.match(mended('stock/extra', beside), /extra: \{ left: 3, right: 3 \}/);
     const first = part('{ x: 60, y: 40, z: 16 }', '{ form: flat-bar, sawn: [left] }');
     assert.match(mended('stock/extra', first), /sawn: \[left\], extra: \{ left: 3 \}/);
+  });
+
+  it('what it leaves is faced, where a set-up can; by itself it would be stock that nobody cuts', () => {
+    const text = (up: string, cuts = 'back') =>
+      part('{ x: 60, y: 40, z: 16 }', '{ form: flat-bar, sawn: [left, right], extra: { left: 3 } }').concat(`setups:
+  main: { up: top, hold: { vise: mill-vise-100, jaws: [back, front], grip: 6, parallels: 26 }, cuts: [bore, left] }
+  end: { up: ${up}, hold: { vise: mill-vise-100, jaws: [back, front], grip: 10, parallels: 22 }, cuts: [${cuts}] }
+`);
+    const titles = (t: string) => {
+      const checked = checkPart(t, builtinShop());
+      return fixesFor(checked, checked.findings.find((f) => f.rule === 'stock/extra')!).map((f) => f.title);
+    };
+    const unfaced = (t: string) => findingsOf('setup/unassigned', t).filter((f) => f.of.includes('right')).length;
+    const [first, ...rest] = titles(text('right'));
+    assert.equal(first, 'Leave 3 mm on the right face and cut it in end');
+    assert.deepEqual(rest, ['Leave 3 mm on the right face']);
+    const mendedText = mended('stock/extra', text('right'));
+    assert.match(mendedText, /extra: \{ left: 3, right: 3 \}[\s\S]*cuts: \[back, right\]/);
+    assert.deepEqual([unfaced(mendedText), unfaced(mended('stock/extra', text('right'), /face$/))], [0, 1]);
+    // It is cut already; or it lies on the table there, and along the side the jaws are in the way.
+    for (const other of [text('right', 'right'), text('left')]) assert.ok(titles(other).every((t) => /face$/.test(t)));
   });
 });
 

@@ -1,6 +1,6 @@
 import type { Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
-import { FACE_AXIS, type Face, type Feature, type Length, type Named, OPPOSITE } from '../../model/model';
+import { FACE_AXIS, type Face, type Feature, type Length, type Named, OPPOSITE, type Part } from '../../model/model';
 import { sawnFaces, sawnOffAt } from '../../model/sawn-off';
 import { stockSizeMm } from '../../model/stock';
 import { isThroughContour } from '../../process/workholding/loose';
@@ -13,6 +13,7 @@ import { defineRule } from '../kit/define';
 import { addEntry, setLength } from '../kit/edits';
 import { together } from '../kit/fields';
 import { PRINTED_ALIKE_MM } from '../kit/message';
+import { append } from '../kit/moves';
 import type { Rule, RuleContext, SpanEdit } from '../kit/rule';
 
 /** By so much of a bar work is held. Common practice, no source. */
@@ -110,15 +111,25 @@ export const extra: Rule = defineRule({
       facts: { extra_mm: mm, limit_mm: little ? least : most, usual_mm: usual },
     };
   },
-  mends: 'Leave the usual allowance.',
-  keep: ({ face, usual }) => ({ face, usual }),
-  mend({ face, usual }, context) {
+  mends: 'Leave the usual allowance, and face it in a set-up where none does yet.',
+  keep: ({ face, usual }, { part }) => ({ face, usual, facedIn: facingSetups(face, part) }),
+  *mend({ face, usual, facedIn }, context) {
+    const title = `Leave ${context.length(usual)} on the ${face} face`;
     const leave = sawnOffAt(face, context.part)?.leave;
-    if (leave)
-      return [change(`Leave ${context.length(usual)} on the ${face} face`, setLength(leave, usual, context.part))];
-    return [change(`Leave ${context.length(usual)} on the ${face} face`, setExtra(face, usual, context))];
+    if (leave) return yield change(title, setLength(leave, usual, context.part));
+    const left = setExtra(face, usual, context);
+    for (const setup of facedIn)
+      yield change(`${title} and cut it in ${setup}`, together(left, append(context, setup, face)));
+    yield change(title, left);
   },
 });
+
+/** Set-ups that could take what is left on a face, with it up first; none where one takes it already, or nobody planned yet. */
+function facingSetups(face: Face, { setups = [] }: Part): readonly string[] {
+  if (setups.some(({ cuts }) => cuts.some(({ name }) => name === face))) return [];
+  const could = setups.filter(({ up }) => up && up.name !== OPPOSITE[face]);
+  return [...could].sort((a, b) => Number(b.up?.name === face) - Number(a.up?.name === face)).map((s) => s.name);
+}
 
 /**
  * Stock outside an outline that is left on tabs is its frame: the cutter's width, what the tabs lead to, and what a saw
