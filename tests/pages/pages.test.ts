@@ -270,6 +270,27 @@ describe('the pages', function () {
     await page.close();
   });
 
+  it('what is chosen is lit through the material that hides it', async () => {
+    const text =
+      'part: block\nunits: mm\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 16 }\nfeatures:\n  seat: { kind: pocket, face: top, at: { x: center, y: center }, size: { x: 30, y: 20 }, corner-radius: 5, depth: 6 }\n';
+    const { page } = await opened('light', WIDTHS.wide, text);
+    await page.click('[data-look="bottom"]');
+    // Only what is drawn: no words, no lines of dimensions.
+    await page.evaluate("for (const e of document.querySelectorAll('#labels, #lines')) e.style.opacity = '0'");
+    const drawn = async () => {
+      await page.mouse.move(1, 1);
+      await settled(page);
+      return page.locator('#picture').screenshot();
+    };
+    const bare = await drawn();
+    assert.ok(bare.equals(await drawn()), 'the picture is not at rest');
+    await page.click('#feature-seat');
+    const lit = await drawn();
+    assert.ok(!lit.equals(bare), 'nothing of the seat shines through from below');
+    await page.screenshot({ path: join(SHOTS, 'view-lit-through.png') });
+    await page.close();
+  });
+
   it('without WebGL there is the drawing instead', async () => {
     const bare = await launch(await getBrowser(() => {}), ['--disable-3d-apis']);
     try {

@@ -145,6 +145,37 @@ describe('a first part', () => {
     assert.deepEqual([...new Set(checked.part.features.map((f) => f.face))].sort(), ['front', 'right', 'top']);
   });
 
+  it('a pattern is laid out along the axis of its face, and may be another kind of row', async () => {
+    for (const [face, at, axis] of [
+      ['top', 'x: center, y: center', 'x'],
+      ['right', 'y: center, z: center', 'y'],
+    ] as const) {
+      const w = new Writing();
+      w.text = `part: a\nunits: mm\nbody: { x: 80, y: 50, z: 30 }\nfeatures:\n  mount:\n    kind: hole\n    face: ${face}\n    at: { ${at} }\n    diameter: 5\n    depth: 10`;
+      await w.entry(4, 'pattern');
+      assert.ok(w.text.endsWith(`pattern: { line: { ${axis}: 36, count: 2 } }`), w.text);
+      const { checked } = await w.snapshot();
+      assert.ok('part' in checked);
+      assert.deepEqual(
+        checked.findings.filter((f) => f.rule.startsWith('form/') && f.severity === 'error').map((f) => f.message),
+        [],
+      );
+      w.text = w.text.replace(/pattern: .*/, 'pattern: { ');
+      const rows = (await w.offered()).map((i) => i.label);
+      assert.deepEqual([...rows].sort(), ['bolt-circle', 'grid', 'line', 'places']);
+    }
+  });
+
+  it('a word that has two reasons stands once, with both', async () => {
+    const w = new Writing();
+    w.text = 'part: a\nbody: { x: 80, y: 50, z: 30 }\nfeatures:\n  a: { kind: hole, face: top, diameter: ';
+    const three = (await w.offered()).filter((i) => i.label === '3');
+    assert.deepEqual(
+      three.map((i) => i.detail),
+      ['drill in the shop: dr-3; reamer in the shop: rm-3'],
+    );
+  });
+
   it('a face that is chosen anew turns the axes of its feature', async () => {
     const w = new Writing();
     const feature = (face: string, at: string, line: string) => `part: a

@@ -20,15 +20,25 @@ const isWhole = (text: string) =>
   [...text].filter((c) => '({['.includes(c)).length === [...text].filter((c) => ')}]'.includes(c)).length &&
   text.split('`').length % 2 === 1;
 
-/** Every word once: what has several reasons has them side by side. */
+/** Several reasons beside one word take no more room than this. */
+const TOGETHER = 90;
+
+/** Every word once: what has several reasons has them side by side, as far as there is room. */
 export function eachOnce(all: readonly Suggestion[]): Suggestion[] {
   const once = new Map<string, Suggestion>();
   for (const one of all) {
     const there = once.get(one.label);
-    const isNew = there && !there.detail.split('; ').includes(one.detail);
-    once.set(one.label, isNew ? { ...there, detail: `${there.detail}; ${one.detail}` } : (there ?? one));
+    if (!there) once.set(one.label, one);
+    else if (there.detail !== one.detail) once.set(one.label, { ...there, detail: both(there.detail, one.detail) });
   }
   return [...once.values()];
+}
+
+/** What both begin with (up to a colon) is said once. */
+function both(first: string, second: string): string {
+  const head = first.slice(0, first.indexOf(': ') + 2);
+  const together = `${first}; ${second.startsWith(head) ? second.slice(head.length) : second}`;
+  return together.length <= TOGETHER ? together : first;
 }
 
 /** A name or value that a document's author may pick. */

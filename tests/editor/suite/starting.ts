@@ -11,7 +11,7 @@ import {
   workspace,
 } from 'vscode';
 import { endOf, file, findings, hoverText, ofPages, putAway, settled, show } from './editor';
-import { answers, present, press, screenshot, sees } from './person';
+import { answers, present, press, read, screenshot, sees } from './person';
 
 const LINE = '.quick-input-widget';
 
@@ -46,12 +46,20 @@ describe('starting', () => {
   afterEach(putAway);
 
   ofPages('a job: its parts are those of the folder, and it is sound as it stands', async () => {
+    await show('bearing-block.part.yaml');
+    await sees('.statusbar', /cut away/);
     const asked = commands.executeCommand('scribeline.newJob', file('.'));
     await answers(/What the parts are made for/, 'flight-set');
     await sees(LINE, /Which parts are made together[\s\S]*bearing-block\.part\.yaml/);
     await press('Enter');
     await asked;
     const document = await begun('flight-set.job.yaml');
+    // Figures are a part's: of anything else there are none.
+    const bar = await settled(
+      () => read('.statusbar'),
+      (words) => !/cut away/.test(words),
+    );
+    assert.doesNotMatch(bar, /cut away/);
     for (const spec of ['bearing-block', 'camera-tray'])
       assert.match(
         document.getText(),
