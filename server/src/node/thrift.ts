@@ -17,8 +17,12 @@ export function spareMemory(): void {
 /** The same of threads that judge one file after the other, of which hardly anything outlives its file, MB. */
 const POOL_YOUNG_MB = 32;
 
-/** Threads that start later clear up seldom: what is soon needless is then not moved about first. */
+/**
+ * Threads that start later clear up seldom: what is soon needless is then not moved about first. And each clears up by
+ * itself: as many judge as there are processors, and helpers of one would take the other's.
+ */
 export function roomForPool(): void {
+  setFlagsFromString('--no-parallel-scavenge');
   setFlagsFromString(`--min-semi-space-size=${POOL_YOUNG_MB}`);
   setFlagsFromString(`--max-semi-space-size=${POOL_YOUNG_MB}`);
 }
