@@ -46,6 +46,8 @@ interface CutReport {
   /** What of its own is still there after it, mm³: another set-up may take it. */
   readonly leftMm3: number;
 }
+/** `still`: its own cells that are there after it. */
+type Done = CutReport & { readonly still: Int32Array };
 interface SetupReport {
   readonly setup: string;
   readonly faults: readonly string[];
@@ -78,12 +80,12 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
   const toleranceMm = 0.02 + 0.75 * field.grid.fine;
   const margin = options.marginMm ?? 0;
   let work: Uint8Array = field.stock.slice();
-  const setups: SetupReport[] = [];
+  const setups: (Omit<SetupReport, 'cuts'> & { readonly cuts: readonly Done[] })[] = [];
   for (const [index, setup] of (part.setups ?? []).entries()) {
     if (!setup.up) continue;
     const lean = leanOf(setup, part);
     const inward = options.inward?.get(setup.name);
-    let best: { report: SetupReport; work: Uint8Array; bad: number } | undefined;
+    let best: { report: (typeof setups)[number]; work: Uint8Array; bad: number } | undefined;
     for (const slide of slides(
       setup.cuts.map((c) => c.name),
       setup.hold?.jaws?.[0]?.name,
@@ -103,7 +105,7 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
         ...keptOf(view, part, index),
         ...(lean && { lean }),
       };
-      const cuts = setup.cuts.map(({ name }, order): CutReport => {
+      const cuts = setup.cuts.map(({ name }, order): Done => {
         const named = setup.tools.filter((t) => t.of.name === name).map((t) => t.tool.name);
         const chosen = options.tools?.find((t) => t.cut === name)?.tools ?? (named.length > 0 ? named : undefined);
         const before = held.grip && contactOf(view, held.grip);
@@ -113,13 +115,16 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
         const others =
           held.second && name !== setup.up?.name ? othersOf(view, held.second, standing(site, name, stop)) : [];
         const done: CutResult = makeCut({ ...site, blocks: [...held.blocks, ...others] }, name, chosen, stop);
+        if (done.left.length === 0) outTo(site, name);
         const after = held.grip && contactOf(view, held.grip);
         const undone =
           (before && after && Math.max(before.first - after.first, before.second - after.second) > TAKEN_MM2) ||
           (tops && !stillPressed(view, held.pressed!, tops));
+        const own = field.cellsOf.get(name) ?? new Int32Array();
         return {
           cut: name,
           tools: done.tools,
+          still: own.filter((c) => view.work[view.local(c)]),
           removedMm3: site.volume(done.removed),
           met: [...done.met, ...(undone ? (['grip'] as const) : []), ...(eaten ? (['frame'] as const) : [])],
           leftMm3: site.volume(done.left),
@@ -138,8 +143,34 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
     }
   }
   fileEdges(field, part, work);
-  return judged(field, work, setups, toleranceMm);
+  const { of } = judged(field, work, setups, toleranceMm).excess;
+  const told = setups.map((s) => ({
+    ...s,
+    cuts: s.cuts.map((c) => (of.includes(c.cut) ? c : inTheEnd(c, part, work))),
+  }));
+  return judged(field, work, told, toleranceMm);
 }
+
+/** What kept a tool from what another cut takes away later (a floor that a step opens) is no matter where nothing of it is seen in the end. */
+function inTheEnd({ still, ...cut }: Done, part: Part, work: Uint8Array): CutReport {
+  const feature = part.featureByName.get(cut.cut);
+  if (still.every((c) => work[c]) || (feature && 'thread' in feature && feature.thread)) return cut;
+  return { ...cut, met: cut.met.filter((m) => m === 'grip' || m === 'frame') };
+}
+
+/** From beside a cutter goes on into the air: what stands before the face over the cut goes with it. */
+function outTo({ field, view, part, kept }: Site, name: string): void {
+  const feature = part.featureByName.get(name);
+  if (feature?.kind !== 'step' || axisOf(feature.face) === view.axes[2]) return;
+  for (const t of field.takenOf.get(name) ?? [])
+    if (t.what === 'floor' && !t.sloped && t.from <= 0)
+      eachCell(field.grid, { ...t, from: t.from - BEFORE_MM, to: t.from }, (cell) => {
+        const c = view.local(cell);
+        if (!field.body[cell] && !kept?.(c)) view.work[c] = 0;
+      });
+}
+/** More than a bar stands out before any face, mm. */
+const BEFORE_MM = 60;
 
 /** Of the second of two pieces: what there is of the first, without what this very cut takes. */
 function standing({ field, view }: Site, name: string, stop: number | undefined): (cell: number) => boolean {
