@@ -1,12 +1,13 @@
 /**
- * Loaded before the program and each of its threads by a test, never by the program: ends a judging thread in the midst
+ * Loaded before the program and each process that judges for it by a test, never by the program: ends such a one in the midst
  * of its work. DIE says how; DIE_OVER is part of the name of the file that it ends over, each time, or where DIE_ONCE
  * names a file that it makes, the first time only.
  */
 const { closeSync, openSync } = require('node:fs');
 const files = require('node:fs/promises');
-const { isMainThread, parentPort, Worker } = require('node:worker_threads');
-const threads = require('node:worker_threads');
+const processes = require('node:child_process');
+
+const isJudge = process.argv[2] === '--judges';
 
 const { DIE, DIE_OVER, DIE_ONCE } = process.env;
 
@@ -33,7 +34,7 @@ const WAYS = {
   },
 };
 
-if (!isMainThread && parentPort && WAYS[DIE]) {
+if (isJudge && WAYS[DIE]) {
   const open = files.open;
   files.open = (path, ...args) => {
     if (String(path).includes(DIE_OVER) && isTurn()) {
@@ -45,16 +46,16 @@ if (!isMainThread && parentPort && WAYS[DIE]) {
 }
 
 /** Ended from outside, after so many answers. */
-if (isMainThread && DIE === 'terminate') {
+if (!isJudge && DIE === 'terminate') {
   let answers = 0;
-  threads.Worker = class extends Worker {
-    constructor(...args) {
-      super(...args);
-      this.on('message', () => {
-        if (++answers % Number(DIE_OVER) === 0) void this.terminate();
-      });
-    }
+  const { fork } = processes;
+  processes.fork = (...args) => {
+    const judge = fork(...args);
+    judge.on('message', () => {
+      if (++answers % Number(DIE_OVER) === 0) judge.kill('SIGKILL');
+    });
+    return judge;
   };
 }
-/** No thread can begin. */
-if (!isMainThread && DIE === 'born') process.exit(7);
+/** None can begin. */
+if (isJudge && DIE === 'born') process.exit(7);

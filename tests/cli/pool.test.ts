@@ -1,6 +1,6 @@
 /**
- * Many files are judged by threads; here the threads of the built program are ended over their work, in every way that a
- * thread ends. Whatever was judged is told as ever, what was not is said, and the status is 2 then.
+ * Many files are judged by processes; here those of the built program are ended over their work, in every way that a
+ * process ends. Whatever was judged is told as ever, what was not is said, and the status is 2 then.
  */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
@@ -11,15 +11,17 @@ import { runs } from '../fuzz/runs';
 import { CLI, SOUND } from './odd-files';
 
 const DYING = resolve(__dirname, 'dying.cjs');
+/** Handed on to those that judge: soon full. */
+const SMALL_HEAP = '--max-old-space-size=200';
 /** Has one processor, whatever there is. */
 const ALONE = resolve(__dirname, 'alone.cjs');
-/** Enough for several threads (`FILES_A_HAND` in node/check-pool.ts). */
+/** Enough for several processes (`FILES_A_HAND` in node/check-pool.ts). */
 const FILES = 82;
 const OVER = 'p41.part.yaml';
 /** A parameter that nothing uses: a warning, and a safe fix. */
 const SPARE = SOUND.replace('features:', 'parameters:\n  spare: 3\nfeatures:');
 
-describe('threads that judge, ended over their work', function () {
+describe('processes that judge, ended over their work', function () {
   this.timeout(120_000);
   let folder: string;
   before(function () {
@@ -34,7 +36,17 @@ describe('threads that judge, ended over their work', function () {
     const env = { ...process.env, ...die };
     const { status, stdout, stderr } = spawnSync(
       process.execPath,
-      ['--require', DYING, CLI, 'check', folder, '--format', 'json', ...words],
+      [
+        ...(die.DIE === 'memory' ? [SMALL_HEAP] : []),
+        '--require',
+        DYING,
+        CLI,
+        'check',
+        folder,
+        '--format',
+        'json',
+        ...words,
+      ],
       { cwd: folder, env, encoding: 'utf8', timeout: 100_000, killSignal: 'SIGKILL' },
     );
     assert.doesNotMatch(stderr, /^\s+at /m, 'no stack');
@@ -50,7 +62,7 @@ describe('threads that judge, ended over their work', function () {
 
   const all = () => Array.from({ length: FILES }, (_, n) => `p${n}.part.yaml`).sort();
 
-  it('is the same, byte for byte, as one thread says it: as JSON and as text with facts', () => {
+  it('is the same, byte for byte, as one process says it: as JSON and as text with facts', () => {
     writeFileSync(join(folder, 'q.part.yaml'), SPARE.replace('features:', 'feature:'));
     for (const words of [['json'], ['text', '--facts']]) {
       const said = (...hook: readonly string[]) =>
@@ -74,7 +86,7 @@ describe('threads that judge, ended over their work', function () {
       const { status, files, said, unread } = check({ DIE: way, DIE_OVER: OVER, DIE_ONCE: once });
       assert.deepEqual({ status, files, unread }, { status: 0, files: all(), unread: [] });
       assert.equal(said.length, 1);
-      assert.match(said[0]!, /^scribeline: A checking thread ended .*others took over\.$/);
+      assert.match(said[0]!, /^scribeline: A checking process ended .*others took over\.$/);
       assert.match(said[0]!, why);
     });
 
@@ -84,7 +96,7 @@ describe('threads that judge, ended over their work', function () {
       files,
       all().filter((name) => name !== OVER),
     );
-    assert.deepEqual(unread, [`${OVER} could not be checked: each thread that checked it ended.`]);
+    assert.deepEqual(unread, [`${OVER} could not be checked: each process that checked it ended.`]);
     assert.equal(status, 2);
     assert.equal(said.length, 2, said.join('\n'));
     assert.match(said[0]!, /made up by a test/);

@@ -1,28 +1,30 @@
 /**
- * Many files are judged by several threads, each with a judge of its own; the answers come back in the files' order. A
- * thread that ends over a file is replaced, and the file tried once more; then it is said to be not judged.
+ * Many files are judged by several processes, each with a judge of its own; the answers come back in the files' order. A
+ * process that ends over a file is replaced, and the file tried once more; then it is said to be not judged. Processes, not
+ * threads: two threads of one program take a quarter more of both processors for the same files than two programs do.
  */
+import { type ChildProcess, fork } from 'node:child_process';
 import { availableParallelism } from 'node:os';
-import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import { type Judged, type JudgeOptions, makeJudge } from './check-files';
 import type { Disk } from './disk';
 import type { Found } from './files';
-import { roomForPool, spareMemory } from './thrift';
+import { POOL_FLAGS, spareMemory } from './thrift';
 
-/** A thread takes about as long to start as it takes to judge this many files. */
+/** Where there are fewer files for each, starting it takes longer than it saves. */
 const FILES_A_HAND = 40;
-/** Handed out at a time, so that no thread is left with all the large ones. */
+/** Handed out at a time, so that none is left with all the large ones. */
 const LOT = 16;
-/** A file that so many threads ended over is not given to another. */
+/** A file that so many ended over is not given to another. */
 const MOST_DEATHS = 2;
-/** Where so many threads have ended, something is wrong with more than a file: the rest is not tried. */
+/** Where so many have ended, something is wrong with more than a file: the rest is not tried. */
 const MOST_LOST = 16;
-/** Beyond its heap a thread ends alone, not the whole program. */
-const HEAP_MB = 768;
+/** The word that the program is begun with to judge for another. */
+const JUDGES = '--judges';
+/** More of what an ended process said last is not looked at, letters. */
+const MOST_SAID = 20_000;
 
-interface Call {
-  readonly pool: JudgeOptions;
-}
+/** What a process says: an answer, or why it ends. */
+type Said = Judged | { readonly ends: string };
 
 /** What has been answered, by the files' order, and what is still to be judged. */
 interface Round {
@@ -30,29 +32,30 @@ interface Round {
   readonly answers: Judged[];
   readonly deaths: number[];
   readonly lots: number[][];
-  /** Why threads ended. */
+  /** Why processes ended. */
   readonly lost: string[];
 }
 
-/** Whether this thread is one of a pool; then it serves until it is ended. */
+/** Whether this process is one of a pool; then it serves until it is ended. */
 export function joinPool(): boolean {
-  const call = workerData as Call | null;
-  if (isMainThread || !parentPort || !call?.pool) return false;
-  const port = parentPort;
-  const judge = makeJudge(call.pool);
-  const serve = async (files: readonly Found[]) => {
-    // One by one, so that who ends this thread is known, and nothing is lost that was judged before.
-    for (const file of files) port.postMessage(await judge([file]));
-  };
-  port.on('message', (files: readonly Found[]) => {
-    serve(files).catch((failure: unknown) => {
-      throw failure;
+  const [, , word] = process.argv;
+  if (word !== JUDGES || !process.send) return false;
+  const say = (said: Said, then: () => void = () => {}) => void process.send!(said, then);
+  process.on('disconnect', () => process.exit());
+  process.on('uncaughtException', (failure: unknown) => {
+    say({ ends: failure instanceof Error ? failure.message : String(failure) }, () => process.exit(1));
+  });
+  process.once('message', (options: JudgeOptions) => {
+    const judge = makeJudge(options);
+    process.on('message', async (files: readonly Found[]) => {
+      // One by one, so that who ends this process is known, and nothing is lost that was judged before.
+      for (const file of files) say(await judge([file]));
     });
   });
   return true;
 }
 
-/** `script`: the file that a further thread runs; it must call `joinPool`. A disk handed in is used without threads. */
+/** `script`: the file that a further process runs; it must call `joinPool`. A disk handed in is used here alone. */
 export async function judgeAll(
   files: readonly Found[],
   options: JudgeOptions,
@@ -65,30 +68,33 @@ export async function judgeAll(
     if (files.length < FILES_A_HAND) spareMemory();
     return makeJudge(options, disk)(files);
   }
-  roomForPool();
   const lots: number[][] = [];
   for (let at = 0; at < files.length; at += LOT)
     lots.push(Array.from({ length: Math.min(LOT, files.length - at) }, (_, i) => at + i));
   const round: Round = { files, answers: new Array(files.length), deaths: files.map(() => 0), lots, lost: [] };
-  const begin = () =>
-    new Worker(script, {
-      workerData: { pool: options } satisfies Call,
-      resourceLimits: { maxOldGenerationSizeMb: HEAP_MB },
+  const begin = () => {
+    const judge = fork(script, [JUDGES], {
+      execArgv: [...process.execArgv, ...POOL_FLAGS],
+      serialization: 'advanced',
+      stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
     });
+    judge.send(options);
+    return judge;
+  };
   await Promise.all(Array.from({ length: hands }, () => judgeLots(round, begin)));
-  // No thread could even begin: this one does it all.
+  // None could even begin: this one does it all.
   if (round.lost.length > 0 && !round.answers.some(Boolean)) return makeJudge(options)(files);
   return together(round);
 }
 
-/** As long as there are lots, with one thread after the other. */
-async function judgeLots(round: Round, begin: () => Worker): Promise<void> {
+/** As long as there are lots, with one process after the other. */
+async function judgeLots(round: Round, begin: () => ChildProcess): Promise<void> {
   const { lots, lost, answers, deaths } = round;
   while (lots.length > 0 && lost.length < MOST_LOST) {
-    let worker: Worker | undefined;
+    let judge: ChildProcess | undefined;
     try {
-      worker = begin();
-      for (let lot = lots.shift(); lot; lot = lots.shift()) await judgeLot(round, lot, worker);
+      judge = begin();
+      for (let lot = lots.shift(); lot; lot = lots.shift()) await judgeLot(round, lot, judge);
     } catch (failure) {
       if (!(failure instanceof Ended)) throw failure;
       lost.push(failure.message);
@@ -96,7 +102,7 @@ async function judgeLots(round: Round, begin: () => Worker): Promise<void> {
       if (others.length > 0) lots.push(others);
       if (over !== undefined && ++deaths[over]! < MOST_DEATHS) lots.push([over]);
     } finally {
-      await worker?.terminate();
+      judge?.kill();
     }
   }
 }
@@ -110,35 +116,47 @@ class Ended extends Error {
   }
 }
 
-function judgeLot({ files, answers }: Round, lot: readonly number[], worker: Worker): Promise<void> {
+function judgeLot({ files, answers }: Round, lot: readonly number[], judge: ChildProcess): Promise<void> {
   return new Promise((resolve, reject) => {
     let count = 0;
-    let why = 'it ended';
-    const answered = (judged: Judged) => {
-      answers[lot[count++]!] = judged;
+    let why: string | undefined;
+    let last = '';
+    const heard = (said: Said) => {
+      if ('ends' in said) {
+        why = said.ends;
+        return;
+      }
+      answers[lot[count++]!] = said;
       if (count < lot.length) return;
-      worker.off('message', answered).off('error', failed).off('exit', left);
+      judge.off('message', heard).off('error', failed).off('close', left);
+      judge.stderr?.off('data', words);
       resolve();
     };
-    const failed = (failure: unknown) => {
-      why = failure instanceof Error ? failure.message : String(failure);
+    const words = (chunk: Buffer) => {
+      last = (last + chunk.toString()).slice(-MOST_SAID);
     };
-    const left = () => reject(new Ended(why, lot));
-    worker.on('message', answered).on('error', failed).on('exit', left);
-    worker.postMessage(lot.map((at) => files[at]!));
+    const failed = (failure: Error) => {
+      why ??= failure.message;
+      if (judge.pid === undefined) left();
+    };
+    const left = () => reject(new Ended(why ?? (OUT_OF_MEMORY.test(last) ? 'its memory limit' : 'it ended'), lot));
+    judge.on('message', heard).on('error', failed).on('close', left);
+    judge.stderr?.on('data', words);
+    judge.send(lot.map((at) => files[at]!));
   });
 }
+const OUT_OF_MEMORY = /heap out of memory|heap limit/;
 
 function together({ files, answers, deaths, lost }: Round): Judged {
   const judged = answers.filter(Boolean);
   const notes = judged.flatMap((a) => a.notes);
   const unread = files.flatMap(({ shown }, at) => {
     if (answers[at]) return answers[at].unread;
-    const why = deaths[at] ? 'each thread that checked it ended' : 'too many checking threads ended';
+    const why = deaths[at] ? 'each process that checked it ended' : 'too many checking processes ended';
     return [`${shown} could not be checked: ${why}.`];
   });
   if (lost.length > 0) {
-    const count = lost.length === 1 ? 'A checking thread' : `${lost.length} checking threads`;
+    const count = lost.length === 1 ? 'A checking process' : `${lost.length} checking processes`;
     notes.push(`${count} ended (${[...new Set(lost)].join('; ')}); others took over.`);
   }
   return {
