@@ -1,7 +1,8 @@
 /**
  * Many files are judged by several processes, each with a judge of its own; the answers come back in the files' order. A
  * process that ends over a file is replaced, and the file tried once more; then it is said to be not judged. Processes, not
- * threads: two threads of one program take a quarter more of both processors for the same files than two programs do.
+ * threads: one that runs out of memory ends alone without a limit of its own, which costs a sixth of the time, and each can
+ * be begun with a collector that takes no helpers.
  */
 import { type ChildProcess, fork } from 'node:child_process';
 import { availableParallelism } from 'node:os';
@@ -137,7 +138,8 @@ function judgeLot({ files, answers }: Round, lot: readonly number[], judge: Chil
     };
     const failed = (failure: Error) => {
       why ??= failure.message;
-      if (judge.pid === undefined) left();
+      // Never begun, or gone before this lot came to it: nothing closes any more.
+      if (judge.pid === undefined || judge.exitCode !== null || judge.signalCode !== null) left();
     };
     const left = () => reject(new Ended(why ?? (OUT_OF_MEMORY.test(last) ? 'its memory limit' : 'it ended'), lot));
     judge.on('message', heard).on('error', failed).on('close', left);
