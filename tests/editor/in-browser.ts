@@ -12,7 +12,7 @@ import { bundleForBrowser } from './bundle';
 import { endChildrenWithUs } from './children';
 import { startServer } from './editor-server';
 import { getBrowser, getHost } from './host';
-import { ARTEFACTS, builtPackage, copyFixture, freshFolder } from './places';
+import { ARTEFACTS, builtPackage, copyFixture, emptyArtefacts, freshFolder } from './places';
 import { type Result, verdict } from './result';
 import { SETTINGS } from './settings';
 import { listenForSignals } from './signals';
@@ -52,7 +52,7 @@ async function main(): Promise<boolean> {
   endChildrenWithUs(() => rm(home, { recursive: true, force: true }));
   const [host, browser] = [await getHost(say), await getBrowser(say)];
   const folder = await copyFixture(home);
-  await mkdir(ARTEFACTS, { recursive: true });
+  await emptyArtefacts(true);
   let window: EditorWindow | undefined;
   let result: Result | string = 'nothing was heard of the suite';
   const signals = await listenForSignals(async (signal) => {

@@ -1,6 +1,6 @@
 /** Where things are in this repository. */
 import { existsSync, readFileSync } from 'node:fs';
-import { cp, mkdtemp } from 'node:fs/promises';
+import { cp, mkdir, mkdtemp, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -8,6 +8,16 @@ import { fileURLToPath } from 'node:url';
 export const ROOT = join(dirname(fileURLToPath(import.meta.url)), '../..');
 export const ARTEFACTS = join(ROOT, 'tests/artefacts');
 export const RUNNER_EXTENSION = join(ROOT, 'tests/editor/runner-extension');
+
+/** Pictures and logs of the editor in a browser begin so: the other's lie beside them. */
+const IN_BROWSER = 'browser-';
+
+/** What the last run in that editor left goes; the other may be running. */
+export async function emptyArtefacts(inBrowser: boolean): Promise<void> {
+  await mkdir(ARTEFACTS, { recursive: true });
+  for (const file of await readdir(ARTEFACTS))
+    if (file.startsWith(IN_BROWSER) === inBrowser) await rm(join(ARTEFACTS, file), { recursive: true, force: true });
+}
 
 /** The package that `npm run package` made. */
 export function builtPackage(): string {

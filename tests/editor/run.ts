@@ -5,13 +5,13 @@
  * SCRIBELINE_VSCODE=/path/to/code   that desktop VS Code
  * SCRIBELINE_HOST=desktop|server    one of the two and no other
  */
-import { mkdir, rm } from 'node:fs/promises';
+import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { bundleSuite } from './bundle';
 import { endChildrenWithUs } from './children';
 import { findDesktop, runOnDesktop } from './desktop';
 import { runOnServer } from './on-server';
-import { ARTEFACTS, builtPackage, copyFixture, freshFolder } from './places';
+import { builtPackage, copyFixture, emptyArtefacts, freshFolder } from './places';
 import { verdict } from './result';
 import { readResult } from './result-file';
 
@@ -34,8 +34,7 @@ async function main(): Promise<boolean> {
   const home = await freshFolder();
   endChildrenWithUs(() => rm(home, { recursive: true, force: true }));
   try {
-    await rm(ARTEFACTS, { recursive: true, force: true });
-    await mkdir(ARTEFACTS, { recursive: true });
+    await emptyArtefacts(false);
     const run: Run = {
       home,
       folder: await copyFixture(home),
