@@ -7,10 +7,20 @@ import { dirname, join } from 'node:path';
 import { globSync } from 'tinyglobby';
 
 const MOCHA = join(dirname(createRequire(import.meta.url).resolve('mocha/package.json')), 'bin/mocha.js');
-/** What takes longest comes first; the rest folder by folder. */
-const LONG = ['planning', 'simulator', 'cli', 'server', 'fuzz', 'proof', 'rules', 'process', 'geometry', 'oracle'];
-/** Its own process each: they tell what memory is theirs. */
-const ALONE = /memory/;
+/** Folders that are run together, what takes longest first: each process loads the program anew, which takes as long as a small folder. */
+const TOGETHER = [
+  ['rules'],
+  ['planning'],
+  ['simulator'],
+  ['server'],
+  ['fuzz'],
+  ['cli'],
+  ['service'],
+  ['geometry', 'proof', 'oracle'],
+  ['export', 'sheet', 'process'],
+];
+/** Two processes: they mostly start others. */
+const HALVED = ['cli'];
 
 const files = globSync('tests/**/*.test.ts', {
   ignore: ['tests/editor/**', 'tests/bench/**'],
@@ -18,18 +28,14 @@ const files = globSync('tests/**/*.test.ts', {
 const folderOf = (file) => file.split('/')[1];
 /** In a browser, for which they mostly wait: one process beside the others, from the first, so that it is fetched once. */
 const isPage = (file) => /^tests\/pages?\//.test(file);
-const lots = new Map();
-for (const file of files.filter((f) => !isPage(f))) {
-  const key = ALONE.test(file) ? file : file.split('/').length > 2 ? folderOf(file) : '.';
-  lots.set(key, [...(lots.get(key) ?? []), file]);
-}
-const rank = (key) => (LONG.indexOf(folderOf(`tests/${key}/`)) + LONG.length + 1) % (LONG.length + 1) || 0;
-// A long folder is two lots, so that no process is left alone with all of it.
-const halves = ([key, list]) =>
-  LONG.slice(0, 7).includes(key) && list.length > 5
-    ? [list.filter((_, i) => i % 2 === 0), list.filter((_, i) => i % 2 === 1)]
-    : [list];
-const queue = [...lots].sort((a, b) => rank(a[0]) - rank(b[0])).flatMap(halves);
+const lots = [...TOGETHER, undefined].map((folders) =>
+  files
+    .filter((f) => !isPage(f))
+    .filter((f) => (folders ? folders.includes(folderOf(f)) : !TOGETHER.some((named) => named.includes(folderOf(f))))),
+);
+const halves = (list) =>
+  HALVED.includes(folderOf(list[0])) ? [0, 1].map((half) => list.filter((_, i) => i % 2 === half)) : [list];
+const queue = lots.flatMap(halves);
 
 const sums = { passed: 0, failed: 0, skipped: 0 };
 let failed = false;
@@ -54,7 +60,7 @@ async function hand(queue) {
     sums.skipped += count(said, 'pending');
     if (code === 0) continue;
     failed = true;
-    broken.push(`${lot.length === 1 ? lot[0] : folderOf(lot[0])}: ${failuresIn(said)}`);
+    broken.push(`${lot.length === 1 ? lot[0] : [...new Set(lot.map(folderOf))].join(', ')}: ${failuresIn(said)}`);
   }
 }
 const hands = Array.from({ length: Math.min(4, availableParallelism()) }, () => hand(queue));

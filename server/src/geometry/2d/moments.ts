@@ -45,6 +45,47 @@ export function momentsOf(edges: readonly Edge[], ou = 0, ov = 0): Moments {
   return { area, mu: mu + area * ou, mv: mv + area * ov };
 }
 
+/** Second moments of an area about its own centroid, mm⁴: ∫(u − ū)² dA and ∫(v − v̄)² dA. */
+interface SecondMoments {
+  readonly uu: number;
+  readonly vv: number;
+}
+
+/** About the centroid of what the edges enclose, by Green's theorem: ∫u² dA = ∮u³/3 dv and ∫v² dA = −∮v³/3 du. */
+export function secondMomentsOf(edges: readonly Edge[]): SecondMoments {
+  const m = momentsOf(edges);
+  const { u: cu, v: cv } = centroidOf(m);
+  let uu = 0;
+  let vv = 0;
+  for (const e of edges) {
+    const a = { u: e.a.u - cu, v: e.a.v - cv };
+    const b = { u: e.b.u - cu, v: e.b.v - cv };
+    if (e.type === 'line') {
+      uu += ((b.v - a.v) * (a.u + b.u) * (a.u ** 2 + b.u ** 2)) / 12;
+      vv -= ((b.u - a.u) * (a.v + b.v) * (a.v ** 2 + b.v ** 2)) / 12;
+      continue;
+    }
+    const from = startAngle(e);
+    const to = from + sweepOf(e);
+    uu += cubed(e.centre.u - cu, e.radius, to) - cubed(e.centre.u - cu, e.radius, from);
+    // sin θ = cos(θ − 90°), and du = −r sin θ dθ.
+    vv += cubed(e.centre.v - cv, e.radius, to - QUARTER) - cubed(e.centre.v - cv, e.radius, from - QUARTER);
+  }
+  return { uu, vv };
+}
+
+const QUARTER = Math.PI / 2;
+
+/** ∫ (c + r cos θ)³/3 · r cos θ dθ, up to θ. */
+function cubed(c: number, r: number, theta: number): number {
+  const s = Math.sin(theta);
+  const double = Math.sin(2 * theta) / 4;
+  const cos2 = theta / 2 + double;
+  const cos3 = s - s ** 3 / 3;
+  const cos4 = (3 * theta) / 8 + double + Math.sin(4 * theta) / 32;
+  return (r * (c ** 3 * s + 3 * c ** 2 * r * cos2 + 3 * c * r ** 2 * cos3 + r ** 3 * cos4)) / 3;
+}
+
 export function regionEdges(r: Region): readonly Edge[] {
   if (r.holes.length === 0) return r.outer.edges;
   const all = [...r.outer.edges];

@@ -1,13 +1,14 @@
 /**
- * What stands out of the jaws past their end, as a beam held at one end: how far the cut that lies farthest out bends it.
- * The whole stock's section counts, so it bends by that at least (F L³ / 3 E I).
+ * What stands out of the jaws past their end, as a beam held at one end: how far the cut that lies farthest out bends it,
+ * by the sections that are left when it is cut.
  */
 
 import { AXIS_INDEX } from '../../geometry/vector';
 import { materialOf } from '../../model/material-of';
 import { FACE_AXIS, FACES, type Face } from '../../model/model';
 import type { PartInShop } from '../part-in-shop';
-import type { Cut } from '../stock/types';
+import type { Cut, Workpiece } from '../stock/types';
+import { limberOf } from './beam';
 import { heaviestOf } from './forces';
 import type { InJaws } from './in-jaws';
 import { bothOf } from './two-pieces';
@@ -20,40 +21,61 @@ export interface StandsOut {
   readonly cut: Cut;
   readonly forceN: number;
   readonly bendsMm: number;
+  /** The same where this cut were the set-up's first. */
+  readonly firstMm: number;
 }
 
-/** Of a round section, π d⁴ / 64 for d⁴ / 12. */
-const ROUND = (12 * Math.PI) / 64;
-/** Shorter than so many times its smaller side it is no beam. */
+/** Shorter than so many times its thinnest it is no beam. */
 const LEAST_RATIO = 2;
 
 /** Of either end the cut that bends it most. */
 export function standsOut(x: InJaws, inShop: PartInShop): readonly StandsOut[] {
-  const { inVise: h, seating, inTime: s } = x;
+  const { inVise: h, inTime: s } = x;
   const youngMPa = materialOf(inShop.part)?.youngMPa;
-  const [low, high] = [seating.heightMm, h.openingMm];
-  if (youngMPa === undefined || !(Math.min(low, high) > 0)) return [];
-  const form = s.before.body.form === 'round' ? ROUND : 1;
+  if (youngMPa === undefined) return [];
+  const axis = h.alongAxis;
   const [fromMm, toMm] = bothOf([h.workFromMm, h.workToMm], h.secondMm);
-  return FACES.filter((f) => AXIS_INDEX[FACE_AXIS[f].axis] === h.alongAxis).flatMap((face) => {
+  return FACES.filter((f) => AXIS_INDEX[FACE_AXIS[f].axis] === axis).flatMap((face) => {
     const { sign } = FACE_AXIS[face];
-    const outMm = sign > 0 ? toMm - h.jawToMm : h.jawFromMm - fromMm;
-    if (outMm < LEAST_RATIO * Math.min(low, high)) return [];
+    // The second piece is judged where the first is told: it lies only so far on.
+    const { secondMm = 0 } = h;
+    const onMm = sign === Math.sign(secondMm) ? secondMm : 0;
+    const [rootMm, tipMm] = sign > 0 ? [h.jawToMm - onMm, toMm - onMm] : [h.jawFromMm - onMm, fromMm - onMm];
+    const outMm = sign * (tipMm - rootMm);
+    if (outMm <= 0) return [];
     const [most] = s.cuts
       .flatMap((cut): StandsOut[] => {
         const ends = cut.removes.map(({ bounds: { min, max } }) =>
-          sign > 0 ? Math.min(max[h.alongAxis], toMm) - h.jawToMm : h.jawFromMm - Math.max(min[h.alongAxis], fromMm),
+          sign > 0 ? Math.min(max[axis], tipMm) - rootMm : rootMm - Math.max(min[axis], tipMm),
         );
         const leverMm = Math.max(0, ...ends);
-        if (leverMm < LEAST_RATIO * Math.min(low, high)) return [];
+        const beam = leverMm > 0 ? beamOf(cut.before, x, rootMm, rootMm + sign * leverMm) : undefined;
+        if (!beam || leverMm < LEAST_RATIO * beam.thinnestMm) return [];
         const push = heaviestOf({ ...s, cuts: [cut] }, inShop);
         if (!push) return [];
-        const bends = (forceN: number, wide: number, deep: number) =>
-          (forceN * leverMm ** 3) / (3 * youngMPa * ((form * wide * deep ** 3) / 12));
-        const bendsMm = Math.max(bends(push.sidewaysN, low, high), bends(push.liftN, high, low));
-        return [{ face, outMm, leverMm, cut, forceN: push.forceN, bendsMm }];
+        const bends = ({ across, upward }: Beam) => Math.max(push.sidewaysN * across, push.liftN * upward) / youngMPa;
+        const first = beamOf(s.before, x, rootMm, rootMm + sign * leverMm);
+        return [
+          { face, outMm, leverMm, cut, forceN: push.forceN, bendsMm: bends(beam), firstMm: bends(first ?? beam) },
+        ];
       })
       .sort((a, b) => b.bendsMm - a.bendsMm);
     return most ? [most] : [];
   });
+}
+
+interface Beam {
+  /** What 1 N bends it, times E, 1/mm: towards a jaw, and up. */
+  readonly across: number;
+  readonly upward: number;
+  readonly thinnestMm: number;
+}
+
+function beamOf(w: Workpiece, { inVise: h, inTime }: InJaws, rootMm: number, endMm: number): Beam | undefined {
+  const axis = h.alongAxis;
+  const limber = limberOf(w, axis, rootMm, endMm);
+  if (!limber || !inTime.up) return undefined;
+  const upIsFirst = AXIS_INDEX[FACE_AXIS[inTime.up].axis] === (axis + 1) % 3;
+  const [upward, across] = upIsFirst ? [limber.u, limber.v] : [limber.v, limber.u];
+  return { across, upward, thinnestMm: limber.thinnestMm };
 }

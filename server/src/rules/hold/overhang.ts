@@ -3,10 +3,12 @@
 import { heldOf, type InJaws } from '../../process/workholding/in-jaws';
 import { type StandsOut, standsOut } from '../../process/workholding/stands-out';
 import { SAME } from '../../tolerance';
+import { change } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { gripFix, gripsOnHand, heldIn, otherJaws } from '../kit/holds';
 import { figure, PRINTED_ALIKE_MM, PRINTED_ALIKE_RATIO } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
+import { reordered } from '../kit/setups';
 import { held, SEAT } from './samples';
 
 interface High {
@@ -59,12 +61,15 @@ interface Far {
   readonly end: StandsOut;
 }
 
+/** Nothing that the set-up takes off would weaken it then. */
+const firstWouldDo = ({ firstMm }: StandsOut, most: number) => firstMm <= most;
+
 function tellFar({ x, end }: Far, { length, about, limit }: RuleContext): Told {
   const { face, outMm, cut, bendsMm, forceN } = end;
   const { setup } = x.inTime;
   const most = limit('bends');
   return {
-    message: `Set-up ${setup.name}: ${length(outMm)} of the workpiece are past the jaws at ${face}. Cutting ${cut.name} bends that end ${about(bendsMm, most)}; over ${about(most, bendsMm)} it vibrates (rule of thumb). Support that end, or use lighter cuts there.`,
+    message: `Set-up ${setup.name}: ${length(outMm)} of the workpiece are past the jaws at ${face}. Cutting ${cut.name} bends that end ${about(bendsMm, most)}; over ${about(most, bendsMm)} it vibrates (rule of thumb). ${firstWouldDo(end, most) ? `Cut ${cut.name} first, while that end is stiff.` : 'Support that end, or use lighter cuts there.'}`,
     thing: `set-up ${setup.name}`,
     has: about(bendsMm, most),
     needs: `${about(most, bendsMm)} or less`,
@@ -72,6 +77,12 @@ function tellFar({ x, end }: Far, { length, about, limit }: RuleContext): Told {
     span: x.hold.overhang?.by.span ?? x.hold.span,
     facts: { set_up: setup.name, face, stands_out_mm: outMm, bends_mm: bendsMm, force_n: forceN },
   };
+}
+
+function cutFirst({ inTime: { setup } }: InJaws, name: string, context: RuleContext) {
+  const own = setup.cuts.filter((c) => c.name === name);
+  const rest = setup.cuts.filter((c) => c.name !== name);
+  return change(`Cut ${name} first`, reordered(setup, [...own, ...rest], context));
 }
 
 const SAMPLE = { body: '{ x: 50, y: 30, z: 45 }', features: SEAT, cuts: '[seat]' };
@@ -82,7 +93,7 @@ export const overhang: Rule = defineRule({
   summary: 'The workpiece stands high above the jaws for its grip, or far out past their end.',
   why: 'The higher the cut above the jaws, the longer the lever that tips the workpiece out of them. It also vibrates more under the cutter.',
   formula:
-    'The height above the jaws over the grip, against the limit `grip`. The same height over the width between the jaws, against the limit `width`. The worse one is reported. What is past the end of the jaws is a beam of the stock’s whole section. The heaviest cut in it bends it by F L³ / 3 E I, against `bends`.',
+    'The height above the jaws over the grip, against the limit `grip`. The same height over the width between the jaws, against the limit `width`. The worse one is reported. What is past the end of the jaws is a beam of what is left there. The heaviest cut at a place in it bends it by F ∫ (L − x)² / E I(x) dx, against `bends`.',
   limits: [
     {
       name: 'grip',
@@ -118,10 +129,17 @@ export const overhang: Rule = defineRule({
     }
   },
   tell: (hit, context) => ('end' in hit ? tellFar(hit, context) : tellHigh(hit, context)),
-  keep: (hit) => ({ setup: hit.x.inTime.setup.name, far: 'end' in hit }),
-  *mend({ setup, far }, context) {
+  keep: (hit) => ({
+    setup: hit.x.inTime.setup.name,
+    ...('end' in hit && { far: hit.end.cut.name, firstMm: hit.end.firstMm }),
+  }),
+  *mend({ setup, far, firstMm = 0 }, context) {
     const x = heldIn(setup, context);
-    if (!x || far) return;
+    if (!x) return;
+    if (far !== undefined) {
+      if (firstMm <= context.limit('bends')) yield cutFirst(x, far, context);
+      return;
+    }
     const needed = x.seating.heightMm / (1 + context.limit('grip'));
     for (const g of gripsOnHand(x, context, needed).slice(0, 4)) yield gripFix(x, g, context);
     yield otherJaws(x, context);

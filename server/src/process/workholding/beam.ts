@@ -1,0 +1,58 @@
+/**
+ * A workpiece held at one place as a beam from there: how far a force on it bends it, by its sections as they are then.
+ * F ∫ (L − x)² / (E I(x)) dx, the unit-load integral of a cantilever (any handbook of strength of materials).
+ */
+
+import { momentsOf, regionEdges, secondMomentsOf } from '../../geometry/2d/moments';
+import { bodyPrism } from '../../geometry/solid/body';
+import { plainStopsOf } from '../../geometry/solid/stops';
+import type { AxisIndex } from '../../geometry/vector';
+import { crossOf } from '../stock/in-process-stock';
+import type { Workpiece } from '../stock/types';
+
+/** What 1 N at the lever's end bends it, times E, 1/mm: along each of the two axes after the beam's own, in turn. */
+interface Limber {
+  readonly u: number;
+  readonly v: number;
+  /** The least of its sections' sides on the way, mm: side of a square of the same area. */
+  readonly thinnestMm: number;
+}
+
+/** More stretches than these are not told apart: they are evened out. */
+const MOST_STRETCHES = 24;
+/** Gauss's two places in a stretch: exact where the section stays the same, for the lever enters by its square. */
+const PLACES = [0.5 - Math.sqrt(1 / 12), 0.5 + Math.sqrt(1 / 12)] as const;
+
+/**
+ * The beam from `rootMm` to `endMm` along the axis. Sections in several pieces count as joined, so it bends by that at
+ * least. Undefined where there is no material on the way: nothing holds the end then.
+ */
+export function limberOf(w: Workpiece, axis: AxisIndex, rootMm: number, endMm: number): Limber | undefined {
+  const [low, high] = [Math.min(rootMm, endMm), Math.max(rootMm, endMm)];
+  const near = w.voids.filter((v) => v.bounds.max[axis] > low && v.bounds.min[axis] < high);
+  const sum = { u: 0, v: 0, thinnestMm: Number.POSITIVE_INFINITY };
+  const stops = evened(plainStopsOf([...near, bodyPrism(w.body)], axis, low, high));
+  for (const [n, to] of stops.entries()) {
+    const from = stops[n - 1];
+    if (from === undefined) continue;
+    for (const share of PLACES) {
+      const at = from + share * (to - from);
+      const regions = crossOf(w, axis, at).regions ?? crossOf({ body: w.body, voids: [] }, axis, at).regions ?? [];
+      const edges = regions.flatMap(regionEdges);
+      const { area } = momentsOf(edges);
+      if (!(area > 0)) return undefined;
+      const { uu, vv } = secondMomentsOf(edges);
+      const weight = ((endMm - at) ** 2 * (to - from)) / PLACES.length;
+      sum.u += weight / uu;
+      sum.v += weight / vv;
+      sum.thinnestMm = Math.min(sum.thinnestMm, Math.sqrt(area));
+    }
+  }
+  return sum;
+}
+
+function evened(stops: readonly number[]): readonly number[] {
+  if (stops.length <= MOST_STRETCHES + 1) return stops;
+  const [low, high] = [stops[0]!, stops.at(-1)!];
+  return Array.from({ length: MOST_STRETCHES + 1 }, (_, n) => low + ((high - low) * n) / MOST_STRETCHES);
+}
