@@ -6,9 +6,10 @@
 
 /** What is kept with an object for one use, and the next use's. */
 class Drawer {
+  content: unknown = undefined;
+
   constructor(
     readonly use: object,
-    readonly content: unknown[],
     public next: Drawer | undefined,
   ) {}
 }
@@ -25,7 +26,7 @@ class Chest extends Given {
   #first: Drawer | undefined = undefined;
 
   /** The drawer opened last is the first of the chest: whoever asks once asks again. */
-  static open(owner: object, use: object): unknown[] {
+  static open(owner: object, use: object): Drawer {
     if (!(#first in owner)) new Chest(owner);
     const chest = owner as Chest;
     const first = chest.#first;
@@ -37,15 +38,15 @@ class Chest extends Given {
           drawer.next = first;
           chest.#first = drawer;
         }
-        return drawer.content;
+        return drawer;
       }
       before = drawer;
     }
-    const made = new Drawer(use, [], first);
+    const made = new Drawer(use, first);
     chest.#first = made;
-    return made.content;
+    return made;
   }
 }
 
-/** The list kept with the owner for this use; empty at first. Owners must not be sealed. */
-export const drawerOf: (owner: object, use: object) => unknown[] = Chest.open;
+/** What is kept with the owner for this use; nothing at first. Owners must not be sealed. */
+export const drawerOf: (owner: object, use: object) => { content: unknown } = Chest.open;

@@ -85,7 +85,9 @@ export function turnsOf(work: () => void): number {
  */
 export class Priced<T> {
   #work: (() => T) | undefined;
-  #done: { readonly value: T; readonly units: number; readonly turns: number } | undefined;
+  #value: T | undefined;
+  #units = 0;
+  #turns = 0;
   #tooLittle = Number.NEGATIVE_INFINITY;
 
   constructor(work: () => T) {
@@ -94,21 +96,25 @@ export class Priced<T> {
 
   /** Something is known that need not be worked out again: the result, or that so much does not reach. */
   get isKept(): boolean {
-    return this.#done !== undefined || this.#tooLittle >= 0;
+    return this.#work === undefined || this.#tooLittle >= 0;
   }
 
   get(): T {
-    if (this.#done) {
-      charge(this.#done.units);
-      heed(this.#done.turns);
-      return this.#done.value;
-    }
+    if (this.#work) return this.#make(this.#work);
+    charge(this.#units);
+    heed(this.#turns);
+    return this.#value as T;
+  }
+
+  #make(work: () => T): T {
     const had = granted;
     if (had <= this.#tooLittle) charge(had + 1);
     const [spent, heeded] = [total, turned];
     try {
-      const value = this.#work!();
-      this.#done = { value, units: total - spent, turns: turned - heeded };
+      const value = work();
+      this.#value = value;
+      this.#units = total - spent;
+      this.#turns = turned - heeded;
       this.#work = undefined;
       return value;
     } catch (failure) {

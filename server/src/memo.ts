@@ -15,17 +15,32 @@ import { Priced } from './effort';
 interface Options<A extends readonly unknown[]> {
   /** So many answers are kept with each owner; one where nothing is said. */
   readonly size?: number;
-  /** 2: the first two arguments own the answer, which is kept as long as both live. */
-  readonly owners?: 1 | 2;
+  /**
+   * 2: the first two arguments own the answer, which is kept as long as both live. `second`: the first is part of the
+   * second, as a feature is of its solid; the answer is kept with that and goes when it goes.
+   */
+  readonly owners?: 1 | 2 | 'second';
   /** What the answer turns on besides the owner, where that is less than all of the arguments. */
   readonly by?: (...args: A) => readonly unknown[];
 }
 
-interface Entry<T> {
-  from: readonly unknown[];
-  readonly answer: Priced<T>;
-  /** Some of its arguments are worked out when they are looked at. */
-  readonly isLazy: boolean;
+/** An answer, and the one that was asked for before it. */
+class Entry<T> extends Priced<T> {
+  next: Entry<T> | undefined = undefined;
+
+  constructor(
+    public from: readonly unknown[],
+    /** Some of its arguments are worked out when they are looked at. */
+    readonly isLazy: boolean,
+    work: () => T,
+  ) {
+    super(work);
+  }
+}
+
+/** The answers of one owner, the one asked for last first. */
+interface Shelf {
+  content: unknown;
 }
 
 /** `work`, with a memory. */
@@ -36,17 +51,26 @@ export function memo<A extends readonly [object, ...unknown[]], T>(
   const use = {};
   // The owner is the same in all that is kept with it, so that nothing need be copied to leave it out.
   return (...args) => {
-    const drawer = drawerOf(args[0], use);
-    const own = (owners === 1 ? drawer : entriesBeside(drawer, args[1] as object)) as Entry<T>[];
+    const shelf =
+      owners === 1
+        ? drawerOf(args[0], use)
+        : owners === 2
+          ? shelfBeside(drawerOf(args[0], use), args[1] as object)
+          : shelfFor(drawerOf(args[1] as object, use), args[0]);
     const from = by ? by(...args) : args;
-    const entry = latest(own, from);
-    if (!entry) return make(own, from, () => work(...args), size);
-    const value = entry.answer.get();
+    const entry = latest<T>(shelf, from);
+    if (!entry) return make(shelf, from, bound(work, args), size);
+    const value = entry.get();
     if (entry.isLazy) seeAgain(entry, from);
     // Lists that were alike are most likely asked with again, and the same list is compared by one look.
     else entry.from = from;
     return value;
   };
+}
+
+/** Apart, so that nothing is made for it where the answer is known. */
+function bound<A extends readonly unknown[], T>(work: (...args: A) => T, args: A): () => T {
+  return () => work(...args);
 }
 
 /** The same without an owner, for what turns on one word or number alone; of more than `size` the oldest answer goes. */
@@ -66,26 +90,38 @@ export function memoByValue<K extends string | number, T>(work: (key: K) => T, s
 }
 
 /** What the first owner keeps as long as the second lives too. */
-function entriesBeside(drawer: unknown[], second: object): unknown[] {
-  const known = drawer[0] as WeakMap<object, unknown[]> | undefined;
-  const bySecond = known ?? new WeakMap<object, unknown[]>();
-  if (!known) drawer.push(bySecond);
-  let entries = bySecond.get(second);
-  if (!entries) {
-    entries = [];
-    bySecond.set(second, entries);
-  }
-  return entries;
+function shelfBeside(drawer: Shelf, second: object): Shelf {
+  drawer.content ??= new WeakMap<object, Shelf>();
+  return shelfIn(drawer.content as WeakMap<object, Shelf>, second);
 }
 
-/** The entry that answers the question, if there is one; it is the last of the list from now on. */
-function latest<T>(own: Entry<T>[], from: readonly unknown[]): Entry<T> | undefined {
-  for (let i = own.length - 1; i >= 0; i--) {
-    const entry = own[i]!;
-    if (!areSame(entry.from, from)) continue;
-    for (let k = i + 1; k < own.length; k++) own[k - 1] = own[k]!;
-    own[own.length - 1] = entry;
-    return entry;
+/** What a whole keeps for one of its parts. */
+function shelfFor(drawer: Shelf, part: object): Shelf {
+  drawer.content ??= new Map<object, Shelf>();
+  return shelfIn(drawer.content as Map<object, Shelf>, part);
+}
+
+function shelfIn(shelves: WeakMap<object, Shelf>, key: object): Shelf {
+  const known = shelves.get(key);
+  if (known) return known;
+  const shelf: Shelf = { content: undefined };
+  shelves.set(key, shelf);
+  return shelf;
+}
+
+/** The entry that answers the question, if there is one; it is the first from now on. */
+function latest<T>(shelf: Shelf, from: readonly unknown[]): Entry<T> | undefined {
+  let before: Entry<T> | undefined;
+  for (let entry = shelf.content as Entry<T> | undefined; entry; entry = entry.next) {
+    if (areSame(entry.from, from)) {
+      if (before) {
+        before.next = entry.next;
+        entry.next = shelf.content as Entry<T>;
+        shelf.content = entry;
+      }
+      return entry;
+    }
+    before = entry;
   }
   return undefined;
 }
@@ -96,18 +132,30 @@ function seeAgain<T>({ from }: Entry<T>, asked: readonly unknown[]): void {
   });
 }
 
-function make<T>(own: Entry<T>[], from: readonly unknown[], work: () => T, size: number): T {
-  const entry: Entry<T> = { from, answer: new Priced(work), isLazy: from.some((x) => x instanceof Looked) };
+function make<T>(shelf: Shelf, from: readonly unknown[], work: () => T, size: number): T {
+  const entry = new Entry(from, from.some(isLooked), work);
   try {
-    const value = entry.answer.get();
+    const value = entry.get();
     if (entry.isLazy) entry.from = from.map((x) => (x instanceof Looked ? x.seen() : x));
     return value;
   } finally {
-    if (entry.answer.isKept) {
-      own.push(entry);
-      if (own.length > size) own.shift();
-    }
+    if (entry.isKept) putFirst(shelf, entry, size);
   }
+}
+
+function isLooked(x: unknown): boolean {
+  return x instanceof Looked;
+}
+
+/** Of more than `size` the one that was asked for longest ago goes. */
+function putFirst<T>(shelf: Shelf, entry: Entry<T>, size: number): void {
+  if (size > 1) {
+    let last = shelf.content as Entry<T> | undefined;
+    for (let left = size - 2; last && left > 0; left--) last = last.next;
+    if (last) last.next = undefined;
+    entry.next = shelf.content as Entry<T> | undefined;
+  }
+  shelf.content = entry;
 }
 
 /** In the place of what was not looked at. */

@@ -5,6 +5,7 @@
 
 import { heed } from '../effort';
 import { inward } from '../geometry/frame';
+import { nearTo } from '../geometry/solid/near';
 import type { Solid, Vec3, Void } from '../geometry/types';
 import { FACE_AXIS, type Face } from '../model/model';
 import { DIGITS, SAME } from '../tolerance';
@@ -46,7 +47,7 @@ export function beside(v: Void, { voids }: Pick<Solid, 'voids'>): readonly Void[
   const across = [0, 1, 2].map((i) => (Math.abs(v.frame.w[i as 0]) < 0.5 ? NEAR : Number.POSITIVE_INFINITY));
   const [x0, y0, z0] = v.bounds.min.map((at, i) => at - across[i]!) as unknown as Vec3;
   const [x1, y1, z1] = v.bounds.max.map((at, i) => at + across[i]!) as unknown as Vec3;
-  return voids.filter(({ bounds: { min, max } }) => {
+  return nearTo(voids, { min: [x0, y0, z0], max: [x1, y1, z1] }).filter(({ bounds: { min, max } }) => {
     if (max[0] < x0 || min[0] > x1) return false;
     return max[1] >= y0 && min[1] <= y1 && max[2] >= z0 && min[2] <= z1;
   });

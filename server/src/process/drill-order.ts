@@ -5,6 +5,7 @@
 
 import { heed } from '../effort';
 import type { Solid, Void } from '../geometry/types';
+import { memo } from '../memo';
 import type { Forms } from '../model/feature-kinds';
 import type { Hole, Part } from '../model/model';
 import { SAME } from '../tolerance';
@@ -61,14 +62,48 @@ export function isDrilledBefore(a: Hole, b: Hole, part: Part, solid: Solid): boo
 export function beforeCrossing(hole: Hole, part: Part, solid: Solid): Place {
   const own = boresOf(hole, solid);
   const later = new Set<string>();
-  for (const other of part.features) {
-    if (other.kind !== 'hole' || other === hole || other.tilt) continue;
+  for (const other of ofOtherDirections(own, part, solid)) {
+    if (other === hole) continue;
     const theirs = boresOf(other, solid);
     heed(own.length * theirs.length);
     if (!theirs.some((b) => own.some((a) => !parallel(a, b) && meet(a, b)))) continue;
     if (isDrilledBefore(hole, other, part, solid)) later.add(other.name);
   }
   return later.size === 0 ? solid : { body: solid.body, voids: solid.voids.filter((v) => !later.has(v.feature)) };
+}
+
+/** Holes that stand square, but for those whose bores all run along all of these: most parts have no others. */
+function ofOtherDirections(own: readonly Void[], part: Part, solid: Solid): readonly Hole[] {
+  return byDirection(solid, part).flatMap(({ along, holes }) =>
+    along && own.every((v) => parallel(v, along)) ? [] : holes,
+  );
+}
+
+interface Drilled {
+  /** One of the bores, where all run one way. */
+  readonly along?: Void;
+  readonly holes: Hole[];
+}
+
+const byDirection = memo((solid: Solid, part: Part): readonly Drilled[] => {
+  const groups: Drilled[] = [];
+  for (const hole of part.features) {
+    if (hole.kind !== 'hole' || hole.tilt) continue;
+    const bores = boresOf(hole, solid);
+    const [along] = bores;
+    if (!along) continue;
+    const one = bores.every((b) => isSameWay(b, along));
+    const known = one && groups.find((g) => g.along && isSameWay(g.along, along));
+    if (known) known.holes.push(hole);
+    else groups.push({ ...(one && { along }), holes: [hole] });
+  }
+  return groups;
+});
+
+/** Not only nearly: what is parallel to the one is so to the other. */
+function isSameWay(a: Void, b: Void): boolean {
+  const [v, w] = [a.frame.w, b.frame.w];
+  return v.every((c, i) => c === w[i]) || v.every((c, i) => c === -w[i]!);
 }
 
 function meet(a: Void, b: Void): boolean {

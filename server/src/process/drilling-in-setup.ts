@@ -51,7 +51,7 @@ const inTime = memo(
     const place = cut.before;
     return bores.map((of) => ({ b: bored(of, hole, up, faces, without(place, hole.name, of)), place }));
   },
-  { owners: 2 },
+  { owners: 'second' },
 );
 
 /** Without set-ups: what crosses it is there where a workshop drills it first. Each hole is held against all others, once for all rules. */
@@ -65,5 +65,5 @@ const inWorkshopOrder = memo(
       place,
     }));
   },
-  { owners: 2 },
+  { owners: 'second' },
 );

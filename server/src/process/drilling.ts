@@ -59,7 +59,7 @@ const boresFrom = memo(
     const bores = solid.voidsOf(hole.name).filter((v) => v.role === 'bore');
     return bores.map((of) => bored(of, hole, face, faces, without(solid, hole.name, of)));
   },
-  { owners: 2, size: 4 },
+  { owners: 'second', size: 4 },
 );
 
 /** Of a volume on the finished part, and where a planner drills it in several orders. */

@@ -40,7 +40,7 @@ const inTime = memo(
       if (!up || setup.hold?.type === 'angle') return [];
       return milledInCut(cut, up, feature, part, solid);
     }),
-  { owners: 2 },
+  { owners: 'second' },
 );
 
 /** What a cut takes of a feature, seen from the face that is up. */

@@ -53,9 +53,16 @@ export function milledVoids(feature: Feature, part: Part, solid: Solid): readonl
 
 const milledFrom = memo(
   (feature: Feature, solid: Solid, faces: readonly Face[], part: Part): readonly MilledVoid[] =>
-    work(feature, faces, solid).map((m) => ({ ...m, widestMm: widestFor(feature, m.neckMm, part) })),
-  { owners: 2, size: 4, by: (_, __, faces, { tolerance }) => [faces, tolerance?.name] },
+    sameList(
+      feature,
+      work(feature, faces, solid).map((m) => wide(m, widestFor(feature, m.neckMm, part))),
+    ),
+  { owners: 'second', size: 4, by: (_, __, faces, { tolerance }) => [faces, tolerance?.name] },
 );
+
+/** As long as nothing near it changes it is the same object, for what is worked out from it. */
+const wide = memo((m: MilledVoid, widestMm: number): MilledVoid => ({ ...m, widestMm }));
+const sameList = memo((_: Feature, list: readonly MilledVoid[]) => list, { size: 4 });
 
 /** The same of volumes in their surroundings, seen from one face: from the top where work is held at an angle. */
 export function milledIn(
@@ -99,7 +106,7 @@ const sidewaysOf = memo(
       return makeVoid(feature, { member, role, frame, region: { outer, holes: [] }, from, to, through });
     });
   },
-  { owners: 2, size: 4 },
+  { owners: 'second', size: 4 },
 );
 
 function work(feature: Feature, approaches: readonly Face[], solid: Solid): readonly MilledVoid[] {

@@ -4,6 +4,7 @@
  * the holder: what matters is what stands within the tool's own radius.
  */
 
+import { nearTo } from '../geometry/solid/near';
 import type { Vec3, Void } from '../geometry/types';
 import type { Face } from '../model/model';
 import { ROUNDING } from '../tolerance';
@@ -32,7 +33,10 @@ export function highestBeside(
   { floorMm, enoughMm = ROUNDING }: { readonly floorMm: number; readonly enoughMm?: number },
 ): number {
   const [a, b] = across(face);
-  const near = { body: solid.body, voids: solid.voids.filter((v) => beforeEdges(v) && beside(v, p, radiusMm, a, b)) };
+  const far = ([0, 1, 2] as const).map((i) => (a[i] === 0 && b[i] === 0 ? Number.POSITIVE_INFINITY : radiusMm));
+  const [min, max] = [add(p, far as unknown as Vec3, -1), add(p, far as unknown as Vec3)];
+  const about = nearTo(solid.voids, { min, max });
+  const near = { body: solid.body, voids: about.filter((v) => beforeEdges(v) && beside(v, p, radiusMm, a, b)) };
   let highest = floorMm;
   for (const ring of RINGS) {
     for (let i = 0; i < TURNS; i++) {

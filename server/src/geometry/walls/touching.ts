@@ -9,6 +9,7 @@ import { HAIR } from '../../tolerance';
 import { insetRegion } from '../2d/offset';
 import { bodyDepths } from '../distance/section';
 import { solidsApart } from '../distance/solids';
+import { nearIn } from '../solid/near';
 import { boundsOf, holds } from '../solid/prism';
 import type { BodyShape, Solid, Vec3, Void, Wall } from '../types';
 import { boxesMeet, boxesNear } from '../vector';
@@ -43,8 +44,9 @@ export function touchingCuts(solid: Solid): readonly Wall[] {
   let looks = 0;
   all.forEach((a, i) => {
     heed(all.length - i);
-    for (const b of all.slice(i + 1)) {
-      if (sameCut(a, b) || !boxesNear(a.bounds, b.bounds, TOUCH_MM) || ++looks > MOST) continue;
+    for (const k of nearIn(all, a.bounds, TOUCH_MM)) {
+      const b = all[k]!;
+      if (k <= i || sameCut(a, b) || !boxesNear(a.bounds, b.bounds, TOUCH_MM) || ++looks > MOST) continue;
       spend(LOOK);
       if (!touch(a, b) || overlap(a, b, solid)) continue;
       const [one, other] = compareVoids(a, b) <= 0 ? [a, b] : [b, a];

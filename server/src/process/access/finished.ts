@@ -18,7 +18,7 @@ export function bestOnFinished(feature: Feature, { part, solid, shop }: PartInSh
 const best = memo(
   (feature: Feature, solid: Solid, part: Part, shop: Shop): Verdict | undefined => work(feature, { part, solid, shop }),
   {
-    owners: 2,
+    owners: 'second',
     by: (_, __, { setups, stock, material, tolerance, features }, shop) => [
       shop,
       setups,

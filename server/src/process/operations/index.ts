@@ -37,7 +37,7 @@ const operationsIn = memo(
     return operationsNear(feature, { part, solid, shop, near }, new Later(() => standing(feature, part, near)));
   },
   {
-    owners: 2,
+    owners: 'second',
     size: KEEP,
     by: (_, __, { setups, stock, material, tolerance }, shop) => [shop, setups, stock, material?.name, tolerance?.name],
   },

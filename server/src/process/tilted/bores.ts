@@ -12,7 +12,7 @@ export const leaningBores = memo(
     if (!hole.tilt || hole.tilt.angle.deg === 0) return [];
     return solid.voidsOf(hole.name).flatMap((v) => (v.role === 'bore' ? [work(hole, v, solid)] : []));
   },
-  { owners: 2 },
+  { owners: 'second' },
 );
 
 function work(hole: Hole, v: Void, solid: Solid): Bored {

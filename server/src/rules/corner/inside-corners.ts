@@ -44,7 +44,7 @@ const deepestOf = memo(
     }
     return [...deepest.values()];
   },
-  { owners: 2 },
+  { owners: 'second' },
 );
 
 /** One of each kind of corner: same radius, turn and depth need the same cutter, so only one of them is looked up. */
@@ -81,7 +81,6 @@ export function choiceOf({ milled, corner, place }: Judged, { shop }: RuleContex
 const choices = memo(
   (corner: Corner, shop: Shop, milled: MilledVoid, place: MilledInSetup['place']): Choice =>
     choiceForCorner(milled, corner, place, shop),
-  { owners: 2 },
 );
 
 /**

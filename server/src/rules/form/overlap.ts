@@ -1,6 +1,7 @@
 import { pointAt } from '../../geometry/2d/edge';
 import { windingOf } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
+import { nearIn } from '../../geometry/solid/near';
 import type { Frame, Point2, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
 import type { Feature } from '../../model/model';
@@ -51,8 +52,9 @@ export const overlap: Rule = defineRule({
     const { voids } = context.solid;
     for (let j = 1; j < voids.length; j++) {
       const b = voids[j]!;
-      for (let i = 0; i < j; i++) {
+      for (const i of nearIn(voids, b.bounds)) {
         const a = voids[i]!;
+        if (i >= j) break;
         if (!boxesMeet(a.bounds, b.bounds, 0) || (a.feature === b.feature && a.member === b.member)) continue;
         const pair = `${a.feature} ${b.feature}`;
         const { found, looked } = worst.get(pair) ?? { looked: 0 };

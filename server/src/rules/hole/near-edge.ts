@@ -1,6 +1,7 @@
 /** hole/near-edge – a tapped hole with too little material beside it. */
 
 import type { BodyShape, Vec3, Void } from '../../geometry/types';
+import { memo } from '../../memo';
 import { FACE_AXIS, FACES, type Hole } from '../../model/model';
 import { type Bored, parallel } from '../../process/drilling';
 import { dot, inFrame, insideBy } from '../../process/section';
@@ -56,7 +57,7 @@ function websOf(b: Bored, { solid, part }: RuleContext): readonly Web[] {
     const away: Vec3 = [-off[0]! / r, -off[1]! / r, -off[2]! / r];
     webs.push({ webMm: body.radius - Math.hypot(...off) - b.radiusMm, to: 'round side', away });
   }
-  for (const v of voids) {
+  for (const v of outsides(body, voids)) {
     if (!parallel(v, b.of) || !sharesDepth(v, b, along)) continue;
     const { u, v: q } = inFrame(v.frame, b.axis);
     if (!OUTER.has(v.role) && !isOpenAt(v, body, along) && !isOnIsland(v, u, q)) continue;
@@ -69,6 +70,11 @@ function websOf(b: Bored, { solid, part }: RuleContext): readonly Web[] {
   }
   return webs;
 }
+
+/** What may be the outside to a hole beside it: steps, contours, what reaches a side, what has an island. */
+const outsides = memo((body: BodyShape, voids: readonly Void[]) =>
+  voids.filter((v) => OUTER.has(v.role) || v.region.holes.length > 0 || [0, 1, 2].some((i) => isOpenAt(v, body, i))),
+);
 
 /** A pocket or slot that reaches a side of the body: what is in it is the open air. */
 function isOpenAt(v: Void, body: BodyShape, along: number): boolean {

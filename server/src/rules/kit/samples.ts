@@ -5,6 +5,7 @@
 import { pointAt, tangentAt } from '../../geometry/2d/edge';
 import { rectOf, windingOf } from '../../geometry/2d/inside';
 import { regionEdges } from '../../geometry/2d/moments';
+import { nearTo } from '../../geometry/solid/near';
 import { holds } from '../../geometry/solid/prism';
 import type { Point2, Solid, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
@@ -68,10 +69,16 @@ export const takesSomething = memo(
 /** Whether the volume takes anything that no other takes. */
 export function takesAlone(v: Void, solid: Solid, nothingMm3: number): boolean {
   if (!boxesMeet(v.bounds, solid.body.box)) return false;
-  const others = solid.voids.filter((w) => w !== v && boxesMeet(v.bounds, w.bounds));
-  const alone = some(samplesOf(v), (p) => inBody(solid, p) && !others.some((w) => holds(w, p)));
-  return alone || solid.aloneMm3(v) > nothingMm3;
+  const others = nearTo(solid.voids, v.bounds).filter((w) => w !== v && boxesMeet(v.bounds, w.bounds));
+  return isAloneSomewhere(v, others, solid) || solid.aloneMm3(v) > nothingMm3;
 }
+
+/** A point that no other takes proves it, and goes on doing so as long as the others that it meets are the same. */
+const isAloneSomewhere = memo(
+  (v: Void, others: readonly Void[], solid: Solid): boolean =>
+    some(samplesOf(v), (p) => inBody(solid, p) && !others.some((w) => holds(w, p))),
+  { by: (_, others, { body }) => [others, body] },
+);
 
 /** Whether two volumes share more than so much; quickly no where their boxes do not meet. */
 export function takeTheSame(a: Void, b: Void, solid: Solid, nothingMm3: number): boolean {

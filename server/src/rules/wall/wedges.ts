@@ -6,8 +6,10 @@
 import { tangentAt } from '../../geometry/2d/edge';
 import { meetings } from '../../geometry/2d/intersect';
 import { regionEdges } from '../../geometry/2d/moments';
+import { nearIn } from '../../geometry/solid/near';
 import type { Edge, Frame, Point2, Solid, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
+import { memo } from '../../memo';
 import { FACE_AXIS, FACES, type Face } from '../../model/model';
 import { ROUNDING, SAME } from '../../tolerance';
 import { alongside, depthRange, dot, inPart, minus } from '../kit/voids';
@@ -40,7 +42,7 @@ export function* wedges(solid: Solid, belowDeg: number): Iterable<Wedge> {
     yield* atCorners(v, solid, belowDeg);
     yield* atSides(v, solid, belowDeg);
     const met: Void[] = [];
-    for (let k = i + 1; k < cuts.length; k++) if (boxesMeet(v.bounds, cuts[k]!.bounds)) met.push(cuts[k]!);
+    for (const k of nearIn(cuts, v.bounds)) if (k > i && boxesMeet(v.bounds, cuts[k]!.bounds)) met.push(cuts[k]!);
     if (met.length > CROWD) continue;
     for (const w of met) yield* between(v, w, solid, belowDeg);
   }
@@ -48,17 +50,29 @@ export function* wedges(solid: Solid, belowDeg: number): Iterable<Wedge> {
 
 function* atCorners(v: Void, solid: Solid, below: number): Iterable<Wedge> {
   const depth = (v.from + v.to) / 2;
-  for (const loop of [v.region.outer, ...v.region.holes]) {
-    const { edges } = loop;
-    for (const [i, after] of edges.entries()) {
-      if (edges.length < 2) continue;
-      const before = edges[(i + edges.length - 1) % edges.length]!;
-      const [back, on] = [turned(tangentAt(before, after.a), 180), tangentAt(after, after.a)];
-      const found = wedge({ a: v, b: v, depth, solid, below }, after.a, back, on);
-      if (found) yield found;
-    }
+  for (const { at, back, on } of sharpCorners(v, below)) {
+    const found = wedge({ a: v, b: v, depth, solid, below }, at, back, on);
+    if (found) yield found;
   }
 }
+
+interface Turn {
+  readonly at: Point2;
+  readonly back: Point2;
+  readonly on: Point2;
+}
+
+/** Of the outline alone: whether material stands there is asked of the part. */
+const sharpCorners = memo((v: Void, below: number): readonly Turn[] =>
+  [v.region.outer, ...v.region.holes].flatMap(({ edges }) =>
+    edges.flatMap((after, i) => {
+      if (edges.length < 2) return [];
+      const before = edges[(i + edges.length - 1) % edges.length]!;
+      const [back, on] = [turned(tangentAt(before, after.a), 180), tangentAt(after, after.a)];
+      return isSharp(angleBetween(back, on), below) ? [{ at: after.a, back, on }] : [];
+    }),
+  ),
+);
 
 /** Where the outline crosses a side of the body. Sides of a round body have no plane. */
 function* atSides(v: Void, solid: Solid, below: number): Iterable<Wedge> {
@@ -138,8 +152,8 @@ function* crossing(of: Meeting, p: Point2, e: Edge, f: Edge): Iterable<Wedge> {
 
 /** The wedge between two directions from a point, if it is sharp, of material, and free on both sides. */
 function wedge({ a, b, depth, solid, below }: Meeting, p: Point2, one: Point2, two: Point2): Wedge | undefined {
-  const angleDeg = (Math.atan2(Math.abs(one.u * two.v - one.v * two.u), one.u * two.u + one.v * two.v) * 180) / Math.PI;
-  if (angleDeg < ALONG || angleDeg >= below) return undefined;
+  const angleDeg = angleBetween(one, two);
+  if (!isSharp(angleDeg, below)) return undefined;
   const middle = unit({ u: one.u + two.u, v: one.v + two.v });
   const material = (turn: number) => {
     const d = turned(middle, turn);
@@ -147,6 +161,14 @@ function wedge({ a, b, depth, solid, below }: Meeting, p: Point2, one: Point2, t
   };
   if (!material(0) || material(angleDeg / 2 + BESIDE) || material(-angleDeg / 2 - BESIDE)) return undefined;
   return { angleDeg, a, b, point: p, at: inPart(a.frame, p.u, p.v, depth) };
+}
+
+function angleBetween(one: Point2, two: Point2): number {
+  return (Math.atan2(Math.abs(one.u * two.v - one.v * two.u), one.u * two.u + one.v * two.v) * 180) / Math.PI;
+}
+
+function isSharp(angleDeg: number, below: number): boolean {
+  return angleDeg >= ALONG && angleDeg < below;
 }
 
 function unit(p: Point2): Point2 {
