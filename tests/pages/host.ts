@@ -2,8 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fromPanel, type ToHost, type ToPanel } from '../../client/view/messages';
-import { Mesher } from '../../server/src/geometry/mesh/mesher';
-import { packed } from '../../server/src/geometry/mesh/packed';
+import { Pieces } from '../../server/src/geometry/mesh/pieces';
 import { WRITERS } from '../../server/src/node/writers';
 import { planFor } from '../../server/src/planning/plan-cache';
 import { Asker } from '../../server/src/service/asker';
@@ -26,11 +25,10 @@ export const example = (name: string): string => text('parts', name);
 export const faulty = (name: string): string => text('faulty', name);
 
 class Maker implements MeshMaker {
-  #mesher: Mesher | undefined;
+  #mesher: Pieces | undefined;
   async make({ body, voids }: Parameters<MeshMaker['make']>[0]) {
-    this.#mesher ??= new Mesher(await kernel());
-    const built = this.#mesher.build(body, voids);
-    return built && packed(built, voids);
+    this.#mesher ??= new Pieces(await kernel());
+    return this.#mesher.build(body, voids);
   }
   async differing(): Promise<undefined> {}
 }

@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { together } from '../../server/src/geometry/mesh/together';
 import { solidOf } from '../../server/src/geometry/part-solid';
 import { NodeMeshMaker } from '../../server/src/node/mesher';
 import type { MadeMesh } from '../../server/src/service/view/mesh-maker';
@@ -12,7 +13,7 @@ const SCRIPT = resolve(__dirname, '../../dist/mesh-worker.js');
 
 const holes = (n: number, depth = 6) =>
   Array.from({ length: n }, (_, i) => hole({ places: [at(8 + i * 10, 10)], diameter: 5, depth: deep(depth) }));
-const triangles = (made: MadeMesh) => Buffer.from(made.mesh.triangles, 'base64').length / 12;
+const triangles = (made: MadeMesh) => together(made.pieces).triangles.length / 3;
 
 describe('the mesh thread', () => {
   let folder: string;
@@ -50,8 +51,8 @@ describe('the mesh thread', () => {
     const made = await maker().make({ model: 'a', body, voids });
     assert.ok(made);
     assert.deepEqual(made.missing, []);
-    assert.equal(new Set(made.surfaces.map((s) => s.of)).size, 6);
-    assert.equal(Buffer.from(made.mesh.surfaceOf, 'base64').length / 4, triangles(made));
+    assert.equal(new Set(together(made.pieces).surfaces.map((s) => s.of)).size, 6);
+    assert.equal(together(made.pieces).surfaceOf.length, triangles(made));
   });
 
   it('ends after a quiet while without a word, and draws the same when it is asked again', async () => {
@@ -97,8 +98,8 @@ describe('the mesh thread', () => {
     ]);
     assert.equal(all[0], undefined);
     assert.equal(all[1], undefined);
-    assert.equal(new Set(all[2]!.surfaces.map((s) => s.of)).size, 2);
-    assert.equal(new Set(all[3]!.surfaces.map((s) => s.of)).size, 4);
+    assert.equal(new Set(together(all[2]!.pieces).surfaces.map((s) => s.of)).size, 2);
+    assert.equal(new Set(together(all[3]!.pieces).surfaces.map((s) => s.of)).size, 4);
   });
 
   it('forgets the model that was longest not asked for, and makes it again', async () => {
@@ -116,7 +117,7 @@ describe('the mesh thread', () => {
     const m = maker(wrapped('dying-once.js', once));
     const { body, voids } = solidOf(part(box(60, 20, 10), ...holes(3)));
     const made = await m.make({ model: 'a', body, voids });
-    assert.equal(new Set(made!.surfaces.map((s) => s.of)).size, 4);
+    assert.equal(new Set(together(made!.pieces).surfaces.map((s) => s.of)).size, 4);
     assert.equal(notes.length, 1);
     assert.ok(await m.make({ model: 'a', body, voids: voids.slice(1) }));
   });

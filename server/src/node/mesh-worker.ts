@@ -15,7 +15,6 @@ const loaded = loadKernel().then(
     new MeshOrders(kernel, {
       say: (message) => port.postMessage(message),
       soon: setImmediate,
-      encode,
       idle: () => kernel.memoryBytes() > MOST_MEMORY && port.close(),
     }),
 );
@@ -28,8 +27,3 @@ port.on('message', (order: Order) => {
     },
   );
 });
-
-/** Node's own base64, which is quicker than one written in script. */
-function encode({ buffer, byteOffset, byteLength }: ArrayBufferView): string {
-  return Buffer.from(buffer, byteOffset, byteLength).toString('base64');
-}

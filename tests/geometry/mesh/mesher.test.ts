@@ -1,7 +1,10 @@
-/** The mesher over many edits: the same as one that never saw the part before, and no memory left behind. */
+/** Pieces and meshes over many edits: the same as of a part that was never seen before, and no memory left behind. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
+import { shown } from '../../../server/src/geometry/mesh/display';
 import { Mesher } from '../../../server/src/geometry/mesh/mesher';
+import { Pieces } from '../../../server/src/geometry/mesh/pieces';
+import { together } from '../../../server/src/geometry/mesh/together';
 import { solidOf } from '../../../server/src/geometry/part-solid';
 import type { Feature } from '../../../server/src/model/model';
 import {
@@ -20,7 +23,7 @@ import {
   THROUGH,
   withFeatures,
 } from '../parts';
-import { kernel } from './proof';
+import { assertClosed, kernel, volumeOf } from './proof';
 
 const WIDE = 120;
 const HIGH = 80;
@@ -73,7 +76,7 @@ describe('the mesher', () => {
             : [];
           let p = part(box(WIDE, HIGH, 16), ...frame, ...first);
           const shape = solidOf(p).body;
-          const kept = new Mesher(k, { chordMm: 0.1 });
+          const kept = { pieces: new Pieces(k, { chordMm: 0.1 }), mesher: new Mesher(k, { chordMm: 0.1 }) };
           let features = [...first];
           for (let i = -1; i < edits.length; i++) {
             const edit = edits[i];
@@ -84,17 +87,22 @@ describe('the mesher', () => {
               p = withFeatures(p, [...frame, ...features]);
             }
             const { voids } = solidOf(p);
-            const built = kept.build(shape, voids);
-            const fresh = new Mesher(k, { chordMm: 0.1 });
-            const again = fresh.build(shape, voids);
-            assert.ok(built && again);
+            const fresh = new Pieces(k, { chordMm: 0.1 });
+            const [pieces, again] = [kept.pieces.build(shape, voids), fresh.build(shape, voids)];
+            assert.ok(pieces?.isPieced && again);
+            const all = together(pieces.pieces);
+            assert.deepEqual(all, together(again.pieces), 'number for number');
+            assertClosed(all);
+            const built = kept.mesher.build(shape, voids);
+            assert.ok(built);
             assert.equal(built.handle.status(), 'NoError');
-            const [a, b] = [built.handle.volume(), again.handle.volume()];
-            assert.ok(Math.abs(a - b) < 1e-6 * b + 1e-3, `${a} after edits, ${b} from nothing`);
-            assert.equal(built.handle.genus(), again.handle.genus());
+            if (i === edits.length - 1) assertClosed(shown(built));
+            const [a, b] = [volumeOf(all), built.handle.volume()];
+            assert.ok(Math.abs(a - b) < 1e-5 * b, `${a} in pieces, ${b} as a whole`);
             fresh.dispose();
           }
-          kept.dispose();
+          kept.pieces.dispose();
+          kept.mesher.dispose();
         },
       ),
       { numRuns: 8, seed: 20 },
@@ -112,17 +120,17 @@ describe('the mesher', () => {
     );
     let p = part(box(WIDE, HIGH, 16), ...features);
     const { body } = solidOf(p);
-    const mesher = new Mesher(k, { chordMm: 0.1 });
+    const pieces = new Pieces(k, { chordMm: 0.1 });
     const edit = (i: number) => {
       const changed = pocket({ places: [at(43, 38)], shape: rectangle(8, 18, 2), depth: deep(4 + (i % 9) / 4) });
       p = withFeatures(p, [...features.slice(0, 13), changed, ...features.slice(14)]);
-      assert.ok(mesher.build(body, solidOf(p).voids));
+      assert.ok(pieces.build(body, solidOf(p).voids));
     };
     for (let i = 0; i < 100; i++) edit(i);
     const before = k.memoryBytes();
     assert.ok(before > 1e6);
     for (let i = 0; i < 400; i++) edit(i);
     assert.equal(k.memoryBytes(), before);
-    mesher.dispose();
+    pieces.dispose();
   });
 });

@@ -1,8 +1,9 @@
 /** What every mesh must stand up to, told by an eye of its own: nothing of the mesher's is used but its answer. */
 import assert from 'node:assert/strict';
-import { type Shown, shown } from '../../../server/src/geometry/mesh/display';
-import { Mesher } from '../../../server/src/geometry/mesh/mesher';
+import type { Shown } from '../../../server/src/geometry/mesh/display';
+import { Pieces } from '../../../server/src/geometry/mesh/pieces';
 import { acrossAxis, type ExactShape, normalAt } from '../../../server/src/geometry/mesh/surface';
+import { together } from '../../../server/src/geometry/mesh/together';
 import { solidOf } from '../../../server/src/geometry/part-solid';
 import type { Solid, Vec3 } from '../../../server/src/geometry/types';
 import { cross, dot, length, sub } from '../../../server/src/geometry/vector';
@@ -19,7 +20,6 @@ export function kernel(): ReturnType<typeof loadKernel> {
 interface Meshed {
   readonly solid: Solid;
   readonly shown: Shown;
-  /** By the divergence theorem over the triangles as shown. */
   readonly volumeMm3: number;
   /** Of triangles that stand for a bent surface, mm². */
   readonly bentMm2: number;
@@ -27,23 +27,32 @@ interface Meshed {
 
 export async function meshOf(part: Part, chordMm: number): Promise<Meshed> {
   const solid = solidOf(part);
-  const mesher = new Mesher(await kernel(), { chordMm });
-  const built = mesher.build(solid.body, solid.voids);
+  const pieces = new Pieces(await kernel(), { chordMm });
+  const built = pieces.build(solid.body, solid.voids);
   assert.ok(built);
   assert.deepEqual(
     built.missing.map((v) => `${v.feature} ${v.role}`),
     [],
   );
-  const s = shown(built);
-  mesher.dispose();
-  let six = 0;
+  assert.ok(built.isPieced);
+  const s = together(built.pieces);
+  pieces.dispose();
   let bentMm2 = 0;
   for (let t = 0; t < s.surfaceOf.length; t++) {
     const [a, b, c] = corners(s, t);
-    six += dot(a, cross(b, c));
     if (s.surfaces[s.surfaceOf[t]!]!.shape.type !== 'plane') bentMm2 += length(cross(sub(b, a), sub(c, a))) / 2;
   }
-  return { solid, shown: s, volumeMm3: six / 6, bentMm2 };
+  return { solid, shown: s, volumeMm3: volumeOf(s), bentMm2 };
+}
+
+/** By the divergence theorem over the triangles as shown. */
+export function volumeOf(s: Shown): number {
+  let six = 0;
+  for (let t = 0; t < s.surfaceOf.length; t++) {
+    const [a, b, c] = corners(s, t);
+    six += dot(a, cross(b, c));
+  }
+  return six / 6;
 }
 
 function corners(s: Shown, t: number): [Vec3, Vec3, Vec3] {

@@ -1,7 +1,6 @@
 /** Pictures without a server or a thread: the same mesher, in this process. */
 import { differing } from '../../../server/src/geometry/mesh/differing';
-import { Mesher } from '../../../server/src/geometry/mesh/mesher';
-import { packed } from '../../../server/src/geometry/mesh/packed';
+import { Pieces } from '../../../server/src/geometry/mesh/pieces';
 import { Asker } from '../../../server/src/service/asker';
 import { Pace } from '../../../server/src/service/pace';
 import type { PartSnapshot } from '../../../server/src/service/snapshot';
@@ -13,10 +12,9 @@ import { kernel } from '../../geometry/mesh/proof';
 
 const here: MeshMaker = {
   async make({ body, voids }) {
-    const mesher = new Mesher(await kernel());
+    const mesher = new Pieces(await kernel());
     try {
-      const built = mesher.build(body, voids);
-      return built && packed(built, voids);
+      return mesher.build(body, voids);
     } finally {
       mesher.dispose();
     }

@@ -4,23 +4,22 @@
  */
 import type { Vec3 } from '../types';
 import { edgesOf } from './edges';
+import type { Arrays } from './joined';
 import type { Built } from './mesher';
 import { normalAt } from './surface';
 import { type ShownSurface, type Traced, traced } from './traced';
 
-/** Numbers as the view takes them: x, y, z; three vertices a triangle; two points an edge. */
-export interface Shown {
-  readonly positions: Float32Array;
-  readonly normals: Float32Array;
-  readonly triangles: Uint32Array;
-  readonly surfaceOf: Uint32Array;
-  readonly edges: Float32Array;
-  readonly edgeOf: Uint32Array;
+export interface Shown extends Arrays {
   readonly surfaces: readonly ShownSurface[];
 }
 
 export function shown(built: Built): Shown {
   const mesh = traced(built);
+  return { ...displayed(mesh), ...edgesOf(mesh) };
+}
+
+/** Without edges. */
+export function displayed(mesh: Traced): Omit<Shown, 'edges' | 'edgeOf'> {
   const { count, corners, surfaceOf, surfaces, spots, point } = mesh;
   const positions = new Float32Array(9 * count);
   const normals = new Float32Array(9 * count);
@@ -58,7 +57,6 @@ export function shown(built: Built): Shown {
     normals: normals.slice(0, 3 * made),
     triangles,
     surfaceOf,
-    ...edgesOf(mesh),
     surfaces,
   };
 }

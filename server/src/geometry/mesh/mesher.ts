@@ -1,6 +1,7 @@
 /**
  * From a body and what is removed from it to a mesh of what is left. Keeps the meshes of volumes that did not change, by
- * object identity, so that an edit of one feature costs that feature and what touches it.
+ * object identity, so that an edit of one feature costs that feature and what touches it. What is built does not depend
+ * on what was built before.
  *
  * Volumes that touch are united in groups; groups do not touch each other, so that they are put side by side without
  * any work. A volume that touches many others (a contour, the break of a whole face's edges) is taken from the body
@@ -15,7 +16,7 @@ import type { Side } from './sides';
 import { turnedShape } from './surface';
 import { isAligned, type SweepOptions, sweep } from './sweep';
 
-interface MesherOptions {
+export interface MesherOptions {
   /** How far a chord may stray from its arc, mm. */
   readonly chordMm?: number;
 }
@@ -44,24 +45,42 @@ interface Unit {
   readonly origins: readonly (readonly [number, Origin])[];
 }
 
-interface Group {
+/** Volumes that touch, as one. */
+export interface Group {
   readonly units: readonly Unit[];
   readonly handle: Manifold;
+  readonly origins: readonly (readonly [number, Origin])[];
+}
+
+/** The body less what touches many. */
+export interface Base {
+  readonly handle: Manifold;
+  readonly origins: ReadonlyMap<number, Origin>;
+}
+
+/** What is left is the base less all groups, which do not touch each other. */
+interface Parts {
+  readonly base: Base;
+  readonly groups: readonly Group[];
+  readonly missing: readonly Void[];
+}
+
+interface DrawnBody {
+  readonly shape: BodyShape;
+  readonly options: SweepOptions;
+  readonly handle: Manifold;
+  readonly id: number;
+  readonly origin: Origin;
 }
 
 export class Mesher {
   readonly #kernel: Kernel;
   readonly #chordMm: number;
-  #body: { shape: BodyShape; options: SweepOptions; handle: Manifold; id: number; origin: Origin } | undefined;
+  #body: DrawnBody | undefined;
   #units = new Map<Void, Unit>();
   #groups = new Map<Unit, Group>();
-  /** The body less what touches many. */
-  #base: { units: readonly Unit[]; handle: Manifold } | undefined;
-  /** The base less all groups that the last edits left alone. */
-  #rest: { from: Manifold; groups: readonly Group[]; handle: Manifold } | undefined;
-  #last: readonly Group[] = [];
-  /** The rest less the groups under edit; undefined where there are none. */
-  #edited: Manifold | undefined;
+  #base: (Base & { readonly units: readonly Unit[] }) | undefined;
+  #result: Manifold | undefined;
 
   constructor(kernel: Kernel, options: MesherOptions = {}) {
     this.#kernel = kernel;
@@ -69,40 +88,52 @@ export class Mesher {
   }
 
   build(body: BodyShape, voids: readonly Void[]): Built | undefined {
-    const base = this.#bodyOf(body);
-    if (!base) return undefined;
-    const units = this.#unitsOf(voids, base.options);
-    const drawn = units.filter((u) => u.handle);
-    const { wide, groups } = grouped(drawn);
-    const from = this.#baseOf(base.handle, wide);
-    const side = this.#groupsOf(groups);
-    const result = this.#result(from, side);
-    const origins = new Map<number, Origin>([[base.id, base.origin]]);
-    for (const u of units) for (const [id, origin] of u.origins) origins.set(id, origin);
-    return { handle: result, origins, missing: units.filter((u) => !u.handle).flatMap((u) => u.voids) };
+    const parts = this.parts(body, voids);
+    if (!parts) return undefined;
+    const { base, groups, missing } = parts;
+    this.#result?.delete();
+    this.#result = undefined;
+    if (groups.length > 0) {
+      const cutter = this.#kernel.Manifold.compose(groups.map((g) => g.handle));
+      this.#result = base.handle.subtract(cutter);
+      this.#result.numTri(); // worked out now, not when it is looked at
+      cutter.delete();
+    }
+    const origins = new Map([...base.origins, ...groups.flatMap((g) => g.origins)]);
+    return { handle: this.#result ?? base.handle, origins, missing };
+  }
+
+  /** The same before it is put together. Handles are the mesher's; what did not change since the last is the same object. */
+  parts(body: BodyShape, voids: readonly Void[]): Parts | undefined {
+    const drawnBody = this.#bodyOf(body);
+    if (!drawnBody) return undefined;
+    const units = this.#unitsOf(voids, drawnBody.options);
+    const { wide, groups } = grouped(units.filter((u) => u.handle));
+    return {
+      base: this.#baseOf(drawnBody, wide),
+      groups: this.#groupsOf(groups),
+      missing: units.filter((u) => !u.handle).flatMap((u) => u.voids),
+    };
   }
 
   /** Gives everything up. */
   dispose(): void {
-    this.#edited?.delete();
-    this.#edited = undefined;
+    this.#result?.delete();
+    this.#result = undefined;
     this.#forget();
     this.#body?.handle.delete();
     this.#body = undefined;
   }
 
   #forget(): void {
-    this.#dropRest();
-    this.#last = [];
-    this.#base?.handle.delete();
-    this.#base = undefined;
+    this.#dropBase();
     for (const g of this.#groups.values()) dropGroup(g);
     this.#groups.clear();
     for (const u of this.#units.values()) u.handle?.delete();
     this.#units.clear();
   }
 
-  #bodyOf(shape: BodyShape) {
+  #bodyOf(shape: BodyShape): DrawnBody | undefined {
     if (this.#body?.shape === shape) return this.#body;
     this.dispose();
     const options: SweepOptions = {
@@ -160,52 +191,24 @@ export class Mesher {
     return handle && { handle, sides: raw.sides };
   }
 
-  /** `groups` are all there are now; their handles are kept by identity. */
-  #result(from: Manifold, groups: readonly Group[]): Manifold {
-    this.#edited?.delete();
-    this.#edited = undefined;
-    const now = new Set(groups);
-    if (!this.#rest || this.#rest.from !== from || !this.#rest.groups.every((g) => now.has(g))) {
-      const before = new Set(this.#last);
-      const stable = groups.filter((g) => before.has(g));
-      this.#dropRest();
-      const kept = stable.length > 0 ? stable : groups;
-      this.#rest = { from, groups: kept, handle: this.#less(from, kept) };
+  #baseOf(body: DrawnBody, wide: readonly Unit[]): Base {
+    if (this.#base && sameList(this.#base.units, wide)) return this.#base;
+    this.#dropBase();
+    const origins = new Map([[body.id, body.origin], ...wide.flatMap((u) => u.origins)]);
+    let { handle } = body;
+    if (wide.length > 0) {
+      const cutter = this.#kernel.Manifold.union(wide.map((u) => u.handle!));
+      handle = handle.subtract(cutter);
+      handle.numTri();
+      cutter.delete();
     }
-    this.#last = groups;
-    const done = new Set(this.#rest.groups);
-    const left = groups.filter((g) => !done.has(g));
-    if (left.length === 0) return this.#rest.handle;
-    this.#edited = this.#less(this.#rest.handle, left);
-    return this.#edited;
+    this.#base = { units: wide, handle, origins };
+    return this.#base;
   }
 
-  #less(from: Manifold, groups: readonly Group[]): Manifold {
-    const cutter = this.#kernel.Manifold.compose(groups.map((g) => g.handle));
-    const left = from.subtract(cutter);
-    left.numTri(); // worked out now, not when it is looked at
-    cutter.delete();
-    return left;
-  }
-
-  #dropRest(): void {
-    this.#rest?.handle.delete();
-    this.#rest = undefined;
-  }
-
-  #baseOf(body: Manifold, wide: readonly Unit[]): Manifold {
-    if (this.#base && sameList(this.#base.units, wide)) return this.#base.handle;
-    if (!this.#base && wide.length === 0) return body;
-    this.#dropRest();
-    this.#base?.handle.delete();
+  #dropBase(): void {
+    if (this.#base && this.#base.units.length > 0) this.#base.handle.delete();
     this.#base = undefined;
-    if (wide.length === 0) return body;
-    const cutter = this.#kernel.Manifold.union(wide.map((u) => u.handle!));
-    const handle = body.subtract(cutter);
-    handle.numTri();
-    cutter.delete();
-    this.#base = { units: wide, handle };
-    return handle;
   }
 
   #groupsOf(wanted: readonly (readonly Unit[])[]): readonly Group[] {
@@ -221,7 +224,7 @@ export class Mesher {
       // a lone volume is used as it is
       const handle = units.length === 1 ? first.handle! : this.#kernel.Manifold.union(units.map((u) => u.handle!));
       handle.numTri();
-      groups.set(first, { units, handle });
+      groups.set(first, { units, handle, origins: units.flatMap((u) => u.origins) });
     }
     for (const gone of this.#groups.values()) dropGroup(gone);
     this.#groups = groups;

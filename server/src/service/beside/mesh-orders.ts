@@ -5,16 +5,17 @@
 import { closedMesh } from '../../geometry/mesh/closed';
 import { differing } from '../../geometry/mesh/differing';
 import type { Kernel } from '../../geometry/mesh/handles';
-import { Mesher } from '../../geometry/mesh/mesher';
-import { packed } from '../../geometry/mesh/packed';
+import { Pieces } from '../../geometry/mesh/pieces';
 import type { BodyShape, Void } from '../../geometry/types';
 import type { DrawOrder, FromWorker, Order } from './mesh-queue';
+import { PiecesOut } from './pieces-sent';
 
 /** Thinner differences than this are between chords, mm. */
 const DIFFER_CHORD_MM = 0.02;
 
 interface Model {
-  mesher: Mesher;
+  mesher: Pieces;
+  out: PiecesOut;
   chordMm: number | undefined;
   body: BodyShape;
   voids: Map<number, Void>;
@@ -26,8 +27,6 @@ interface Around {
   say(message: FromWorker): void;
   /** When the messages that wait have been taken. */
   soon(work: () => void): void;
-  /** Base64, where the machine has a quicker one. */
-  encode?(view: ArrayBufferView): string;
   /** Nothing is to be done just now. */
   idle?(): void;
 }
@@ -57,7 +56,8 @@ export class MeshOrders {
     }
     for (const name of order.drop) this.#drop(name);
     const model = this.#models.get(order.model) ?? {
-      mesher: new Mesher(this.#kernel, order),
+      mesher: new Pieces(this.#kernel, order),
+      out: new PiecesOut(),
       chordMm: order.chordMm,
       body: order.body!,
       voids: new Map(),
@@ -86,12 +86,12 @@ export class MeshOrders {
     const voids = order.voids.map((id) => model.voids.get(id)!);
     if (order.chordMm !== model.chordMm) {
       model.mesher.dispose();
-      model.mesher = new Mesher(this.#kernel, order);
+      model.mesher = new Pieces(this.#kernel, order);
       model.chordMm = order.chordMm;
     }
-    const { say, encode, idle } = this.#around;
+    const { say, idle } = this.#around;
     const built = model.mesher.build(model.body, voids);
-    say({ order: order.order, ...(built ? { made: packed(built, voids, encode) } : {}) });
+    say({ order: order.order, ...(built ? { made: model.out.sent(built, model.voids) } : {}) });
     if ([...this.#models.values()].every((m) => !m.waiting)) idle?.();
   }
 }

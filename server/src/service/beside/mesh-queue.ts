@@ -8,6 +8,7 @@ import type { Differing, SolidShape } from '../../geometry/mesh/differing';
 import type { BodyShape, Void } from '../../geometry/types';
 import { Unanswered } from '../asked';
 import type { MadeMesh, MeshMaker, MeshOrder } from '../view/mesh-maker';
+import { PiecesIn, type SentMesh } from './pieces-sent';
 import { Thread, type Threads } from './thread';
 
 /** A mesh to be shown. */
@@ -41,7 +42,7 @@ export type Order = DrawOrder | CloseOrder | DifferOrder;
 /** Nothing made: a later order came first, or there is nothing to draw. */
 export interface FromWorker {
   readonly order: number;
-  readonly made?: MadeMesh;
+  readonly made?: SentMesh;
   readonly closed?: ClosedMesh;
   readonly differing?: Differing;
 }
@@ -50,8 +51,17 @@ interface Waiting {
   readonly of: MeshOrder | Omit<CloseOrder, 'order'> | Omit<DifferOrder, 'order'>;
   /** Threads that died over it. */
   readonly deaths: number;
+  /** What there is of the model when this one is answered. */
+  shelf?: PiecesIn;
   resolve(answer: FromWorker | undefined): void;
   reject(failure: Error): void;
+}
+
+/** What the worker has of a model, and what came of it. */
+interface Held {
+  readonly body: BodyShape;
+  readonly voids: ReadonlySet<number>;
+  readonly shelf: PiecesIn;
 }
 
 /** A thread is given up on after so many deaths over one order. */
@@ -75,7 +85,7 @@ export class MeshQueue implements MeshMaker, TriangleMaker {
   readonly #longestMs: number;
   readonly #waiting = new Map<number, Waiting>();
   /** What the worker holds of each model. */
-  readonly #held = new Map<string, { body: BodyShape; voids: ReadonlySet<number> }>();
+  readonly #held = new Map<string, Held>();
   /** Handles: what a volume is called between the threads. */
   readonly #numbers = new WeakMap<Void, number>();
   #count = 0;
@@ -96,7 +106,16 @@ export class MeshQueue implements MeshMaker, TriangleMaker {
   }
 
   async make(order: MeshOrder): Promise<MadeMesh | undefined> {
-    return (await this.#ask(order))?.made;
+    const numbers = new Map(order.voids.map((v) => [this.#numberOf(v), v]));
+    return new Promise((resolve, reject) => {
+      const waiting: Waiting = {
+        of: order,
+        deaths: 0,
+        resolve: (answer) => resolve(answer?.made && waiting.shelf?.taken(answer.made, numbers)),
+        reject,
+      };
+      this.#send(waiting);
+    });
   }
 
   async closed(body: BodyShape, voids: readonly Void[], chordMm: number): Promise<ClosedMesh | undefined> {
@@ -122,7 +141,12 @@ export class MeshQueue implements MeshMaker, TriangleMaker {
     const order = ++this.#count;
     this.#waiting.set(order, waiting);
     if (this.#waiting.size === 1) this.#thread.within(this.#longestMs);
-    this.#thread.send('model' in waiting.of ? this.#drawOrder(order, waiting.of) : { order, ...waiting.of });
+    if (!('model' in waiting.of)) {
+      this.#thread.send({ order, ...waiting.of });
+      return;
+    }
+    this.#thread.send(this.#drawOrder(order, waiting.of));
+    waiting.shelf = this.#held.get(waiting.of.model)!.shelf;
   }
 
   #drawOrder(order: number, { model, body, voids, chordMm }: MeshOrder): DrawOrder {
@@ -139,7 +163,7 @@ export class MeshQueue implements MeshMaker, TriangleMaker {
     };
     for (const name of message.drop) this.#held.delete(name);
     this.#held.delete(model);
-    this.#held.set(model, { body, voids: new Set(ids) });
+    this.#held.set(model, { body, voids: new Set(ids), shelf: held?.shelf ?? new PiecesIn() });
     return message;
   }
 

@@ -2,12 +2,11 @@
  * An edge that was touched, from the exact surfaces that meet in it: a straight line with its ends, or a circle. Where it is
  * neither, it has no measure of its own.
  */
-import { bytesOf } from '../../geometry/mesh/base64';
+import type { Shown } from '../../geometry/mesh/display';
 import type { ExactShape } from '../../geometry/mesh/surface';
 import type { Vec3 } from '../../geometry/types';
 import { add, cross, dot, length, scale, sub } from '../../geometry/vector';
 import { SAME } from '../../tolerance';
-import type { MadeMesh } from './mesh-maker';
 
 export type ExactEdge =
   | { readonly type: 'line'; readonly along: Vec3; readonly through: Vec3; readonly ends: readonly [Vec3, Vec3] }
@@ -20,9 +19,7 @@ type Turned = Exclude<ExactShape, Plane>;
 const PARALLEL = 1e-6;
 
 /** `stretch`: which of the mesh's stretches was touched; `at`: where. Undefined for none, and for a curve that is no circle. */
-export function edgeAt({ mesh, surfaces }: MadeMesh, stretch: number): ExactEdge | undefined {
-  const pairs = new Uint32Array(bytesOf(mesh.edgeOf));
-  const points = new Float32Array(bytesOf(mesh.edges));
+export function edgeAt({ edgeOf: pairs, edges: points, surfaces }: Shown, stretch: number): ExactEdge | undefined {
   const [s, u] = [pairs[2 * stretch], pairs[2 * stretch + 1]];
   const [a, b] = [surfaces[s ?? -1]?.shape, surfaces[u ?? -1]?.shape];
   if (!a || !b) return undefined;

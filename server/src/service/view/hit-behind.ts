@@ -1,22 +1,18 @@
 /** Which face a ray through the material comes out of: by the triangles, which say only which; how far is the exact faces' to say. */
-import { bytesOf } from '../../geometry/mesh/base64';
+import type { Shown } from '../../geometry/mesh/display';
 import type { Vec3 } from '../../geometry/types';
 import { cross, dot, sub } from '../../geometry/vector';
 import { DIGITS } from '../../tolerance';
-import type { MadeMesh } from './mesh-maker';
 
 /** Triangles that the ray begins on are left behind by so much, mm. */
 const BEGINS_MM = 0.02;
 
 export function hitBehind(
-  { mesh }: MadeMesh,
+  { positions: at, triangles, surfaceOf }: Shown,
   own: number,
   from: Vec3,
   way: Vec3,
 ): { readonly surface: number; readonly mm: number } | undefined {
-  const at = new Float32Array(bytesOf(mesh.positions));
-  const triangles = new Uint32Array(bytesOf(mesh.triangles));
-  const surfaceOf = new Uint32Array(bytesOf(mesh.surfaceOf));
   const point = (v: number): Vec3 => [at[3 * v]!, at[3 * v + 1]!, at[3 * v + 2]!];
   let best: { surface: number; mm: number } | undefined;
   for (let t = 0; t < surfaceOf.length; t++) {

@@ -3,9 +3,8 @@
  * so that the service knows neither threads nor the library behind them.
  */
 import type { Differing, SolidShape } from '../../geometry/mesh/differing';
-import type { ExactShape, Place } from '../../geometry/mesh/surface';
+import type { Shown } from '../../geometry/mesh/display';
 import type { BodyShape, Void } from '../../geometry/types';
-import type { Mesh } from './protocol';
 
 export interface MeshOrder {
   /** What is drawn, by any name that stays: a later order under the same name makes an earlier one needless. */
@@ -17,18 +16,11 @@ export interface MeshOrder {
   readonly chordMm?: number;
 }
 
-export interface MeshSurface {
-  /** Which of the order's voids left it; absent for a face of the body. */
-  readonly of?: number;
-  readonly place: Place;
-  readonly shape: ExactShape;
-}
-
 export interface MadeMesh {
-  readonly mesh: Mesh;
-  readonly surfaces: readonly MeshSurface[];
+  /** What did not change since the model's last order is the same object. */
+  readonly pieces: readonly Shown[];
   /** Of the order's voids those that could not be drawn. */
-  readonly missing: readonly number[];
+  readonly missing: readonly Void[];
 }
 
 export interface MeshMaker {

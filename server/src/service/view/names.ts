@@ -1,22 +1,23 @@
 /** What the faces of a part are called: `wall of throat`, `floor of bearing-seat`, `front`. Words of the trade. */
 
 import type { Place } from '../../geometry/mesh/surface';
+import type { ShownSurface } from '../../geometry/mesh/traced';
 import type { Void } from '../../geometry/types';
 import { isChannel } from '../../model/feature-kinds';
 import type { Part } from '../../model/model';
 import { memberOf } from '../../rules/kit/message';
 import { ROUNDING } from '../../tolerance';
-import type { MeshSurface } from './mesh-maker';
 
 /** The name of one surface; `siblings` are all voids of its feature's member. */
-export function surfaceName(surface: MeshSurface, of: Void | undefined, part: Part, siblings: readonly Void[]): string {
+export function surfaceName(surface: ShownSurface, part: Part, siblings: readonly Void[]): string {
+  const { of } = surface;
   if (!of) return bodyFace(surface);
   // what facing leaves is the finished face itself
   if (!part.featureByName.has(of.feature)) return of.feature;
   return `${word(surface, of, part, siblings)} of ${memberOf(of)}`;
 }
 
-function word(surface: MeshSurface, of: Void, part: Part, siblings: readonly Void[]): string {
+function word(surface: ShownSurface, of: Void, part: Part, siblings: readonly Void[]): string {
   const { place } = surface;
   const feature = part.featureByName.get(of.feature);
   switch (of.role) {
@@ -48,13 +49,13 @@ function word(surface: MeshSurface, of: Void, part: Part, siblings: readonly Voi
 }
 
 /** Drawn from its side: what lies along the sweep is its floor. */
-function fromItsSide({ place, shape }: MeshSurface): string {
+function fromItsSide({ place, shape }: ShownSurface): string {
   if (place !== 'wall') return 'wall';
   return shape.type === 'plane' ? 'floor' : 'run-out';
 }
 
 /** In a hole a groove has two sides and a bottom. */
-function grooveWord({ place, shape }: MeshSurface): string {
+function grooveWord({ place, shape }: ShownSurface): string {
   if (place !== 'wall' || shape.type !== 'cylinder') return plain(place);
   return shape.sense < 0 ? 'outer wall' : 'inner wall';
 }
@@ -86,7 +87,7 @@ const SIDES = [
   ['bottom', 'top'],
 ] as const;
 
-function bodyFace({ shape }: MeshSurface): string {
+function bodyFace({ shape }: ShownSurface): string {
   if (shape.type !== 'plane') return 'round side';
   const axis = ([0, 1, 2] as const).find((a) => Math.abs(shape.normal[a]) > 0.5) ?? 2;
   return SIDES[axis][shape.normal[axis] > 0 ? 1 : 0];

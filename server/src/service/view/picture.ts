@@ -1,4 +1,7 @@
 /** A part as the view shows it: the mesh with named faces, and what the text and the rules say of it. */
+import { base64Of } from '../../geometry/mesh/base64';
+import { namedTogether, together } from '../../geometry/mesh/together';
+import type { ShownSurface } from '../../geometry/mesh/traced';
 import type { Void } from '../../geometry/types';
 import type { Part } from '../../model/model';
 import { OF_SETUPS } from '../../planning/as-written';
@@ -11,10 +14,10 @@ import { rangeOf } from '../lsp';
 import type { PartSnapshot } from '../snapshot';
 import { labelOf } from './labels';
 import { isGap, marksOf } from './marks';
-import type { MadeMesh, MeshSurface } from './mesh-maker';
+import type { MadeMesh } from './mesh-maker';
 import { madeBy, setupsOf } from './moments';
 import { surfaceName } from './names';
-import type { Moment, PartPicture, PictureFinding, PictureSetup, Surface } from './protocol';
+import type { Mesh, Moment, PartPicture, PictureFinding, PictureSetup, Surface } from './protocol';
 import type { SetUpTold } from './set-up';
 import { summaryOf } from './summary';
 
@@ -31,8 +34,8 @@ interface Shown {
 }
 
 /** Features that the mesh lacks. */
-export function missingIn({ made, voids }: Pick<Shown, 'made' | 'voids'>): readonly string[] {
-  return [...new Set(made.missing.map((i) => voids[i]!.feature))];
+export function missingIn({ made }: Pick<Shown, 'made'>): readonly string[] {
+  return [...new Set(made.missing.map((v) => v.feature))];
 }
 
 /** What is told beside the mesh, where it takes long to work out. */
@@ -60,8 +63,8 @@ export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): Par
     ...(moment ? { moment } : {}),
     ...(planned && { planned }),
     ...(uncut.length > 0 && { uncut }),
-    mesh: made.mesh,
-    surfaces: namedSurfaces(made.surfaces, voids, part),
+    mesh: meshOf(made),
+    surfaces: namedSurfaces(namedTogether(made.pieces).surfaces, voids, part),
     features: part.features.map((f) => ({
       name: f.name,
       kind: f.kind,
@@ -105,8 +108,20 @@ function unreadFeatures(snapshot: PartSnapshot): NonNullable<PartPicture['leftOu
     .map((e) => ({ name: String(e.key.value), nameRange: rangeOf(snapshot, e.key.span) }));
 }
 
+function meshOf({ pieces }: MadeMesh): Mesh {
+  const { positions, normals, triangles, surfaceOf, edges, edgeOf } = together(pieces);
+  return {
+    positions: base64Of(positions),
+    normals: base64Of(normals),
+    triangles: base64Of(triangles),
+    surfaceOf: base64Of(surfaceOf),
+    edges: base64Of(edges),
+    edgeOf: base64Of(edgeOf),
+  };
+}
+
 /** The surfaces of a mesh as the view knows them; `voids` is the list that the mesh was made from. */
-function namedSurfaces(surfaces: readonly MeshSurface[], voids: readonly Void[], part: Part): Surface[] {
+function namedSurfaces(surfaces: readonly ShownSurface[], voids: readonly Void[], part: Part): Surface[] {
   const members = new Map<string, Void[]>();
   const keyOf = (v: Void) => `${v.feature} ${v.member}`;
   for (const v of voids) {
@@ -115,17 +130,17 @@ function namedSurfaces(surfaces: readonly MeshSurface[], voids: readonly Void[],
     else members.set(keyOf(v), [v]);
   }
   return surfaces.map((s): Surface => {
-    const of = s.of === undefined ? undefined : voids[s.of];
+    const { of } = s;
     return {
       ...(of && part.featureByName.has(of.feature) ? { feature: of.feature } : {}),
       member: of?.member ?? 0,
-      name: surfaceName(s, of, part, of ? members.get(keyOf(of))! : []),
+      name: surfaceName(s, part, of ? members.get(keyOf(of))! : []),
       shape: shapeOf(s),
     };
   });
 }
 
-function shapeOf({ shape }: MeshSurface): Surface['shape'] {
+function shapeOf({ shape }: ShownSurface): Surface['shape'] {
   switch (shape.type) {
     case 'plane':
       return shape;

@@ -2,6 +2,7 @@
  * Pictures of parts, and measures between their faces. Remembers the last pictures of each part so that a measure is
  * taken from the very surfaces that were shown.
  */
+import { together } from '../../geometry/mesh/together';
 import { areSame } from '../../memo';
 import type { OnGone } from '../asker';
 import type { PartSnapshot } from '../snapshot';
@@ -144,7 +145,7 @@ export class Pictures {
   /** Null when the picture it was asked of is no longer known. */
   measure(path: string, request: Omit<MeasureRequest, 'uri'>): Measured | null {
     const shot = this.#shots.get(modelOf(path, request))?.find((s) => s.version === request.version);
-    return shot ? measured(shot.made, request, shot.units) : null;
+    return shot ? measured(together(shot.made.pieces), request, shot.units) : null;
   }
 
   /** Whether somebody may look at it, and measure. */

@@ -1,4 +1,5 @@
 /** What was touched: a face or an edge, alone with its own size and the wall behind it, or two with what lies between them. */
+import type { Shown } from '../../geometry/mesh/display';
 import { type ExactShape, normalAt } from '../../geometry/mesh/surface';
 import type { Vec3 } from '../../geometry/types';
 import { add, cross, distance, dot, length, scale, sub } from '../../geometry/vector';
@@ -7,7 +8,6 @@ import { SAME } from '../../tolerance';
 import { type ExactEdge, edgeAt } from './exact-edge';
 import { hitBehind } from './hit-behind';
 import { measureBetween } from './measure';
-import type { MadeMesh } from './mesh-maker';
 import type { Measured, MeasureRequest } from './protocol';
 
 interface Touched {
@@ -19,7 +19,7 @@ interface Touched {
 type Asked = Pick<MeasureRequest, 'a' | 'b' | 'atA' | 'atB' | 'edgeA' | 'edgeB'>;
 
 /** Null where the picture has no such face or edge. */
-export function measured(made: MadeMesh, asked: Asked, units: 'mm' | 'in'): Measured | null {
+export function measured(made: Shown, asked: Asked, units: 'mm' | 'in'): Measured | null {
   const { a, b, atA, atB, edgeA, edgeB } = asked;
   const first = touchedAt(made, a, atA, edgeA);
   const second = touchedAt(made, b, atB, edgeB);
@@ -33,12 +33,7 @@ export function measured(made: MadeMesh, asked: Asked, units: 'mm' | 'in'): Meas
   return { ...found, text: named(found.text, [first, second]) };
 }
 
-function touchedAt(
-  made: MadeMesh,
-  surface: number,
-  at: Vec3,
-  stretch: number | undefined,
-): Touched | 'curve' | undefined {
+function touchedAt(made: Shown, surface: number, at: Vec3, stretch: number | undefined): Touched | 'curve' | undefined {
   const shape = made.surfaces[surface]?.shape;
   if (!shape) return undefined;
   if (stretch === undefined) return { shape, at };
@@ -85,7 +80,7 @@ function across(axis: Vec3): Vec3 {
   return scale(b, 1 / length(b));
 }
 
-function faceAlone(made: MadeMesh, surface: number, { shape, at }: Touched, mm: (x: number) => string): Measured {
+function faceAlone(made: Shown, surface: number, { shape, at }: Touched, mm: (x: number) => string): Measured {
   const own = shape.type === 'cylinder' ? `diameter ${mm(2 * shape.radiusMm)}` : undefined;
   const out = normalAt(shape, at);
   const hit = out && hitBehind(made, surface, at, scale(out, -1));
