@@ -16,8 +16,8 @@ export function eachEdge(
     for (let c = 0; c < 3; c++) {
       const a = corners[3 * t + c]!;
       const b = corners[3 * t + (c === 2 ? 0 : c + 1)]!;
-      const low = a < b ? a : b;
-      const high = a < b ? b : a;
+      const low = Math.min(a, b);
+      const high = Math.max(a, b);
       const h = Math.imul(low, 0x9e3779b1) ^ Math.imul(high, 0x85ebca6b);
       let slot = (h ^ (h >>> 15)) & mask;
       while (from[slot] !== -1 && !(from[slot] === low && to[slot] === high)) slot = (slot + 1) & mask;

@@ -56,35 +56,37 @@ function twiceArea(polygon: readonly Point2[]): number {
 function loopsOf(edges: Stretches, flat: (p: Vec3) => Point2): readonly (readonly Vec3[])[] | undefined {
   const spots = new Spots();
   const out: number[][] = [];
-  let left = 0;
   for (let i = 0; i < edges.length; i += 6) {
     const [a, b] = [spots.of(edges, i), spots.of(edges, i + 3)];
     if (a === b) continue;
     out[a] ??= [];
     out[a].push(b);
-    left++;
   }
   const points = Array.from({ length: spots.count }, (_, s) => spots.at(s));
   const order = points.map((_, s) => s).sort((a, b) => compare(points[a]!, points[b]!));
   const loops: Vec3[][] = [];
   for (const start of order) {
     while (out[start]?.length) {
-      const loop = [start];
-      for (let at = start, from = -1; ; ) {
-        const ways = out[at];
-        if (!ways || ways.length === 0) return undefined;
-        const next = ways.length === 1 ? 0 : sharpest(ways, at, from, (s) => flat(points[s]!));
-        const [to] = ways.splice(next, 1);
-        left--;
-        if (to === start) break;
-        loop.push(to!);
-        from = at;
-        at = to!;
-      }
+      const loop = walked(out, start, (s) => flat(points[s]!));
+      if (!loop) return undefined;
       if (loop.length > 2) loops.push(loop.map((s) => points[s]!));
     }
   }
-  return left === 0 ? loops : undefined;
+  return loops;
+}
+
+/** Takes a way back to where it starts out of those that lead on from each spot; undefined where it ends. */
+function walked(out: readonly number[][], start: number, flat: (s: number) => Point2): readonly number[] | undefined {
+  const loop: number[] = [];
+  for (let at = start, from = -1; ; ) {
+    loop.push(at);
+    const ways = out[at] ?? [];
+    const [to] = ways.splice(ways.length > 1 ? sharpest(ways, at, from, flat) : 0, 1);
+    if (to === undefined) return undefined;
+    if (to === start) return loop;
+    from = at;
+    at = to;
+  }
 }
 
 /** Where outlines touch in a point: the way that turns most to the left, so that they stay apart. From nowhere: the least. */
