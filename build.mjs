@@ -94,7 +94,10 @@ const pageBeside = {
   name: 'page-beside',
   setup(bundle) {
     bundle.onResolve(
-      { filter: /\/(?:page-door|service\/compare|node\/(?:compare|git-drivers|job|new|record|sheet|writers))$/ },
+      {
+        filter:
+          /\/(?:page-door|service\/(?:compare|import-tools)|node\/(?:compare|git-drivers|import|job|new|record|sheet|writers))$/,
+      },
       ({ kind }) => (kind === 'dynamic-import' ? { path: BESIDE_PAGES, external: true } : undefined),
     );
     // A question of the thread beside, which has the code itself.

@@ -2,6 +2,7 @@
 import { commands, type Disposable, type ExtensionContext, languages, Uri, window } from 'vscode';
 import { isOurs } from './documents';
 import { exportPart } from './export-part';
+import { importTools } from './import-tools';
 import { newJob } from './new-job';
 import { newPart } from './new-part';
 import { newRecord } from './new-record';
@@ -18,6 +19,9 @@ export function registerCommands(context: ExtensionContext, link: ServerLink): D
     commands.registerCommand('scribeline.newShop', (folder?: Uri) => newShop(context.extensionUri, folder)),
     commands.registerCommand('scribeline.newJob', (folder?: Uri) => newJob(folder)),
     commands.registerCommand('scribeline.newRecord', (part?: Uri) => newRecord(link, part)),
+    commands.registerCommand('scribeline.importTools', (shop?: Uri, list?: unknown) =>
+      importTools(link, shop, list instanceof Uri ? list : undefined),
+    ),
     commands.registerCommand('scribeline.exportPart', (part?: Uri, to?: unknown) =>
       exportPart(link, part, to instanceof Uri ? to : undefined),
     ),

@@ -75,6 +75,8 @@ async function run(command: Command, screen: Terminal): Promise<Ended> {
       const { runNew } = await import('./node/new');
       return runNew(command, screen);
     }
+    case 'import':
+      return (await import('./node/import')).runImport(command, screen);
     case 'serve':
       return 'serving';
     default:

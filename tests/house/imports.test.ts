@@ -22,6 +22,7 @@ const FLOORS = [
   'export',
   'sheet',
   'compare',
+  'cutters',
   'service',
   'page',
   'lsp',

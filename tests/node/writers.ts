@@ -69,6 +69,15 @@ export const WRITERS: readonly Writer[] = [
     },
   },
   {
+    name: 'import --write',
+    words: ['import', 'list.csv', '--shop', 'club.shop.yaml', '--write'],
+    target: 'club.shop.yaml',
+    files: {
+      'club.shop.yaml': 'shop: club # ours\ntools:\n  dr-3: { kind: drill, diameter: 3 } # good\n',
+      'list.csv': 'kind;DC\nend mill;6\n',
+    },
+  },
+  {
     name: 'merge',
     words: ['merge', 'base.part.yaml', 'foot.part.yaml', 'theirs.part.yaml'],
     target: 'foot.part.yaml',

@@ -43,6 +43,7 @@ import { FACTS } from '../report/at-hand';
 import {
   compareParams,
   exportParams,
+  importParams,
   jobParams,
   measureRequest,
   pictureRequest,
@@ -59,6 +60,7 @@ import { COMPARE, REVISIONS } from '../service/compare-protocol';
 import { completionsAt, explained } from '../service/completion';
 import { exportOf, formatsOf } from '../service/export';
 import { EXPORT, FORMATS } from '../service/export-protocol';
+import { IMPORT } from '../service/import-protocol';
 import { inlaysOf } from '../service/inlays';
 import { jobAnswer } from '../service/job/answer';
 import { JOB, type JobProgress } from '../service/job/protocol';
@@ -192,6 +194,7 @@ export const REQUESTS: readonly Row[] = [
     async (session, asked, onGone) =>
       (await import('../service/compare')).compareAnswer(session, compareParams(asked), onGone),
   ],
+  [IMPORT, importTools],
   [REVISIONS, ({ host }, asked) => revisionsAnswer(host, revisionsParams(asked))],
 ];
 
@@ -337,6 +340,14 @@ async function starter(session: Session, asked: unknown, onGone: OnGone): Promis
   const part = await toBe(session, wanted.uri);
   const told = part && starterTold(wanted, part);
   return part && told ? session.asker.answer('starter', part, told, onGone) : null;
+}
+
+async function importTools(session: Session, asked: unknown): Promise<unknown> {
+  const { uri, text } = importParams(asked);
+  const { importAnswer } = await import('../service/import-tools');
+  const version = session.versionOf(uri);
+  const answer = await session.on<object | null>(uri, null, (s) => importAnswer(s, text));
+  return answer && version !== undefined ? { ...answer, version } : answer;
 }
 
 /** A record to begin with, of the part as it is now. */

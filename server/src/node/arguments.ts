@@ -4,6 +4,7 @@ import type { DrawingPrint } from '../sheet/drawing/printed';
 import { LANGUAGES, type Language } from '../sheet/language/names';
 import { PAPERS, type Paper } from '../sheet/page';
 import { currentRule, RENAMED_COMMANDS, RENAMED_OPTIONS } from '../text/renamed';
+import { type ImportCommand, readImport } from './import-options';
 import { type NewCommand, readNew } from './new-options';
 import { oneOf, parse, UsageError } from './options';
 
@@ -86,6 +87,7 @@ export type Command =
   | { readonly name: 'tables'; readonly table?: string; readonly format: 'text' | 'json' }
   | { readonly name: 'why'; readonly rule: string }
   | NewCommand
+  | ImportCommand
   | { readonly name: 'serve' }
   | { readonly name: 'help'; readonly of?: string }
   | { readonly name: 'version' };
@@ -134,13 +136,15 @@ export function readArguments(words: readonly string[]): Command {
       return readOne(first, rest, 'the name of a rule, such as wall/thin', (rule) => ({ name: 'why', rule }));
     case 'new':
       return readNew(rest);
+    case 'import':
+      return readImport(rest);
     case 'serve':
       if (rest.filter((word) => word !== '--no-color').join() !== '--stdio')
         throw new UsageError('The language server uses standard input and output only: scribeline serve --stdio');
       return { name: 'serve' };
     default:
       throw new UsageError(
-        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, git, tell, merge, tables, why, new, serve and help.`,
+        `There is no command \`${first}\`. The commands are check, plan, export, sheet, job, record, compare, git, tell, merge, tables, why, new, import, serve and help.`,
       );
   }
 }

@@ -7,8 +7,10 @@ import { AsideAnswers } from '../service/beside/answers';
 import type { ToAside } from '../service/beside/aside-queue';
 import type { AsideData } from './aside';
 
+export * from '../service/import-tools';
 export * from './compare';
 export * from './git-drivers';
+export * from './import';
 export * from './job';
 export * from './new';
 export * from './page-door';

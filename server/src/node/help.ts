@@ -52,12 +52,17 @@ const HELP = `Usage: scribeline COMMAND …
     --shop FILE                a part: for this shop
     --without NAME,NAME        a shop: these entries of the everyday one are not there
     --parts FILE,FILE          a job: these parts alone
+  import FILE…     cutters of a list as tools of a shop: ISO 13399 (P21) or a table (CSV) headed by its codes or by words
+    --shop FILE                the shop: in its units, and without what it has
+    --write                    write the new ones into that shop
+    --format text|json         json: what became of each row
   serve --stdio    the language server, for any editor
   help, --version
 
 Exit status: 0 no errors, 1 errors found, 2 the command could not do its work. That is: a file,
 folder or named shop could not be read, or the output could not be written.
 \`plan\` ends with 1 if no plan cuts all of the part, or some text could not be read.
+\`import\` ends with 1 if some row of a list is no tool, which is told of each.
 \`serve\` ends as its protocol says.
 `;
 

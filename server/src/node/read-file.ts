@@ -9,13 +9,19 @@ const FILE_LIMIT = 8_000_000;
 
 /** The text of a file, why it has none, or undefined where nothing is there. Its links have been followed already. */
 export async function readDocument(path: string): Promise<FileText> {
+  const bytes = await bytesOf(path);
+  return Buffer.isBuffer(bytes) ? decoded(bytes) : bytes;
+}
+
+/** The same, before anything is said of its encoding. */
+export async function bytesOf(path: string): Promise<Buffer | Unread | undefined> {
   try {
     const odd = oddity(await stat(path));
     if (odd) return odd;
     // Without waiting, and without another link: what was a file a moment ago may be a pipe now, or lead elsewhere.
     const handle = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0) | (constants.O_NOFOLLOW ?? 0));
     try {
-      return oddity(await handle.stat()) ?? (await textOf(handle));
+      return oddity(await handle.stat()) ?? (await allOf(handle));
     } finally {
       await handle.close();
     }
@@ -37,7 +43,7 @@ function tooLarge(size: number): Unread {
 }
 
 /** To its end, whatever size it claims: some files claim none. */
-async function textOf(handle: FileHandle): Promise<string | Unread> {
+async function allOf(handle: FileHandle): Promise<Buffer | Unread> {
   const pieces: Buffer[] = [];
   let size = 0;
   for (;;) {
@@ -47,7 +53,7 @@ async function textOf(handle: FileHandle): Promise<string | Unread> {
     if (size > FILE_LIMIT) return tooLarge(size);
     pieces.push(buffer.subarray(0, bytesRead));
   }
-  return decoded(Buffer.concat(pieces));
+  return Buffer.concat(pieces);
 }
 
 /** UTF-8, its byte order mark kept; of anything else what it is, and that it is to be saved as UTF-8. */
@@ -91,7 +97,7 @@ function firstWrong(bytes: Buffer): { readonly line: number; readonly byte: numb
   return { line, byte: bytes.at(-1) ?? 0 };
 }
 
-async function failure(error: NodeJS.ErrnoException, path: string): Promise<FileText> {
+async function failure(error: NodeJS.ErrnoException, path: string): Promise<Unread | undefined> {
   switch (error.code) {
     case 'ENOENT': {
       const link = await lstat(path).catch(() => undefined);

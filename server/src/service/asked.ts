@@ -5,6 +5,7 @@ import { LANGUAGES } from '../sheet/language/names';
 import { PAPERS } from '../sheet/page';
 import type { CompareParams, CompareSide, RevisionsParams } from './compare-protocol';
 import type { ExportParams } from './export-protocol';
+import type { ImportParams } from './import-protocol';
 import type { JobParams } from './job/protocol';
 import type { PlanParams } from './plan/answer';
 import type { SheetParams } from './sheet-protocol';
@@ -103,6 +104,10 @@ export function starterParams(params: unknown): StarterParams {
     template: template as Template,
     ...(isLeftOut(piece) ? {} : { piece: finite(piece, 'piece') }),
   };
+}
+
+export function importParams(params: unknown): ImportParams {
+  return { uri: uriOf(params), text: string(fieldsOf(params).text, 'text') };
 }
 
 export function planParams(params: unknown): PlanParams {

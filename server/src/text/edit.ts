@@ -45,11 +45,21 @@ export function setText(tree: TextTree, map: MapNode, key: string, value: string
 
 /** Adds a key at the end of a map, its value written as YAML on one line: on a line of its own, or before the closing brace. */
 export function addText(tree: TextTree, map: MapNode, key: string, value: string): SpanEdit[] {
-  const text = `${scalarText(key)}: ${value}`;
-  if (map.flow) return putFlow(tree, map, map.entries, text);
+  return addTexts(tree, map, [[key, value]]);
+}
+
+/** The same of several keys, in one edit. */
+export function addTexts(
+  tree: TextTree,
+  map: MapNode,
+  entries: readonly (readonly [key: string, value: string])[],
+): SpanEdit[] {
+  const texts = entries.map(([key, value]) => `${scalarText(key)}: ${value}`);
+  if (map.flow) return putFlow(tree, map, map.entries, texts.join(', '));
   const first = map.entries[0];
   if (!first) return [];
-  return [newLine(tree, lastSpan(map), columnOf(tree.text, tree.locate(first.key.span).start), text)];
+  const column = columnOf(tree.text, tree.locate(first.key.span).start);
+  return [newLine(tree, lastSpan(map), column, texts.join(eolOf(tree.text) + ' '.repeat(column)))];
 }
 
 /**
