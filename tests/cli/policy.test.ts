@@ -99,6 +99,11 @@ describe('check in a pipeline', function () {
     git('commit', '-qm', 'two');
     write('c.shop.yaml', 'shop: c\nparallels: [10]\n');
     assert.deepEqual(paths().sort(), ['b.part.yaml', 'c.shop.yaml']);
+    write('d.part.yaml', 'part: d\nbody: { x: 60, y: 40, z: 16 }\ninclude:\n  g: { from: sub/new.part.yaml }\n');
+    git('add', '.');
+    git('commit', '-qm', 'three');
+    write('sub/new.part.yaml', `shop: ../own.shop.yaml\n${GOOD}# changed\n`);
+    assert.deepEqual(paths().sort(), ['d.part.yaml', 'sub/new.part.yaml']);
     const unknown = run('check', '.', '--since', 'v9');
     assert.deepEqual([unknown.status, unknown.out], [2, '']);
     assert.match(unknown.err, /there is no revision `v9`/);

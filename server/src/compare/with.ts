@@ -3,6 +3,7 @@ import type { Shop } from '../model/shop-model';
 import { checkJob, checkPart } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
+import type { Others } from '../text/tree';
 import { findingChanges } from './findings';
 import { type JobChange, jobChange } from './job';
 import type { Renames } from './joints';
@@ -10,7 +11,12 @@ import type { ComparedPart } from './json';
 import { partChange } from './part';
 
 export interface ComparedTold {
-  readonly before: { readonly path: string; readonly text: string; readonly shop: Shop };
+  readonly before: {
+    readonly path: string;
+    readonly text: string;
+    readonly shop: Shop;
+    readonly others?: Others;
+  };
   /** The shop as it is now, where the part is one of an old revision. */
   readonly today?: Shop;
 }
@@ -19,9 +25,13 @@ export function comparedWith(
   after: CheckedPart,
   { before, today }: ComparedTold,
 ): Pick<ComparedPart, 'change' | 'today'> {
-  const change = partChange(checkPart(before.text, before.shop), after);
+  const change = partChange(checkPart(before.text, before.shop, undefined, before.others), after);
   if (!today) return { change };
-  const { raised, cured } = findingChanges(after, checkPart(after.tree.text, today), (name) => name);
+  const { raised, cured } = findingChanges(
+    after,
+    checkPart(after.tree.text, today, undefined, after.tree.others),
+    (name) => name,
+  );
   return raised.length + cured.length > 0 ? { change, today: { raised, cured } } : { change };
 }
 
@@ -34,6 +44,7 @@ interface JobTold {
     readonly name: string;
     readonly text: string;
     readonly shop: Shop;
+    readonly others?: Others;
     readonly quantity: number;
   }[];
 }
@@ -49,7 +60,7 @@ export function comparedJobs({ before, after, renamed }: ComparedJobsTold): JobC
     const { job, tree } = checkJob(text);
     const read = pieces.flatMap(({ name, quantity, ...piece }) => {
       const entry = job.parts.find((p) => p.name === name);
-      return entry ? [{ entry, quantity, checked: checkPart(piece.text, piece.shop) }] : [];
+      return entry ? [{ entry, quantity, checked: checkPart(piece.text, piece.shop, undefined, piece.others) }] : [];
     });
     return { text, tree, job, findings, pieces: read };
   };

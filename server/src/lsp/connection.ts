@@ -124,9 +124,10 @@ function followDocuments(session: Session): void {
     judge.supersede(uri);
     if (kindOf(uri) === 'part') void session.resting.changed(uri);
     session.changed();
-    if (REACHING.has(kindOf(uri)) && !isNew) session.refresh();
+    if (!isNew && (REACHING.has(kindOf(uri)) || session.workspace.isIncluded(uri))) session.refresh();
   });
   documents.onDidClose(({ document: { uri } }) => {
+    const reaches = REACHING.has(kindOf(uri)) || session.workspace.isIncluded(uri);
     session.workspace.close(uri);
     soon.forget(uri);
     judge.forget(uri);
@@ -136,7 +137,7 @@ function followDocuments(session: Session): void {
     session.changed();
     session.pictures?.forget(uri);
     session.resting.forget(uri);
-    if (REACHING.has(kindOf(uri))) session.refresh();
+    if (reaches) session.refresh();
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     if (changes.filter(({ uri }) => session.workspace.fileChanged(uri) || kindOf(uri)).length === 0) return;

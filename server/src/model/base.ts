@@ -4,6 +4,7 @@
  */
 
 import type * as z from 'zod/mini';
+import type { Position } from '../text/lines';
 import type { ListNode, MapEntry, MapNode, Span } from '../text/tree';
 import type { Axis, Face } from './faces';
 import type { stockForm, units } from './schema/common';
@@ -136,8 +137,22 @@ export type Shape =
   | { readonly type: 'circle'; readonly diameter: Length; readonly span: Span }
   | { readonly type: 'path'; readonly corners: readonly PathCorner[]; readonly span: Span };
 
+/** Where a feature stands that another part's file brings. */
+export interface Included {
+  /** The entry of `include` that brings it. */
+  readonly by: string;
+  /** The other part's file, as written here and as the host names it. */
+  readonly file: string;
+  readonly path: string;
+  /** Its name there, and where that stands. */
+  readonly name: string;
+  readonly range: { readonly start: Position; readonly end: Position };
+}
+
 export interface FeatureBase {
   readonly name: string;
+  /** Of a feature that is not in this text. */
+  readonly included?: Included;
   readonly nameSpan: Span;
   /** Key and value: the whole entry in `features`. */
   readonly span: Span;

@@ -4,9 +4,12 @@
  */
 
 import { atOnce, type Steps } from '../effort';
+import { memo } from '../memo';
 import type { Quantity } from '../text/expression';
-import { entry, type MapEntry, type MapNode, type Span, type TextTree } from '../text/tree';
+import { readText } from '../text/read';
+import { entry, type FoundText, type MapEntry, type MapNode, type Span, type TextTree } from '../text/tree';
 import { homeOf } from './feature-kinds';
+import { includedIn, NOTHING_TAKEN, type OtherPart } from './include/entries';
 import type { Body, Feature, Parameter, Part, SpecProblem, Stock, Units } from './model';
 import { bodyAsStock, bodyLength, bodyOf, extentKey, ROUND, roundAxis, stockOf } from './resolve/body';
 import { CellDatabase } from './resolve/database';
@@ -30,11 +33,24 @@ export function resolvingPart(tree: TextTree, before?: Part): Steps<Part> {
   return new Resolving(tree, before && docs.get(before)).part();
 }
 
+/** Another part that this one includes features of, as it stands or with other values of its parameters. */
+const readOther = memo(
+  (other: FoundText, text: string): OtherPart => {
+    const tree = readText(text, undefined, other.others);
+    const resolving = new Resolving(tree, undefined);
+    const part = atOnce(resolving.part());
+    return { tree, part, entries: resolving.entries };
+  },
+  { size: 4 },
+);
+
 class Resolving {
   private readonly root: MapNode | undefined;
   private readonly doc: CellDatabase;
   private readonly parameters: ReadonlyMap<string, MapEntry>;
   private readonly features: ReadonlyMap<string, MapEntry>;
+  /** Worked out when the first feature is asked for: where they lie may turn on parameters. */
+  private included: ReturnType<typeof includedIn> | undefined;
 
   constructor(
     private readonly tree: TextTree,
@@ -50,7 +66,7 @@ class Resolving {
       feature: (name) => this.feature(name),
       stands: (feature) => homeOf(feature as Feature).stands(feature as Feature),
       parameterNames: () => this.parameters.keys(),
-      featureNames: () => this.features.keys(),
+      featureNames: () => this.entries.keys(),
       extentKey: (axis) => extentKey(entry(this.root, 'body'), axis),
     };
   }
@@ -65,7 +81,7 @@ class Resolving {
     const features: Feature[] = [];
     const featureByName = new Map<string, Feature>();
     const broken = new Set<string>();
-    for (const name of this.features.keys()) {
+    for (const name of this.entries.keys()) {
       yield;
       const found = this.feature(name);
       if (typeof found === 'object') {
@@ -139,12 +155,29 @@ class Resolving {
     return made as Stock;
   }
 
+  /** Every feature's entry by its name: its own, then those that it includes. */
+  get entries(): ReadonlyMap<string, MapEntry> {
+    const { byName } = this.taken();
+    if (byName.size === 0) return this.features;
+    return new Map([...this.features, ...[...byName].map(([name, { entry: e }]) => [name, e] as const)]);
+  }
+
+  private taken(): ReturnType<typeof includedIn> {
+    if (!this.included) {
+      this.included = NOTHING_TAKEN;
+      this.included = includedIn(this.doc, this.root, this.features, { others: this.tree.others, read: readOther });
+    }
+    return this.included;
+  }
+
   private feature(name: string): Found<Feature> {
-    const written = this.features.get(name);
-    if (!written) return 'unknown';
+    const taken = this.features.has(name) ? undefined : this.taken().byName.get(name);
+    const written = taken?.entry ?? this.features.get(name);
+    if (!written) return this.taken().lacks ? 'broken' : 'unknown';
     const compute = (work: Parameters<typeof featureOf>[0]) => {
       checkName(work, written.key, 'feature');
-      return featureOf(work, written);
+      const feature = featureOf(work, written);
+      return feature && taken ? { ...feature, included: taken.included } : feature;
     };
     return this.doc.cell(`features/${name}`, [written], compute, name) ?? 'broken';
   }
@@ -174,7 +207,7 @@ class Resolving {
   private parameterList(broken: ReadonlySet<string>): ReadonlyMap<string, Parameter> {
     const used = new Set(this.doc.usedParameters());
     // What a broken feature would have looked at is not unused.
-    for (const name of broken) for (const word of wordsOf(this.features.get(name)?.value)) used.add(word);
+    for (const name of broken) for (const word of wordsOf(this.entries.get(name)?.value)) used.add(word);
     const list = new Map<string, Parameter>();
     for (const [name, { key, value: node }] of this.parameters) {
       const value = this.parameterValue(name);

@@ -172,7 +172,7 @@ async function byTodaysShop({ checked, shopPath }: PartSnapshot, terminal: Termi
   const workspace = new Workspace(nodeHost((line) => terminal.say(line), [dirname(shopPath)]));
   const shop = await workspace.snapshot(shopPath);
   if (shop?.kind !== 'shop') return undefined;
-  const again = checkPart(checked.tree.text, shop.checked.shop);
+  const again = checkPart(checked.tree.text, shop.checked.shop, undefined, checked.tree.others);
   const { raised, cured } = findingChanges(checked, again, (name) => name);
   return raised.length + cured.length > 0 ? { raised, cured } : undefined;
 }

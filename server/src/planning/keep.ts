@@ -79,7 +79,7 @@ export function writePlan(
     return keep('lost', 'they are put only into a text with a line for each key, not into braces.');
   const text = applyEdits(tree.text, locateEdits(tree, edits));
   if (text === tree.text) return keep('same', 'they are this plan.');
-  if (!readsAs(setups, text)) return keep('lost', 'the text could not be read with them in it.');
+  if (!readsAs(setups, text, tree)) return keep('lost', 'the text could not be read with them in it.');
   const gone = lostComment(tree.text, text);
   return gone ? keep('lost', `the comment \`${gone}\` would be lost.`) : { edits, text };
 }
@@ -107,8 +107,8 @@ function lostFrom(setups: readonly Setup[], part: Part, tree: TextTree): string 
 }
 
 /** Whether the text is whole with these set-ups in it, and says just these. */
-function readsAs(setups: readonly Setup[], text: string): boolean {
-  const tree = readText(text);
+function readsAs(setups: readonly Setup[], text: string, { others }: TextTree): boolean {
+  const tree = readText(text, undefined, others);
   const part = resolvePart(tree);
   const deep = ({ depth }: CutEntry) => (depth === undefined || depth === 'half' ? depth : depth.mm.toFixed(3));
   const saw = ({ sawnOff }: Setup) => sawnOff && `saw ${sawnOff.name} ${(sawnOff.leave?.mm ?? 0).toFixed(3)}`;

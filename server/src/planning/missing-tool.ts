@@ -59,7 +59,7 @@ function withTool(
 ): { readonly findings: readonly Finding[]; readonly weight: number } {
   const before = checked.findings;
   const shop: Shop = { ...checked.shop, tools: [...checked.shop.tools, tool] };
-  const after = checkPart(checked.tree.text, shop).findings;
+  const after = checkPart(checked.tree.text, shop, undefined, checked.tree.others).findings;
   const left = new Map<string, number>();
   for (const f of after) left.set(keyOf(f), (left.get(keyOf(f)) ?? 0) + 1);
   const findings = before.filter((f) => {

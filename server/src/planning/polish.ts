@@ -58,7 +58,7 @@ function betterThan(now: CheckedPart): CheckedPart | undefined {
 
 function judgedAfter({ edits }: Fix, { tree, shop }: CheckedPart): CheckedPart | undefined {
   const sorted = placed(edits, tree);
-  return sorted && checkPart(applyEdits(tree.text, sorted), shop);
+  return sorted && checkPart(applyEdits(tree.text, sorted), shop, undefined, tree.others);
 }
 
 /** The part itself is its author's: only how it is set up is the plan's. */

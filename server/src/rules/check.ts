@@ -12,7 +12,7 @@ import { type PartRecord, resolveRecord } from '../model/record';
 import { resolveShop } from '../model/shop';
 import type { Shop } from '../model/shop-model';
 import { readingText, readText } from '../text/read';
-import type { Span, TextEdit, TextTree } from '../text/tree';
+import type { Others, Span, TextEdit, TextTree } from '../text/tree';
 import { CheckedPart, type Reading } from './checked-part';
 import { allSafe, isCure, type Tried, tryFixes, tryFixesOn, tryWithin } from './fixes';
 import { hiddenCharacters } from './form/hidden-character';
@@ -23,29 +23,34 @@ import { failed, fromSpecProblem, fromTextProblem } from './run';
 import { kitFindings } from './shop-kit';
 import { shopFindings } from './shop-names';
 
-/** Reads, resolves and judges a part. Never throws. `before` lends what did not change. */
-export function checkPart(text: string, shop: Shop, before?: CheckedPart): CheckedPart {
-  const checked = readPart(text, shop, before);
+/** Reads, resolves and judges a part. Never throws. `before` lends what did not change, and the documents beside it. */
+export function checkPart(text: string, shop: Shop, before?: CheckedPart, others?: Others): CheckedPart {
+  const checked = readPart(text, shop, before, others);
   checked.judging.finish();
   return checked;
 }
 
 /** Reads and resolves a part; it is judged when its findings are asked for. */
-export function readPart(text: string, shop: Shop, before?: CheckedPart): CheckedPart {
-  return atOnce(readingPart(text, shop, before));
+export function readPart(text: string, shop: Shop, before?: CheckedPart, others?: Others): CheckedPart {
+  return atOnce(readingPart(text, shop, before, others));
 }
 
 /** The same, a step at a time. */
-export function* readingPart(text: string, shop: Shop, before?: CheckedPart): Steps<CheckedPart> {
-  if (before && before.shop === shop && before.tree.text === text) return before;
-  const reading = yield* workingOut(text, before?.against(text));
+export function* readingPart(
+  text: string,
+  shop: Shop,
+  before?: CheckedPart,
+  others = before?.tree.others,
+): Steps<CheckedPart> {
+  if (before && before.shop === shop && before.tree.text === text && before.tree.others === others) return before;
+  const reading = yield* workingOut(text, before?.against(text), others);
   return before ? before.next(reading, shop) : new CheckedPart(reading, shop);
 }
 
 /** Reads and resolves a part, a step at a time, without asking for a shop. */
-export function* workingOut(text: string, before?: Reading): Steps<Reading> {
-  if (before?.tree.text === text) return before;
-  const tree = yield* readingText(text, before?.tree);
+export function* workingOut(text: string, before?: Reading, others?: Others): Steps<Reading> {
+  const tree = yield* readingText(text, before?.tree, others);
+  if (tree === before?.tree) return before;
   const broken: Finding[] = [];
   const part = yield* fenced('Working out the part', resolvingPart(tree, before?.part), broken, tree);
   const solid = part && (yield* fenced('The geometry', makingSolid(part, before?.solid), broken, tree));

@@ -13,6 +13,7 @@ import { accepts } from './accept';
 import { withoutOutranked } from './dominance';
 import { lossesOf, mayFollow, withoutConsequences } from './follows';
 import { notJudged } from './form/not-judged';
+import { withHomes } from './kit/included';
 import { notJudgedFinding } from './kit/not-judged';
 import type { Finding, Rule } from './kit/rule';
 import { inTextOrder } from './order';
@@ -146,7 +147,8 @@ export class Judging {
     // What may follow from a fault is not told, but still it is what a lesser finding of the same would say.
     const accepted = open.length < all.length ? all.filter((f) => this.#isAccepted(f)) : [];
     const told = withoutOutranked(open, accepted).filter(own);
-    return inTextOrder([...this.#problems, ...withoutConsequences(told), ...of(LAST).filter(own)], tree);
+    const found = [...this.#problems, ...withoutConsequences(told), ...of(LAST).filter(own)];
+    return inTextOrder(withHomes(found, part), tree);
   }
 
   #isAccepted(finding: Finding): boolean {

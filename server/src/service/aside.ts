@@ -6,6 +6,7 @@
 import type { Shop } from '../model/shop-model';
 import type { Plan } from '../planning/plan';
 import type { Finding } from '../rules/kit/rule';
+import type { Others } from '../text/tree';
 import type { Question, Questions } from './questions';
 
 /** Who waits for it: somebody who looks at the screen; the findings of a text just typed; nobody in particular. */
@@ -14,6 +15,8 @@ export type Urgency = 'asked' | 'typed' | 'quiet';
 export interface Order<Q extends Question = Question> {
   readonly path: string;
   readonly text: string;
+  /** The documents that it includes. */
+  readonly others?: Others;
   readonly shop: Shop;
   readonly question: Q;
   readonly told: Questions[Q]['told'];

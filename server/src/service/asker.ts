@@ -43,7 +43,8 @@ export class Asker {
     told: Questions[Q]['told'],
   ): Errand<Questions[Q]['answer']> | undefined {
     const plan = knownPlan(checked);
-    const order = { path, text, shop: checked.shop, question, told, urgency: 'asked' } as const;
+    const of = { path, text, others: checked.tree.others, shop: checked.shop } as const;
+    const order = { ...of, question, told, urgency: 'asked' } as const;
     return this.#aside?.ask({ ...order, found: besides, ...(plan && { plan }) });
   }
 }

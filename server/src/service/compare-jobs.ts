@@ -88,7 +88,7 @@ async function partsOf(
   const made: ComparedPiece[] = [];
   for (const [a, b] of pairs) {
     const { path, text, checked } = a.snapshot;
-    const told = { before: { path, text, shop: checked.shop } };
+    const told = { before: { path, text, shop: checked.shop, others: checked.tree.others } };
     const { change } = await asker.answer('compared', b.snapshot, told, onGone);
     const opens = { before: sideOf(params.before, a), after: sideOf(params.after, b) };
     made.push({ piece: b.entry.name, change, opens });
@@ -104,6 +104,7 @@ function toldOf({ document: { text, findings }, pieces }: JobSide) {
       name: entry.name,
       text: snapshot.text,
       shop: checked.shop,
+      others: checked.tree.others,
       quantity,
     })),
   };

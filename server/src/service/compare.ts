@@ -75,7 +75,7 @@ async function comparedOf(
   // The shop as it is now has a word to say where the new side's own is an old one.
   const now = after.old ? await workspace.snapshot(uri) : undefined;
   const told = {
-    before: { path, text, shop: checked.shop },
+    before: { path, text, shop: checked.shop, others: checked.tree.others },
     ...(now?.kind === 'part' && { today: now.checked.shop }),
   };
   const { change, today } = await asker.answer('compared', after.document, told, onGone);

@@ -24,6 +24,7 @@ import { jointText } from './hover-joints';
 import { screwText } from './hover-screws';
 import { toleranceText } from './hover-tolerances';
 import { rowText } from './hover-variants';
+import { includeText } from './included-names';
 import { rangeOf } from './lsp';
 import { describeName } from './mentions';
 import { measuredText } from './record';
@@ -62,7 +63,8 @@ export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOption
       ...figuresText(snapshot, cursor, quick),
       ...rowText(snapshot, cursor, quick ? BEING_WORKED_OUT : undefined),
     );
-  if (snapshot.kind === 'part') pieces.push(...heldText(snapshot, cursor), ...screwText(snapshot, cursor));
+  if (snapshot.kind === 'part')
+    pieces.push(...heldText(snapshot, cursor), ...screwText(snapshot, cursor), ...includeText(snapshot, cursor));
   if (snapshot.kind === 'record') pieces.push(...measuredText(snapshot, offset));
   if (snapshot.kind === 'job') pieces.push(...jointText(snapshot, cursor));
   pieces.push(...met, ...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));

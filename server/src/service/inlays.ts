@@ -11,7 +11,7 @@ import { minutesText, pricedCuts } from '../report/cuts';
 import type { CheckedPart } from '../rules/checked-part';
 import { fitText } from '../tables/clearance';
 import { formatLength, lengthsIn } from '../text/format';
-import type { Span } from '../text/tree';
+import { isElsewhere, type Span } from '../text/tree';
 import { holds } from './lsp';
 import { type InlayHint, InlayHintKind, type Range } from './shapes';
 import { signed } from './signed';
@@ -25,6 +25,7 @@ export function inlaysOf(snapshot: Snapshot, range: Range): InlayHint[] {
   const { part, tree } = snapshot.checked;
   const hints: InlayHint[] = [];
   const add = (span: Span, label: string, data: NonNullable<InlayHint['data']> = 'values') => {
+    if (isElsewhere(span)) return;
     const position = snapshot.lines.position(tree.locate(span).end);
     if (holds(range, position)) hints.push({ position, label, kind: InlayHintKind.Type, paddingLeft: true, data });
   };

@@ -166,7 +166,9 @@ export class JudgeSoon {
         checked.judging.judge(name);
         continue;
       }
-      const order = { path, text, shop: checked.shop, question: 'rule', told: { name }, urgency: 'typed' } as const;
+      const { shop, tree } = checked;
+      const of = { path, text, others: tree.others, shop } as const;
+      const order = { ...of, question: 'rule', told: { name }, urgency: 'typed' } as const;
       const errand = this.#aside.ask(order);
       void work.ended.then(() => errand.cancel());
       const found = await errand.reply;

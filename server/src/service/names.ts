@@ -8,6 +8,7 @@ import { NAME } from '../model/schema/common';
 import { cursorAt } from './cursor';
 import { kindOf, resolvePath } from './documents';
 import { keyOf } from './file-key';
+import { boundElsewhere, includedAt } from './included-names';
 import { rangeOf } from './lsp';
 import { mentionAt, mentionsOf } from './mentioned';
 import type { Location, Range, WorkspaceEdit } from './shapes';
@@ -26,7 +27,7 @@ const OF_SHOP: ReadonlySet<string> = new Set([
 
 /** Where the name at an offset is defined, in this file or its shop; null where there is neither name nor file. */
 export async function definitionAt(workspace: Workspace, snapshot: Snapshot, offset: number): Promise<Location | null> {
-  const file = await fileAt(workspace, snapshot, offset);
+  const file = (await fileAt(workspace, snapshot, offset)) ?? includedAt(workspace, snapshot, offset);
   if (file) return file;
   const mention = mentionAt(snapshot, offset);
   if (!mention) return null;
@@ -72,6 +73,8 @@ export async function renameAt(
       ? `\`${newName}\` is no datum letter: one or two capital letters.`
       : `\`${newName}\` is no name: small letters, digits and dashes, a letter first.`;
   const home = await homeOf(workspace, snapshot, mention);
+  const bound = home && (await boundElsewhere(workspace, home, mention));
+  if (bound !== undefined) return bound;
   if (mention.kind === 'material' && !(home && mentionsIn(home, mention).some((m) => m.definition)))
     return `\`${mention.name}\` is a material of the tables. Only those under \`materials\` of a shop get another name.`;
   if (!home)
@@ -132,12 +135,13 @@ async function jobsNaming(workspace: Workspace, { path }: Snapshot): Promise<rea
   });
 }
 
-/** Where a `shop:` or `spec:` path leads. */
+/** Where a `shop:`, `spec:` or `from:` path leads. */
 async function fileAt(workspace: Workspace, snapshot: Snapshot, offset: number): Promise<Location | null> {
   const { path, scalar, onKey } = cursorAt(snapshot.checked.tree, offset);
   const isFile =
     (path.length === 1 && path[0] === 'shop' && snapshot.kind !== 'shop') ||
-    (snapshot.kind === 'job' && path.at(-1) === 'spec');
+    (snapshot.kind === 'job' && path.at(-1) === 'spec') ||
+    (snapshot.kind === 'part' && path.length === 3 && path[0] === 'include' && path[2] === 'from');
   if (!isFile || !scalar || onKey) return null;
   const target = resolvePath(snapshot.path, scalar.source);
   if (!kindOf(target) || (await workspace.text(target)) === undefined) return null;

@@ -42,6 +42,9 @@ export async function linksOf(
   const entryOf = (node: TextNode | undefined, key: string) =>
     node?.type === 'map' ? node.entries.find((e) => e.key.value === key) : undefined;
   if (snapshot.kind !== 'shop') await add(entryOf(root, 'shop'), 'Open the shop');
+  const groups = entryOf(root, 'include')?.value;
+  for (const group of snapshot.kind === 'part' && groups?.type === 'map' ? groups.entries : [])
+    await add(entryOf(group.value, 'from'), 'Open the part');
   if (snapshot.kind !== 'job') return found;
   const parts = entryOf(root, 'parts')?.value;
   for (const part of parts?.type === 'map' ? parts.entries : [])

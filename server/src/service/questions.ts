@@ -18,6 +18,7 @@ import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { variantFindings } from '../rules/variants';
 import { daysOf, type PartOfJob, partOfJob } from '../sheet/job/data';
+import type { Others } from '../text/tree';
 import { actionsOf } from './actions';
 import { hoverAt, type Unwritten } from './hover';
 import { inlaysOf } from './inlays';
@@ -47,7 +48,7 @@ interface HoverTold {
 
 interface ToBuyTold {
   readonly name: string;
-  readonly otherParts: readonly { readonly name: string; readonly text: string }[];
+  readonly otherParts: readonly { readonly name: string; readonly text: string; readonly others?: Others }[];
 }
 
 /** By name: what is told with the question, and what is answered. */
@@ -96,7 +97,7 @@ const ANSWERS: { readonly [Q in Question]: (of: PartSnapshot, told: Questions[Q]
     comparedJobs: (_, told) => comparedJobs(told),
     days: (_, { ask }) => daysOf(ask),
     toBuy: ({ checked }, { name, otherParts: others }) => {
-      const all = others.map((o) => ({ entry: o, checked: checkPart(o.text, checked.shop) }));
+      const all = others.map((o) => ({ entry: o, checked: checkPart(o.text, checked.shop, undefined, o.others) }));
       return toolToBuy([{ entry: { name }, checked }, ...all]) ?? null;
     },
     actions: (of, { range, only }) => actionsOf(of, range, only),

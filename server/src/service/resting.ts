@@ -67,7 +67,10 @@ export class Resting {
   async #readAnew({ path, text, lines, checked, shopPath, besides }: PartSnapshot): Promise<PartSnapshot | undefined> {
     const { pace, judge } = this.#kept;
     await pace.pause();
-    const reading = await pace.through(workingOut(text), () => judge.whollyJudged(path)?.checked !== checked);
+    const reading = await pace.through(
+      workingOut(text, undefined, checked.tree.others),
+      () => judge.whollyJudged(path)?.checked !== checked,
+    );
     return reading && wholePart({ path, text, lines, checked: checked.over(reading), shopPath, besides });
   }
 }

@@ -5,8 +5,7 @@
 
 import type { Job } from '../model/job-model';
 import type { Shop } from '../model/shop-model';
-import { gramsOf, type JobPiece, jobFindings } from '../planning/job';
-import { pieceTime } from '../planning/piece-time';
+import { type JobPiece, jobFindings } from '../planning/job';
 import { judgeRecord } from '../report/record/record';
 import { type CheckedJob, checkJob, checkRecord, checkShop, workingOut } from '../rules/check';
 import { CheckedPart } from '../rules/checked-part';
@@ -17,7 +16,9 @@ import { type DocumentKind, foldersUp, kindOf, resolvePath, rootOf } from './doc
 import { asBefore, fault, lackedShop, same } from './faults';
 import { childOf, keyOf } from './file-key';
 import type { FileText, Host } from './host';
-import { CUT, Pace } from './pace';
+import { includedKeys, type OtherDoor, othersOf, unreadPart } from './included';
+import { Pace } from './pace';
+import { priced } from './priced';
 import { recordFindings } from './record';
 import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
 import {
@@ -35,9 +36,6 @@ import { pieceOf, strangeIn } from './variants';
 
 /** Documents that are not open but were asked for, by a job or a rename: so many are kept. */
 const MOST_CLOSED = 40;
-/** Slices that a job's piece is worked out in before its sum is made all the same. */
-const MOST_SLICES = 12;
-
 export interface WorkspaceOptions {
   readonly roots?: readonly string[];
   /** A shop file to judge every part by. */
@@ -56,9 +54,16 @@ export class Workspace {
   readonly #snapshots = new Map<string, Snapshot>();
   /** The parts of a job as its own shop judges them, where it names one: by the job's path, then the part's. */
   readonly #pieces = new Map<string, Map<string, CheckedPart>>();
+  /** By part: keys of the documents that it includes features of. */
+  readonly #included = new Map<string, ReadonlySet<string>>();
   /** Parts being read, so that whoever asks meanwhile waits for the same reading. */
   readonly #reading = new Map<string, { readonly text: string; readonly part: Promise<PartSnapshot | undefined> }>();
   readonly #pace: Pace;
+  readonly #door: OtherDoor = {
+    name: (key) => this.#texts.name(key),
+    read: (key) => this.#texts.read(key),
+    mayRead: (from, target) => this.#mayRead(from, target),
+  };
 
   constructor(host: Host, options: WorkspaceOptions = {}) {
     this.#pace = options.pace ?? new Pace();
@@ -73,13 +78,14 @@ export class Workspace {
   /** Takes (or replaces) the text of a document that an editor holds. */
   open(path: string, text: string, told?: DocumentKind): void {
     this.#texts.open(path, text);
+    if (this.isIncluded(path)) this.#reading.clear();
     if (told) this.#told.set(keyOf(path), told);
   }
 
   /** An editor holds it no more: it is as on disk, or not there. */
   close(path: string): void {
     this.#texts.close(path);
-    for (const kept of [this.#told, this.#snapshots, this.#pieces]) kept.delete(keyOf(path));
+    for (const kept of [this.#told, this.#snapshots, this.#pieces, this.#included]) kept.delete(keyOf(path));
   }
 
   /** What the editor calls a document that is open; else its key. */
@@ -201,7 +207,7 @@ export class Workspace {
     const read = target !== undefined && this.#mayRead(key, target) ? await this.snapshot(target) : undefined;
     const part = read?.kind === 'part' ? read : undefined;
     if (named && target !== undefined && !part) {
-      const why = await this.#unreadPart(key, named.name, target);
+      const why = await unreadPart(this.#door, key, named.name, target);
       return {
         ...of,
         kind: 'record',
@@ -259,17 +265,26 @@ export class Workspace {
   }
 
   async #readPart(key: string, text: string, last: PartSnapshot | undefined): Promise<PartSnapshot | undefined> {
-    const working = workingOut(text, last?.checked.against(text));
+    const others = await othersOf(key, text, this.#door, last?.checked.tree);
+    this.#included.set(key, new Set(includedKeys(key, others)));
+    const working = workingOut(text, last?.checked.against(text), others);
     const read = await this.#pace.through(working, () => this.#isGone(key, text));
     if (!read) return undefined;
     const found = await shopOf(key, read, this.#shelf());
     const shop = asBefore(found.shop, last?.checked.shop);
     const besides = shopTrouble(read, found);
-    const isSame = last?.text === text && last.checked.shop === shop && last.shopPath === found.path;
+    const isRead = last?.text === text && last.checked.tree.others === others;
+    const isSame = isRead && last.checked.shop === shop && last.shopPath === found.path;
     if (isSame && same(last.besides, besides)) return last;
     const lines = last?.text === text ? last.lines : linesOf(text);
     const checked = last ? last.checked.next(read, shop) : new CheckedPart(read, shop);
     return wholePart({ path: this.#texts.name(key), text, lines, checked, shopPath: found.path, besides });
+  }
+
+  /** Whether a part that was read includes features of this document. */
+  isIncluded(path: string): boolean {
+    const key = keyOf(path);
+    return [...this.#included.values()].some((keys) => keys.has(key));
   }
 
   #shelf(): Shelf {
@@ -293,16 +308,9 @@ export class Workspace {
     return [...strangeIn(job, pieces), ...jobFindings(job, pieces, pieces.length === job.parts.length)];
   }
 
-  /** Works out what a piece weighs and takes, in slices that go on from each other, so that the sum is quickly made. */
+  /** Works out what a piece weighs and takes. */
   async price(checked: CheckedPart): Promise<void> {
-    for (let slices = 0; slices < MOST_SLICES; slices++) {
-      if (this.#pace.isOver || slices > 0) await this.#pace.pause();
-      const worked = this.#pace.slice(() => {
-        gramsOf(checked);
-        pieceTime(checked);
-      });
-      if (worked !== CUT) return;
-    }
+    await priced(checked, this.#pace);
   }
 
   /** Those of a job's parts that can be read, each as it is now, judged by the job's shop where it names one. */
@@ -372,21 +380,10 @@ export class Workspace {
     for (const { name, spec } of job.parts) {
       const target = resolvePath(path, spec.name);
       const why =
-        (await this.#unreadPart(path, spec.name, target)) ?? (own ? undefined : await this.#unreadShop(target));
+        (await unreadPart(this.#door, path, spec.name, target)) ?? (own ? undefined : await this.#unreadShop(target));
       if (why !== undefined) found.push(fault(why, [name], spec.span, { path: target }));
     }
     return found;
-  }
-
-  /** Why a job's part cannot be had. */
-  async #unreadPart(job: string, name: string, target: string): Promise<string | undefined> {
-    if (kindOf(target) !== 'part') return `\`${name}\` is not a part file: its name must end in \`.part.yaml\`.`;
-    if (!this.#mayRead(job, target))
-      return `\`${name}\` lies outside the open folder, where nothing is read. Open the folder that holds both.`;
-    const read = await this.read(target);
-    if (read === undefined) return `There is no part file \`${name}\` (looked for ${target}). Correct the path.`;
-    if (typeof read === 'object') return `The part file \`${name}\` ${read.why}.`;
-    return undefined;
   }
 
   /** What a part's own shop takes from the job where it cannot be had. */

@@ -8,13 +8,15 @@ import { commentsBeside } from './comments';
 import { cutFlow, putFlow } from './edit-flow';
 import { columnOf, eolOf, indentOf, lineEndOf, lineStartOf, spanAt } from './layout';
 import type { ListNode, MapEntry, MapNode, Span, SpanEdit, TextEdit, TextNode, TextTree } from './tree';
-import { entry as entryOf } from './tree';
+import { entry as entryOf, isElsewhere } from './tree';
 import { flowText, scalarText, type Writing } from './write';
 
 export type { SpanEdit };
 
 /** Places of a tree's spans, as document offsets. */
 export function locateEdits(tree: TextTree, edits: readonly SpanEdit[]): TextEdit[] {
+  // What stands in another document is changed there: a change of it is none here, nor what goes with it.
+  if (edits.some(({ span }) => isElsewhere(span))) return [];
   return edits.map(({ span, newText }) => ({ ...tree.locate(span), newText }));
 }
 

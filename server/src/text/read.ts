@@ -8,7 +8,17 @@ import { type Block, blocksOf, type TopBlock } from './blocks';
 import { findBroken } from './outlawed';
 import { duplicateKey, type Piece, parsePiece } from './piece';
 import { modernised } from './renaming';
-import type { MapEntry, MapNode, OldWord, Span, TextProblem, TextTree } from './tree';
+import {
+  type MapEntry,
+  type MapNode,
+  mapAt,
+  type OldWord,
+  type Others,
+  type Span,
+  seatOf,
+  type TextProblem,
+  type TextTree,
+} from './tree';
 import { aboutMissingColon, MESSAGES } from './wording';
 
 /** UTF-16 units; a part with a thousand features has a tenth of it. */
@@ -38,15 +48,25 @@ interface Memory {
 const memories = new WeakMap<TextTree, Memory>();
 const NOTHING: Memory = { blocks: [], pieces: new Map(), tops: new Map() };
 
-/** Reads a document. Never throws; what is wrong is in `problems`. `before` lends the blocks that did not change. */
-export function readText(text: string, before?: TextTree): TextTree {
-  return atOnce(readingText(text, before));
+const NO_OTHERS: Others = new Map();
+
+/**
+ * Reads a document. Never throws; what is wrong is in `problems`. `before` lends the blocks that did not change, and the
+ * documents beside it where no others are given.
+ */
+export function readText(text: string, before?: TextTree, others = before?.others ?? NO_OTHERS): TextTree {
+  return atOnce(readingText(text, before, others));
 }
 
 /** The same, a step for each piece of the text. */
-export function* readingText(text: string, before?: TextTree): Steps<TextTree> {
-  if (before?.text === text) return before;
+export function* readingText(text: string, before?: TextTree, others = before?.others ?? NO_OTHERS): Steps<TextTree> {
+  if (before?.text === text && before.others === others) return before;
   const memory = (before && memories.get(before)) ?? NOTHING;
+  const tree = yield* readingBlocks(text, memory);
+  return others === tree.others ? tree : remember({ ...tree, others }, memories.get(tree) ?? memory);
+}
+
+function* readingBlocks(text: string, memory: Memory): Steps<TextTree> {
   if (text.length > MAX_LENGTH) {
     const message = MESSAGES.tooLarge(text.length, MAX_LENGTH);
     const problem: TextProblem = { code: 'too-large', message, span: { block: '', from: 0, to: 1 } };
@@ -169,15 +189,25 @@ function treeOf(
   text: string,
   root: MapNode | undefined,
   problems: readonly TextProblem[],
-  blocks: ReadonlyMap<string, number>,
+  blocks: Map<string, number>,
 ): TextTree {
+  for (const { key } of mapAt(root, 'include')?.entries ?? [])
+    blocks.set(seatOf(String(key.value)), (blocks.get(key.span.block) ?? 0) + key.span.from);
   const locate = (span: Span) => {
     const at = blocks.get(span.block);
     return at === undefined ? { start: 0, end: 0 } : { start: at + span.from, end: at + span.to };
   };
   const ordered =
     problems.length > 1 ? [...problems].sort((a, b) => locate(a.span).start - locate(b.span).start) : problems;
-  return { text, root, problems: firstOfAKind(ordered).slice(0, MOST_PROBLEMS), blocks, locate, old: [] };
+  return {
+    text,
+    root,
+    problems: firstOfAKind(ordered).slice(0, MOST_PROBLEMS),
+    blocks,
+    locate,
+    old: [],
+    others: NO_OTHERS,
+  };
 }
 
 /** Whoever uses one anchor uses many, and one message says it all: the first stands for them. */

@@ -82,8 +82,32 @@ export interface OldWord {
   readonly now: string;
 }
 
+/** Another document that a text names: as it is, with what that names in turn; or a sentence that says why it is not there. */
+export type OtherText = FoundText | { readonly why: string };
+export interface FoundText {
+  readonly path: string;
+  readonly text: string;
+  readonly others: Others;
+}
+/** By their names as they are written. */
+export type Others = ReadonlyMap<string, OtherText>;
+
+/** Where what comes from another document is told in this one: the name of the entry that brings it. */
+const SEAT = '@include/';
+
+export function seatOf(name: string): string {
+  return SEAT + name;
+}
+
+/** Whether something stands in another document: what is written here must not be taken for it. */
+export function isElsewhere(span: Span): boolean {
+  return span.block.startsWith(SEAT);
+}
+
 export interface TextTree {
   readonly text: string;
+  /** The documents that it includes, as far as they were looked for. */
+  readonly others: Others;
   /** Absent when the document is empty or not a map. */
   readonly root: MapNode | undefined;
   readonly problems: readonly TextProblem[];

@@ -21,6 +21,7 @@ import {
   words,
 } from './common';
 import { cuts } from './cuts';
+import { include } from './include';
 import { bodySchema, position } from './places';
 import { requirements } from './requirements';
 import { tolerance } from './tolerance';
@@ -321,6 +322,11 @@ export const partSchema = map(
     body: bodySchema,
     stock: optional(stock),
     features: optional(named(feature, 'What is cut, in order, by name.', { keyNames: 'feature', defines: true })),
+    include: optional(
+      named(include, 'Groups of features from other parts’ files, cut here as well, by name.', {
+        example: '{ motor: { from: motor-face.part.yaml, prefix: motor- } }',
+      }),
+    ),
     datums: optional(
       named(
         name('cut', 'A face or feature.', { example: 'bottom' }),

@@ -39,9 +39,9 @@ export class AsideAnswers {
     }
   }
 
-  #answer({ path, text, question, told, plan, found }: ToAside, judge: Shop) {
+  #answer({ path, text, others, question, told, plan, found }: ToAside, judge: Shop) {
     const kept = this.#kept;
-    const read = readPart(text, judge, kept.get(path));
+    const read = readPart(text, judge, kept.get(path), others);
     kept.delete(path);
     kept.set(path, read);
     for (const old of [...kept.keys()].slice(0, Math.max(0, kept.size - MOST_KEPT))) kept.delete(old);

@@ -92,5 +92,12 @@ async function barsOf(
 
 function othersOf({ entry, checked }: PieceSnapshot, pieces: readonly PieceSnapshot[]) {
   const others = pieces.slice(1).filter((p) => p.checked.shop === checked.shop);
-  return { name: entry.name, otherParts: others.map((p) => ({ name: p.entry.name, text: p.checked.tree.text })) };
+  return {
+    name: entry.name,
+    otherParts: others.map(({ entry: { name }, checked: { tree } }) => ({
+      name,
+      text: tree.text,
+      others: tree.others,
+    })),
+  };
 }

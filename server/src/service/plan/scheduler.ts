@@ -94,7 +94,8 @@ export class PlanSoon {
   async answerable({ path, text, checked }: PartSnapshot, onGone: (leave: () => void) => void): Promise<void> {
     if (knownPlan(checked) || !this.#host.aside) return;
     const told = { want: 'plan' } as const;
-    const order = { path, text, shop: checked.shop, question: 'plan', told, urgency: 'asked' } as const;
+    const of = { path, text, others: checked.tree.others, shop: checked.shop } as const;
+    const order = { ...of, question: 'plan', told, urgency: 'asked' } as const;
     const errand = this.#host.aside.ask(order);
     onGone(() => errand.cancel());
     const reply = await errand.reply;
@@ -115,7 +116,8 @@ export class PlanSoon {
   #errand(part: PartSnapshot, want: 'findings' | 'plan' | 'answer', urgency: Urgency): Errand<PlanReply> {
     const { path, text, checked } = part;
     if (!this.#host.aside) return { reply: Promise.resolve(answerTo('plan', part, { want })), cancel: () => {} };
-    return this.#host.aside.ask({ path, text, shop: checked.shop, question: 'plan', told: { want }, urgency });
+    const of = { path, text, others: checked.tree.others, shop: checked.shop } as const;
+    return this.#host.aside.ask({ ...of, question: 'plan', told: { want }, urgency });
   }
 
   #look(snapshot: PartSnapshot): void {

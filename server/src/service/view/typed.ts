@@ -1,6 +1,7 @@
 /** What a person types over a size in the picture: its unit and its tolerance stay unless others are typed, and it is read before it is offered. */
 import { checkPart } from '../../rules/check';
 import { applyEdits } from '../../text/edit';
+import { isElsewhere } from '../../text/tree';
 import { typedOver } from '../../text/typed-over';
 import { scalarText } from '../../text/write';
 import { rangeOf } from '../lsp';
@@ -42,6 +43,8 @@ export function typedAnswer(
   if (version !== asked.version) return { why: GONE };
   if (!size) return null;
   if (!size.span) return { why: `Its ${size.what} follows from something else: it is not written.` };
+  if (feature?.included && isElsewhere(size.span))
+    return { why: `It stands in ${feature.included.file}. Change it there.` };
   const place = checked.tree.locate(size.span);
   const written = snapshot.text.slice(place.start, place.end);
   const plain = /^(["'])(.*)\1$/.exec(written)?.[2] ?? written;

@@ -1,0 +1,116 @@
+/** The documents that a part includes features of, with what those include in turn: read before the part is worked out. */
+import { memoByValue } from '../memo';
+import { readText } from '../text/read';
+import { mapAt, type Others, type OtherText, scalarAt, type TextTree } from '../text/tree';
+import { kindOf, resolvePath } from './documents';
+import type { FileText } from './host';
+
+/** Files in a row that include each other; a longer row is a slip. */
+const MOST_DEEP = 8;
+/** Files that one part may bring in, all together. */
+const MOST_FILES = 60;
+
+export interface OtherDoor {
+  /** What the host calls the document of this key. */
+  name(key: string): string;
+  read(key: string): Promise<FileText>;
+  /** Whether the words of a document may lead there. */
+  mayRead(from: string, target: string): boolean;
+}
+
+/** Why the part file that a document names cannot be had; undefined where it can. */
+export async function unreadPart(
+  door: OtherDoor,
+  from: string,
+  name: string,
+  target: string,
+): Promise<string | undefined> {
+  if (kindOf(target) !== 'part') return `\`${name}\` is not a part file: its name must end in \`.part.yaml\`.`;
+  if (!door.mayRead(from, target))
+    return `\`${name}\` lies outside the open folder, where nothing is read. Open the folder that holds both.`;
+  const read = await door.read(target);
+  if (read === undefined) return `There is no part file \`${name}\` (looked for ${target}). Correct the path.`;
+  if (typeof read === 'object') return `The part file \`${name}\` ${read.why}.`;
+  return undefined;
+}
+
+const NONE: Others = new Map();
+const MENTIONS = /(?:^|[\s{,"'])include["']?\s*:/;
+const KEPT = 40;
+
+/** Whether a text may name other files; cheap. */
+export function mayInclude(text: string): boolean {
+  return MENTIONS.test(text);
+}
+
+/** The names of files that a text includes. */
+function filesIn({ root }: TextTree): readonly string[] {
+  const entries = mapAt(root, 'include')?.entries ?? [];
+  const names = entries.flatMap(({ value }) => scalarAt(value, 'from')?.value ?? []).map(String);
+  return [...new Set(names)].filter((name) => name !== '');
+}
+const filesOf = memoByValue((text: string) => (mayInclude(text) ? filesIn(readText(text)) : []), KEPT);
+
+/** `before`: what the last text of the same document had; where nothing changed it is that again. */
+export async function othersOf(
+  key: string,
+  text: string,
+  door: OtherDoor,
+  before: TextTree | undefined,
+): Promise<Others> {
+  if (!mayInclude(text)) return NONE;
+  const gathering = new Gathering(door);
+  const others = await gathering.of([key], filesIn(readText(text, before)), before?.others ?? NONE);
+  return others.size === 0 ? NONE : others;
+}
+
+/** Keys of all the documents that a part includes, however deep. */
+export function* includedKeys(key: string, others: Others): Generator<string> {
+  for (const [name, other] of others) {
+    const target = resolvePath(key, name);
+    yield target;
+    if ('text' in other) yield* includedKeys(target, other.others);
+  }
+}
+
+class Gathering {
+  private files = 0;
+
+  constructor(private readonly door: OtherDoor) {}
+
+  /** `way`: the documents from the part down to the one that names these files. */
+  async of(way: readonly string[], names: readonly string[], before: Others): Promise<Others> {
+    const found = new Map<string, OtherText>();
+    for (const name of names) found.set(name, await this.one(way, name, before.get(name)));
+    const isSame = found.size === before.size && [...found].every(([name, other]) => before.get(name) === other);
+    return isSame ? before : found;
+  }
+
+  private async one(way: readonly string[], name: string, before: OtherText | undefined): Promise<OtherText> {
+    const from = way.at(-1)!;
+    const target = resolvePath(from, name);
+    const why = this.bounded(way, name, target) ?? (await unreadPart(this.door, from, name, target));
+    const text = why === undefined ? await this.door.read(target) : undefined;
+    if (typeof text !== 'string') {
+      const missing = why ?? `There is no part file \`${name}\`. Correct the path.`;
+      return before && 'why' in before && before.why === missing ? before : { why: missing };
+    }
+    const known = before && 'text' in before ? before : undefined;
+    const others = await this.of([...way, target], filesOf(text), known?.others ?? NONE);
+    const path = this.door.name(target);
+    return known?.text === text && known.others === others && known.path === path ? known : { path, text, others };
+  }
+
+  private bounded(way: readonly string[], name: string, target: string): string | undefined {
+    if (way.includes(target))
+      return way.length === 1
+        ? `\`${name}\` is this part itself. Name another file.`
+        : `\`${name}\` includes this part in turn: they go in a circle. Delete one of the two entries.`;
+    this.files++;
+    if (way.length > MOST_DEEP)
+      return `\`${name}\` is the end of a row of more than ${MOST_DEEP} files. Name its file here.`;
+    if (this.files > MOST_FILES)
+      return `More than ${MOST_FILES} files are included, all together. Put features that belong together into one file.`;
+    return undefined;
+  }
+}
