@@ -68,6 +68,32 @@ editor shows the part as \`parameters\` say; a row \`plain: {}\` gives that one 
 finding says which rows have it. \`plan\`, \`sheet\` and \`export\` make every row, each in a file of its own, or the one that
 \`--variant NAME\` names. A job names the row that it makes: \`{ spec: arm.part.yaml, variant: short }\`. Set-ups in the text
 hold for all rows. \`parameters\` of a job go before those of its parts and their rows.
+
+## Features from another part’s file
+
+\`\`\`yaml
+include:
+  motor:
+    from: motor-face.part.yaml
+    features: [bore, screws]     # left out: all of them
+    prefix: motor-               # bore is motor-bore here
+    rename: { screws: bolts }    # screws is bolts
+    parameters: { pitch: 31 }
+    place: { face: front, at: { x: center, z: 20 }, rotate: 90 }
+\`\`\`
+
+They are cut as if they stood under \`features\`, after those. Setups, datums, tolerances, joints and other features name them
+as they are called here. Sizes and places are worked out in the other part, by its body and its parameters. \`through\` goes
+through this part. Its tolerances, datums and set-ups stay there. One file may come in several times.
+
+Without \`place\` they lie where they lie there, in the part axes. With it they lie on one face. The middle of that face of the
+other part, or the centre of the feature that \`by\` names, comes to lie at \`at\`. Nothing is mirrored. Between top, front and
+right on one side and bottom, back and left on the other, the first axis of the face runs the other way. \`rotate\` turns the
+group then. What lies along sides of its own body (steps, slopes, edges of faces) is refused there. So are letters and toleranced
+places at other turns than they can have.
+
+What is found of them is told at the entry, with where they stand in the other file. No fix changes that file. Files may
+include others, up to eight in a row, and not in a circle.
 `;
 
 export const EXAMPLES: Readonly<Record<DocumentKind, string>> = {

@@ -98,6 +98,9 @@ const OTHERS: Readonly<Record<string, readonly unknown[]>> = {
   'job.shop': ['none.shop.yaml'],
   'part.tolerance': ['ISO 2768-c'],
   'coating.kind': ['paint'],
+  'include.NAME.from': ['other.part.yaml'],
+  'include.NAME.prefix': ['my-'],
+  'include.NAME.place.face': ['bottom'],
 };
 /** Of what is named, something else that there is. */
 const NAMED: Readonly<Partial<Record<NameKind, readonly unknown[]>>> = {

@@ -198,7 +198,7 @@ describe('include', () => {
     );
     assert.match(
       String(say(`${hole}  s: { kind: step, face: top, along: front, width: 3, depth: 4 }\n`, on)),
-      /`s` lies along front of its own part/,
+      /`s` lies along front of its own part\. Write it/,
     );
     assert.match(String(say(hole, `${on}, rotate: 30`)), /has a tolerance on its place/);
     assert.match(

@@ -64,7 +64,7 @@ class Writing {
 }
 
 const KINDS =
-  /^(part|title|revision|shop|units|material|quantity|tolerance|treatment|coating|deburr|notes|parameters|variants|body|stock|features|datums|tolerances|setups|accept)$/;
+  /^(part|title|revision|shop|units|material|quantity|tolerance|treatment|coating|deburr|notes|parameters|variants|body|stock|features|include|datums|tolerances|setups|accept)$/;
 
 describe('a first part', () => {
   it('of twelve features on three faces with a set-up is written by completion alone', async () => {

@@ -1,10 +1,8 @@
 /** Names of features that stand in another part's file: where that is, and why they are not renamed from here. */
 import type { Mention } from '../model/names';
-import { code, escapeMarkdown } from '../text/markdown';
 import { mapAt, scalarAt } from '../text/tree';
-import { type Cursor, cursorAt } from './cursor';
+import { cursorAt } from './cursor';
 import { resolvePath } from './documents';
-import { featureText } from './feature-text';
 import { keyOf } from './file-key';
 import { mentionAt } from './mentioned';
 import type { Location } from './shapes';
@@ -56,17 +54,4 @@ function binds(
     const from = scalarAt(value, 'from');
     return from && resolvePath(path, from.source) === home && scalarAt(mapAt(value, 'parameters'), name);
   });
-}
-
-/** On an entry of `include`: what it brings. */
-export function includeText({ checked: { part } }: PartSnapshot, { path }: Cursor): string[] {
-  const [section, by, field] = path;
-  if (section !== 'include' || (field !== undefined && field !== 'from')) return [];
-  const lines = part.features.flatMap((f) => {
-    const { included } = f;
-    if (!included || included.by !== by) return [];
-    const was = included.name === f.name ? '' : ` (${code(included.name)} there)`;
-    return [`- ${code(f.name)}${was}: ${escapeMarkdown(featureText(f, part))}`];
-  });
-  return lines.length > 0 ? [lines.join('\n')] : [];
 }

@@ -1,7 +1,7 @@
 /** The documents that a part includes features of, with what those include in turn: read before the part is worked out. */
 import { memoByValue } from '../memo';
 import { readText } from '../text/read';
-import { mapAt, type Others, type OtherText, scalarAt, type TextTree } from '../text/tree';
+import { mapAt, NO_OTHERS, type Others, type OtherText, scalarAt, type TextTree } from '../text/tree';
 import { kindOf, resolvePath } from './documents';
 import type { FileText } from './host';
 
@@ -34,7 +34,6 @@ export async function unreadPart(
   return undefined;
 }
 
-const NONE: Others = new Map();
 const MENTIONS = /(?:^|[\s{,"'])include["']?\s*:/;
 const KEPT = 40;
 
@@ -58,10 +57,10 @@ export async function othersOf(
   door: OtherDoor,
   before: TextTree | undefined,
 ): Promise<Others> {
-  if (!mayInclude(text)) return NONE;
+  if (!mayInclude(text)) return NO_OTHERS;
   const gathering = new Gathering(door);
-  const others = await gathering.of([key], filesIn(readText(text, before)), before?.others ?? NONE);
-  return others.size === 0 ? NONE : others;
+  const others = await gathering.of([key], filesIn(readText(text, before)), before?.others ?? NO_OTHERS);
+  return others.size === 0 ? NO_OTHERS : others;
 }
 
 /** Keys of all the documents that a part includes, however deep. */
@@ -96,7 +95,7 @@ class Gathering {
       return before && 'why' in before && before.why === missing ? before : { why: missing };
     }
     const known = before && 'text' in before ? before : undefined;
-    const others = await this.of([...way, target], filesOf(text), known?.others ?? NONE);
+    const others = await this.of([...way, target], filesOf(text), known?.others ?? NO_OTHERS);
     const path = this.door.name(target);
     return known?.text === text && known.others === others && known.path === path ? known : { path, text, others };
   }

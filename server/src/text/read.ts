@@ -12,8 +12,8 @@ import {
   type MapEntry,
   type MapNode,
   mapAt,
+  NO_OTHERS,
   type OldWord,
-  type Others,
   type Span,
   seatOf,
   type TextProblem,
@@ -47,8 +47,6 @@ interface Memory {
 /** What a tree was made of, for the next one: no memory of questions, but what one reading hands to the next. */
 const memories = new WeakMap<TextTree, Memory>();
 const NOTHING: Memory = { blocks: [], pieces: new Map(), tops: new Map() };
-
-const NO_OTHERS: Others = new Map();
 
 /**
  * Reads a document. Never throws; what is wrong is in `problems`. `before` lends the blocks that did not change, and the

@@ -91,6 +91,7 @@ export interface FoundText {
 }
 /** By their names as they are written. */
 export type Others = ReadonlyMap<string, OtherText>;
+export const NO_OTHERS: Others = Object.freeze(new Map<string, OtherText>());
 
 /** Where what comes from another document is told in this one: the name of the entry that brings it. */
 const SEAT = '@include/';

@@ -36,9 +36,9 @@ export interface OtherPart {
   readonly part: Part;
   readonly entries: ReadonlyMap<string, MapEntry>;
 }
-export type ReadOther = (other: FoundText, text: string) => OtherPart;
+type ReadOther = (other: FoundText, text: string) => OtherPart;
 
-export interface Taken {
+interface Taken {
   readonly entry: MapEntry;
   readonly included: Included;
 }

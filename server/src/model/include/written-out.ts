@@ -14,7 +14,7 @@ import { pick } from '../schema/pick';
 import type { MapShape, Shape } from '../schema/shape';
 import { axisOf, type Lay, moved, type Point, turned, turnedAngle, turnedBox } from './lay';
 
-export interface Group {
+interface Group {
   /** The other part, with the parameters that it has here. */
   readonly there: Part;
   readonly units: Units;
@@ -124,7 +124,7 @@ export class WrittenOut {
     const { lay } = this.group;
     if (!lay || !FACES.some((f) => f === word)) return word;
     if (word === lay.from) return lay.to;
-    throw new NoMeaning(`lies along ${word} of its own part. Leave it out, and write it here.`);
+    throw new NoMeaning(`lies along ${word} of its own part. Write it in this part instead.`);
   }
 
   private axis(axis: Axis): Axis {
