@@ -89,6 +89,14 @@ describe('cutters from a table', () => {
     assert.match(reasons(read('kind;TDZ\ntap;M7.3\n')).join(), /does not say thread/);
   });
 
+  it('reads what a cutter is for, and how it goes down: ISO 13399 RMPX', () => {
+    const text = 'kind;DC;RMPX\nroughing end mill;16;\nindexable end mill;20;2,5\n';
+    assert.deepEqual(entries(read(text)), [
+      'em-16-roughing: { kind: end-mill, diameter: 16, roughing: yes }',
+      'em-20: { kind: end-mill, diameter: 20, ramp: 2.5, inserts: yes }',
+    ]);
+  });
+
   it('asks for what a kind needs and the row lacks, and makes nothing up', () => {
     const [row] = read('kind;DC;CW\nt-slot cutter;16;8\n').rows;
     assert.deepEqual(row!.lacks, ['neck', 'reach']);

@@ -131,7 +131,7 @@ export const LISTED: Readonly<Record<ToolKind, Listed>> = {
   'end-mill': {
     prefix: 'em',
     called:
-      /end[ -]?mill|slot (?:drill|mill)|ball[ -]?nose|bull[ -]?nose|rougher|roughing|ripper|router bit|schaftfräser|bohrnutenfräser|vollhartmetallfräser|kugelfräser|\bmill(?:ing)?\b|fräser/i,
+      /end[ -]?mill|slot (?:drill|mill)|ball[ -]?nose|bull[ -]?nose|rougher|roughing|ripper|schruppfräser|indexable (?:mill|cutter)|router bit|schaftfräser|bohrnutenfräser|vollhartmetallfräser|kugelfräser|\bmill(?:ing)?\b|fräser/i,
     fields: {
       diameter: DIAMETER,
       flutes: FLUTES,
@@ -141,9 +141,14 @@ export const LISTED: Readonly<Record<ToolKind, Listed>> = {
       'corner-radius': ['RE'],
       helix: ['FHA'],
       'centre-cutting': ['CCC'],
+      ramp: ['RMPX'],
     },
-    named: { 'corner-radius': '-r' },
-    said: [[/\bball\b|kugelfräser/i, 'corner-radius', (diameter) => String(tidy(diameter / 2))]],
+    named: { 'corner-radius': '-r', roughing: '-roughing' },
+    said: [
+      [/rougher|roughing|ripper|schrupp/i, 'roughing', () => 'yes'],
+      [/insert|indexable|wendeplatten/i, 'inserts', () => 'yes'],
+      [/\bball\b|kugelfräser/i, 'corner-radius', (diameter) => String(tidy(diameter / 2))],
+    ],
   },
   drill: {
     prefix: 'dr',

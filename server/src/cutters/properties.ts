@@ -72,6 +72,8 @@ const PROPERTIES = {
   ZEFF: count('effective teeth', 'face edges'),
   SIG: angle('point angle', 'point', 'tip angle', 'included angle', 'angle', 'spitzenwinkel', 'winkel'),
   KAPR: angle('cutting edge angle', 'approach angle', 'lead angle', 'anstellwinkel'),
+  /** The steepest ramp. */
+  RMPX: angle('ramp', 'ramp angle', 'ramping angle', 'largest ramp angle', 'eintauchwinkel'),
   FHA: angle('helix', 'helix angle', 'drallwinkel', 'drall'),
   RPMX: { is: 'speed', called: ['largest speed', 'maximum speed', 'max rpm', 'rpm'] } as Property,
   TDZ: words('thread', 'thread size', 'gewinde', 'thread diameter size'),

@@ -15,12 +15,16 @@ export const SAME_REACH_MM = 1e-3;
 /** Corner radius on a cutter's end that still leaves a floor corner called sharp (ISO 13715 edges are of that size; common practice). */
 export const SHARP_MM = 0.2;
 
-/** The shop's end mills, largest first; of one size the shortest, which is the stiffest, first. */
-export const endMills = memo((shop: Shop): readonly Mill[] =>
-  shop.tools
-    .filter((t): t is Mill => t.kind === 'end-mill')
-    .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm),
-);
+/** The shop's end mills that leave a finished wall, largest first; of one size the shortest, which is the stiffest, first. */
+export const endMills = memo((shop: Shop): readonly Mill[] => ofThem(shop, false));
+/** Those for roughing alone, in the same order. */
+export const roughers = memo((shop: Shop): readonly Mill[] => ofThem(shop, true));
+
+function ofThem(shop: Shop, roughing: boolean): readonly Mill[] {
+  return shop.tools
+    .filter((t): t is Mill => t.kind === 'end-mill' && (t.roughing ?? false) === roughing)
+    .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm);
+}
 
 export interface Gap {
   /** Of the tightest inside corner; infinite where there is none. */
@@ -89,8 +93,8 @@ const MAKES: ByHoleWay<[Bore], boolean> = {
   'to-limits': ({ diameterMm }, bore) => isWithin(diameterMm, bore),
   set: ({ diameterMm, largestMm }, { nominalMm }) =>
     nominalMm >= diameterMm - SAME_MM && nominalMm <= largestMm + SAME_MM,
-  round: ({ diameterMm, cornerRadiusMm }, { nominalMm }) =>
-    cornerRadiusMm <= SHARP_MM && diameterMm <= CIRCLE * nominalMm,
+  round: ({ diameterMm, cornerRadiusMm, roughing }, { nominalMm }) =>
+    !roughing && cornerRadiusMm <= SHARP_MM && diameterMm <= CIRCLE * nominalMm,
 };
 const isWithin = (d: number, { fromMm, toMm }: Bore) => d >= fromMm - SAME && d <= toMm + SAME;
 

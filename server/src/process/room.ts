@@ -47,7 +47,7 @@ const RAMP = 0.5;
 
 /** The gentlest that there is room for; undefined where it must be drilled for it. `longMm`: the opening's length. */
 export function wayIn(mill: Mill, wideMm: number, longMm: number): WayIn | undefined {
-  if (wideMm >= HELIX * mill.diameterMm) return 'helix';
+  if (wideMm >= (mill.leastHoleMm ?? HELIX * mill.diameterMm)) return 'helix';
   if (longMm - mill.diameterMm >= RAMP * mill.diameterMm) return 'ramp';
   return mill.centreCutting ? 'plunge' : undefined;
 }

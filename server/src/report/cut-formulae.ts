@@ -5,6 +5,7 @@ import { TIMES_SOURCE } from '../model/shop-times';
 import type { MillingConditions } from '../process/cutting/conditions';
 import { shankForceN, slipsAtN } from '../process/cutting/grip';
 import { handTapMinutes } from '../process/cutting/hands';
+import { rampDegOf } from '../process/cutting/time';
 import type { Priced } from '../process/operations/priced';
 import type { Tapping } from '../process/operations/types';
 import { overlap } from '../process/operations/widths';
@@ -168,10 +169,10 @@ function timeOf({ operation: o, milling: m }: Priced): Formula {
   );
 }
 
-function comesIn({ enters, does }: Extract<Priced['operation'], { volumeMm3: number }>): string {
+function comesIn({ enters, does, tool }: Extract<Priced['operation'], { volumeMm3: number }>): string {
   if (enters === 'drilled') return '';
   if (enters === 'plunge') return `, and straight down at ${ENTRY.plungeFeed} vf`;
-  if (enters) return `, and down a slope of ${ENTRY.rampDeg}° at ${ENTRY.rampFeed} vf`;
+  if (enters) return `, and down a slope of ${n(rampDegOf(tool))}° at ${ENTRY.rampFeed} vf`;
   return does === 'rest' ? '' : ', and each stroke’s approach √(ae (D − ae)) over vf';
 }
 

@@ -37,8 +37,40 @@ const schema = map(
           no: 'it needs a helix, a ramp or a drilled hole to get in',
         },
         'Whether it cuts over its centre.',
-        { fallback: 'yes up to 3 flutes, and for 4 of carbide' },
+        { fallback: 'yes up to 3 flutes, and for 4 of carbide; no with inserts' },
       ),
+    ),
+    roughing: optional(
+      words(
+        {
+          yes: 'wavy teeth: it leaves grooves on a wall, and another mill finishes',
+          no: 'it roughs and finishes',
+        },
+        'Whether it is for roughing alone.',
+        { fallback: 'no' },
+      ),
+    ),
+    inserts: optional(
+      words(
+        {
+          yes: 'edges that are screwed on; `corner-radius` is theirs',
+          no: 'edges ground from the solid',
+        },
+        'Whether its edges are inserts.',
+        { fallback: 'no' },
+      ),
+    ),
+    ramp: optional(
+      angle('The steepest ramp or helix that it goes down, by its maker.', {
+        example: '2',
+        fallback: '3° (common practice)',
+      }),
+    ),
+    'smallest-hole': optional(
+      length('The smallest hole that it opens going down a helix, by its maker.', {
+        example: '28',
+        fallback: '1.2 times the diameter; 1.8 times with inserts (common practice)',
+      }),
     ),
     ...toothed,
     ...gripped('carbide'),
@@ -55,14 +87,31 @@ function read(r: ToolReader): EndMill | undefined {
   const fluteLengthMm = r.size('flute-length', () => endMillFluteMm(d), 'ISO 1641-1 standard series, from memory');
   const reachMm = r.size('reach', () => fluteLengthMm, 'the flute length');
   const mill = readMill(r, 'end-mill', d, { fluteLengthMm, reachMm, flutes: 3, leastShankMm: 6, material: 'carbide' });
-  return { ...mill, helixDeg: helixOf(r, mill.material), centreCutting: cutsOverCentre(r, mill) };
+  const inserts = r.fields.word(r.node, 'inserts') === 'yes';
+  return {
+    ...mill,
+    helixDeg: helixOf(r, mill.material),
+    centreCutting: cutsOverCentre(r, mill, inserts),
+    ...waysDown(r, d, inserts),
+    ...(r.fields.word(r.node, 'roughing') === 'yes' && { roughing: true }),
+  };
+}
+
+/** A body between its inserts stands on the core that a narrow helix leaves. Common practice, no source. */
+const INSERT_HOLE = 1.8;
+
+function waysDown(r: ToolReader, d: number, inserts: boolean): Pick<Mill, 'rampDeg' | 'leastHoleMm'> {
+  const rampDeg = r.has('ramp') ? r.fields.angle(r.node, 'ramp', 0, 90) : undefined;
+  const leastHoleMm =
+    r.has('smallest-hole') || inserts ? r.size('smallest-hole', () => INSERT_HOLE * d, PRACTICE) : undefined;
+  return { ...(rampDeg !== undefined && { rampDeg }), ...(leastHoleMm !== undefined && { leastHoleMm }) };
 }
 
 /** Slot drills and small solid cutters do; of the others from four edges on many have a hole there. */
-function cutsOverCentre(r: ToolReader, { flutes, material }: Mill): boolean {
+function cutsOverCentre(r: ToolReader, { flutes, material }: Mill, inserts: boolean): boolean {
   const told = r.fields.word(r.node, 'centre-cutting');
   if (told !== undefined) return told === 'yes';
-  const usual = flutes <= 3 || (flutes === 4 && material === 'carbide');
+  const usual = !inserts && (flutes <= 3 || (flutes === 4 && material === 'carbide'));
   r.assume('centre-cutting', usual ? 'yes' : 'no', PRACTICE);
   return usual;
 }
@@ -82,7 +131,15 @@ export const endMill: ToolKindHome<EndMill> = {
   hole: 'round',
   schema,
   read,
-  check: checkMill,
+  check(tool, tell, mm) {
+    checkMill(tool, tell, mm);
+    const { diameterMm, leastHoleMm } = tool;
+    if (leastHoleMm !== undefined && leastHoleMm <= diameterMm)
+      tell(
+        'smallest-hole',
+        `A hole of ${mm(leastHoleMm)} has no room for a cutter ${mm(diameterMm)} wide that goes round in it. Correct one of the two.`,
+      );
+  },
   reachMm: byReach,
   body: ({ diameterMm, shankMm, reachMm }) => onShank(diameterMm, shankMm, reachMm),
   disc: noDisc,

@@ -101,7 +101,7 @@ export function isCone(tool: Tool): tool is ChamferMill {
 /** Makes a face flat. */
 export function isFacer(tool: Tool): tool is Mill {
   const form = formOfTool(tool);
-  return form === 'mill' || form === 'face';
+  return form === 'face' || (form === 'mill' && !('roughing' in tool));
 }
 
 export function isUndercutter(tool: Tool): tool is UndercutMill {

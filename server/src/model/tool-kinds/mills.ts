@@ -17,6 +17,12 @@ export interface Mill extends ToolBase {
   readonly helixDeg?: readonly [low: number, high: number];
   /** Of an end mill: its end edges meet, and it goes straight down. */
   readonly centreCutting?: boolean;
+  /** Of an end mill: its teeth are wavy and break the chips; they leave grooves on a wall, which another mill cuts off. */
+  readonly roughing?: true;
+  /** Of an end mill: the steepest ramp or helix that it goes down. */
+  readonly rampDeg?: number;
+  /** Of an end mill: the smallest hole that it opens going down a helix. */
+  readonly leastHoleMm?: number;
   /** Of an engraver: included angle of its point; `diameterMm` is then the width of its tip. */
   readonly angleDeg?: number;
 }

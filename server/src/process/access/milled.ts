@@ -25,7 +25,7 @@ export function milled(c: Case, feature: Feature): Verdict {
   if (voids.length === 0) return none;
   const sideways = voids.some((v) => Math.abs(dot(v.frame.w, inward(up))) < 0.5);
   const of = millsFor(feature, { part, solid, shop }, sideways);
-  const mills = asked?.kind === 'end-mill' ? [asked] : of.all;
+  const mills = asked?.kind === 'end-mill' && !asked.roughing ? [asked] : of.all;
   if (mills.length === 0) return none;
   const task = taskOf(
     c,

@@ -18,10 +18,18 @@ export function faceApproachMm(diameterMm: number, widthMm: number): number {
   return (diameterMm - Math.sqrt(diameterMm ** 2 - widthMm ** 2)) / 2;
 }
 
+/** How steeply a mill goes down a ramp or helix: as is usual, or no more than it bears. */
+export const rampDegOf = ({ rampDeg }: { readonly rampDeg?: number }) => Math.min(ENTRY.rampDeg, rampDeg ?? 90);
+
 /** Minutes for a mill to get `downMm` into metal at the feed of its cut: along a ramp or a helix, or straight down. */
-export function entryTime(way: 'helix' | 'ramp' | 'plunge', downMm: number, feedMmPerMin: number): number {
+export function entryTime(
+  way: 'helix' | 'ramp' | 'plunge',
+  tool: Parameters<typeof rampDegOf>[0],
+  downMm: number,
+  feedMmPerMin: number,
+): number {
   if (way === 'plunge') return downMm / (ENTRY.plungeFeed * feedMmPerMin);
-  return downMm / Math.sin((ENTRY.rampDeg * Math.PI) / 180) / (ENTRY.rampFeed * feedMmPerMin);
+  return downMm / Math.sin((rampDegOf(tool) * Math.PI) / 180) / (ENTRY.rampFeed * feedMmPerMin);
 }
 
 /** How far a drill goes before it cuts its full diameter: the height of its point. */

@@ -48,7 +48,7 @@ export function roundOperations(feature: EdgeRound, inShop: PartInShop): readonl
     (t): t is Mill => t.kind === 'corner-rounder' && Math.abs(t.cornerRadiusMm - feature.radius.mm) <= SAME_MM,
   );
   const ball = shop.tools.find(
-    (t): t is Mill => t.kind === 'end-mill' && t.cornerRadiusMm >= t.diameterMm / 2 - SAME_MM,
+    (t): t is Mill => t.kind === 'end-mill' && !t.roughing && t.cornerRadiusMm >= t.diameterMm / 2 - SAME_MM,
   );
   const tool = asked ?? form ?? ball;
   const depthMm = feature.radius.mm;
@@ -94,7 +94,7 @@ export function engravingOperations(feature: Engraving, { part, solid, shop }: P
   const asked = askedOf(toolAsked(feature.name, part, shop), 'engraver', 'end-mill');
   const { stroke, depth } = feature;
   const thin = shop.tools
-    .filter((t): t is Mill => t.kind === 'engraver' || t.kind === 'end-mill')
+    .filter((t): t is Mill => t.kind === 'engraver' || (t.kind === 'end-mill' && !t.roughing))
     .filter((t) => t.diameterMm <= stroke.mm + SAME_MM && t.reachMm >= depth.mm - SAME_REACH_MM)
     .sort((a, b) => b.diameterMm - a.diameterMm);
   const tool = asked ?? thin[0];

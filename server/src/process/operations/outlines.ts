@@ -11,7 +11,7 @@ import { SAME } from '../../tolerance';
 import { cornerReach, outlineReach, reachingAlong } from '../choice';
 import type { Place } from '../column';
 import { type Corner, isWall, leftInSharpMm, UNNOTICED_MM } from '../corners';
-import { endMills, fits, fitting, type Gap, SAME_MM, SAME_REACH_MM, shankRadius } from '../cutters';
+import { endMills, fits, fitting, type Gap, roughers, SAME_MM, SAME_REACH_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
 import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
@@ -42,10 +42,10 @@ const MOST_ROUGHERS = 7;
 /** Which end mills rough and finish one volume. `ownDepth`: each must reach all of its depth, whatever stands round it. */
 function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): Cutters {
   const gap: Gap = { radiusMm: Number.POSITIVE_INFINITY, neckMm: m.widestMm, floorRadiusMm: 0 };
-  const passing = fitting(shop, gap);
-  const rough = ownDepth
-    ? passing.filter((t) => t.reachMm >= m.tipMm - SAME_REACH_MM)
-    : reachingAlong(m, passing, solid);
+  const reaching = (mills: readonly Mill[]) =>
+    ownDepth ? mills.filter((t) => t.reachMm >= m.tipMm - SAME_REACH_MM) : reachingAlong(m, mills, solid);
+  const rough = reaching(fitting(shop, gap));
+  const alone = sizesOf(reaching(roughers(shop).filter((mill) => fits(mill, gap))));
   const onFloor = sizesOf(rough.filter((mill) => floorFits(m, mill)));
   const ground = onFloor.length > 0 || ownDepth ? onFloor : reachingFloor(m, solid, shop);
   const finish: Mill[] = [];
@@ -53,7 +53,10 @@ function cuttersFor(m: MilledVoid, solid: Place, shop: Shop, ownDepth = false): 
     if (finish.length >= MOST_FINISHERS) break;
     if (m.corners.every((c) => c.radiusMm === 0 || makesCorner(m, c, solid, mill))) finish.push(mill);
   }
-  const cutters = { rough: sizesOf(rough).slice(0, MOST_ROUGHERS), finish };
+  const cutters = {
+    rough: [...sizesOf(rough).slice(0, MOST_ROUGHERS), ...alone.slice(0, MOST_ROUGHERS)],
+    finish,
+  };
   if (finish.length > 0 || ownDepth || ground.length === 0) return cutters;
   const corners = cornerMill(m, solid, shop);
   return corners ? { ...cutters, round: ground.slice(0, MOST_FINISHERS), corners } : cutters;
@@ -117,7 +120,7 @@ function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: S
   const { feature, part, shop } = task;
   const { place, how: leaning } = seen;
   const asked = askedOf(toolAsked(feature.name, part, shop), 'end-mill');
-  const own: Cutters = asked ? { rough: [asked], finish: [asked] } : cuttersFor(m, place, shop, leaning !== undefined);
+  const own = cuttersAsked(asked, () => cuttersFor(m, place, shop, leaning !== undefined));
   const fromBoth = asked ? undefined : halves(m, own, place, task);
   const { rough, round, corners } = fromBoth ?? own;
   const finish = round ?? (fromBoth ?? own).finish;
@@ -145,6 +148,12 @@ function ofVolume({ m, volumeMm3, seen, times }: OneVolume, task: Task, stock: S
   return m.corners.some((c) => c.radiusMm === 0 && left(c) > UNNOTICED_MM)
     ? [...entered, { ...told, does: 'missing', lacks: 'sharp-corner', wanted }]
     : entered;
+}
+
+/** What a set-up names does all of it; what only roughs is followed by those that would finish anyway. */
+function cuttersAsked(asked: Mill | undefined, free: () => Cutters): Cutters {
+  if (!asked) return free();
+  return asked.roughing ? { ...free(), rough: [asked] } : { rough: [asked], finish: [asked] };
 }
 
 /** The larger cutter's walls, and then the corners that it leaves. */

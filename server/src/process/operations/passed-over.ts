@@ -5,7 +5,7 @@ import type { Mill, Shop, Tool } from '../../model/shop-model';
 import { SAME } from '../../tolerance';
 import { cornerReach, outlineReach } from '../choice';
 import type { Place } from '../column';
-import { endMills, SAME_MM, shankRadius } from '../cutters';
+import { endMills, roughers, SAME_MM, shankRadius } from '../cutters';
 import type { MilledVoid } from '../milling';
 import type { PartInShop } from '../part-in-shop';
 import { operationsOf } from './';
@@ -37,7 +37,7 @@ export function passedOver(
   const sizes = [...chosen].filter((t) => t.kind === 'end-mill').map((t) => t.diameterMm);
   const off = (t: Mill) =>
     sizes.length > 0 ? Math.min(...sizes.map((d) => Math.abs(d - t.diameterMm))) : t.diameterMm;
-  return endMills(shop)
+  return [...endMills(shop), ...roughers(shop)]
     .filter((t) => !chosen.has(t))
     .sort((a, b) => off(a) - off(b))
     .map((tool) => ({ tool, ...reasonFor(tool, m, place, ownDepth) }));
@@ -52,7 +52,7 @@ function reasonFor(tool: Mill, m: MilledVoid, place: Place, ownDepth: boolean): 
       why: `reaches ${mm(tool.reachMm)}, and ${mm(neededMm)} are needed`,
       all: `too short: ${mm(neededMm)} are needed`,
     };
-  const all = 'works, but is slower';
+  const all = tool.roughing ? 'roughs alone, and does not save time' : 'works, but is slower';
   return { why: all, all };
 }
 

@@ -81,7 +81,7 @@ function comingIn(
   { does, enters, tool, depthMm, wideMm }: Roughing,
   { aeMm, apMm, feedMmPerMin }: MillingConditions,
 ): number {
-  if (enters && enters !== 'drilled') return entryTime(enters, depthMm, feedMmPerMin);
+  if (enters && enters !== 'drilled') return entryTime(enters, tool, depthMm, feedMmPerMin);
   if (enters || does === 'rest' || !Number.isFinite(wideMm)) return 0;
   const strokes = Math.ceil(depthMm / apMm - ROUNDING) * Math.ceil(wideMm / aeMm - ROUNDING);
   return (strokes * slabApproachMm(tool.diameterMm, aeMm)) / feedMmPerMin;
@@ -133,7 +133,7 @@ function finish(operation: Finishing, material: Material, machine: Machine): Pri
     const minutes = (passes * (wayMm + slabApproachMm(tool.diameterMm, aeMm))) / c.feedMmPerMin;
     if (!best || minutes < best.minutes) best = { c, minutes };
   }
-  const down = enters && enters !== 'drilled' ? entryTime(enters, depthMm, best!.c.feedMmPerMin) : 0;
+  const down = enters && enters !== 'drilled' ? entryTime(enters, tool, depthMm, best!.c.feedMmPerMin) : 0;
   return milled(operation, best!.c, best!.minutes + down);
 }
 

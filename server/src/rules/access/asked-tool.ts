@@ -21,7 +21,7 @@ function* unfit({ part, solid, shop }: RuleContext): Generator<Asked> {
     for (const entry of setup.tools) {
       const feature = part.featureByName.get(entry.of.name);
       const tool = shop.tools.find((t) => t.name === entry.tool.name);
-      if (!feature || tool?.kind !== 'end-mill') continue;
+      if (!feature || tool?.kind !== 'end-mill' || tool.roughing) continue;
       for (const m of milledSeen(feature, part, solid).all) {
         const reason = unfitFor(tool, m);
         if (!reason) continue;

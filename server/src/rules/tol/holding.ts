@@ -4,7 +4,7 @@ import { materialOf } from '../../model/material-of';
 import type { Tolerance } from '../../model/model';
 import type { Reamer, Shop, Tool } from '../../model/shop-model';
 import { isFacer } from '../../model/tool-kinds';
-import { type Maker, makersOf, reachOf, SAME_MM } from '../../process/cutters';
+import { endMills, type Maker, makersOf, reachOf, SAME_MM } from '../../process/cutters';
 import { boresOf } from '../../process/drilling';
 import { gradeHeld, gradeHeldBy, gradeOfMaterial } from '../../process/grades';
 import { type Operation, operationsOf } from '../../process/operations';
@@ -74,9 +74,9 @@ function byMill({ feature, what }: Size, context: RuleContext): Best | undefined
   const sawn = made.find((o) => o.does === 'slot');
   // A disc makes a channel's width; how deep it goes is set as with a mill.
   if (sawn?.does === 'slot' && what === 'width') return { bestGrade: gradeHeldBy(sawn.tool, shop), by: sawn.tool.name };
-  const finish = sawn ?? made.find((o) => o.does === 'finish' || o.does === 'rough');
+  const finish = sawn ?? made.find((o) => o.does === 'finish') ?? made.find((o) => o.does === 'rough');
   if (finish && 'tool' in finish && finish.tool) return { bestGrade, by: finish.tool.name };
-  return shop.tools.some((t) => t.kind === 'end-mill') ? { bestGrade, by: 'a mill' } : undefined;
+  return endMills(shop).length > 0 ? { bestGrade, by: 'a mill' } : undefined;
 }
 
 /** The tool that gives a hole its size in the end, as its cuts have it: drilled and then bored, the boring head. */
