@@ -13,7 +13,7 @@ import { type Reported, reportedOf } from '../report/reported';
 import { checkJob, fixAllSafe, fixesInTurn } from '../rules/check';
 import type { CheckedPart } from '../rules/checked-part';
 import { allSafeOfJob, jointFixes } from '../rules/joint-fixes';
-import type { Finding } from '../rules/kit/rule';
+import type { Finding, Fix } from '../rules/kit/rule';
 import { inTextOrder } from '../rules/order';
 import { findingsOfVariant, variantFindings, variantOf } from '../rules/variants';
 import type { JobSnapshot, Snapshot } from '../service/snapshot';
@@ -37,12 +37,14 @@ export interface JudgeOptions {
   readonly folders: readonly string[];
   /** What each answer rests on: as lines, or as data beside the findings. */
   readonly facts?: 'text' | 'json';
+  /** What would do is shown: else it is not tried, which is a third of the work. */
+  readonly fixes: boolean;
   /** Of a part in many sizes only this row of its table. */
   readonly variant?: string;
 }
 
 /** What is asked of each file. */
-type Asked = Pick<JudgeOptions, 'facts' | 'variant'>;
+type Asked = Pick<JudgeOptions, 'facts' | 'fixes' | 'variant'>;
 
 export interface Judged {
   readonly reported: readonly Reported[];
@@ -142,19 +144,20 @@ function planFacts(checked: CheckedPart): readonly string[] {
 
 /** Of a shop or a record: nothing is tried there. */
 const offered = ({ fixes = [] }: Finding) => fixes;
+const none = (): readonly Fix[] => [];
 
 async function reportOn(
   { shown, path }: Found,
   snapshot: Snapshot,
   workspace: Workspace,
-  { facts, variant }: Asked,
+  { facts, variant, fixes: areShown }: Asked,
 ): Promise<Reported> {
   const file = { tree: snapshot.checked.tree, lines: snapshot.lines, findings: snapshot.findings };
   if (snapshot.kind === 'job') {
     const { job } = snapshot.checked;
     const pieces = await workspace.piecesOf(path, job);
     if (pieces.length === 0) return reportedOf(shown, file, offered);
-    const fixes = (finding: Finding) => jointFixes(snapshot.checked, pieces, finding);
+    const fixes = areShown ? (finding: Finding) => jointFixes(snapshot.checked, pieces, finding) : none;
     const tool = toolToBuy(pieces);
     return reportedOf(shown, file, fixes, {
       job: { ...jobFigures(job, pieces), ...(tool && { tool_to_buy: tool }) },
@@ -172,7 +175,7 @@ async function reportOn(
     const row = variantOf(checked, name);
     return row ? [{ variant: name, ...figuresOf(row), ...spentFigures(row) }] : [];
   });
-  return reportedOf(shown, file, fixesInTurn(checked), {
+  return reportedOf(shown, file, areShown ? fixesInTurn(checked) : none, {
     part: {
       ...figuresOf(of),
       ...spentFigures(of),

@@ -13,8 +13,8 @@ import { POOL_FLAGS, spareMemory } from './thrift';
 
 /** Where there are fewer files for each, starting it takes longer than it saves. */
 const FILES_A_HAND = 40;
-/** Handed out at a time, so that none is left with all the large ones. */
-const LOT = 16;
+/** Handed out at a time, at most; fewer towards the end, so that all are done at about the same time. */
+const MOST_IN_LOT = 16;
 /** A file that so many ended over is not given to another. */
 const MOST_DEATHS = 2;
 /** Where so many have ended, something is wrong with more than a file: the rest is not tried. */
@@ -69,9 +69,7 @@ export async function judgeAll(
     if (files.length < FILES_A_HAND) spareMemory();
     return makeJudge(options, disk)(files);
   }
-  const lots: number[][] = [];
-  for (let at = 0; at < files.length; at += LOT)
-    lots.push(Array.from({ length: Math.min(LOT, files.length - at) }, (_, i) => at + i));
+  const lots = lotsOf(files.length, hands);
   const round: Round = { files, answers: new Array(files.length), deaths: files.map(() => 0), lots, lost: [] };
   const begin = () => {
     const judge = fork(script, [JUDGES], {
@@ -86,6 +84,16 @@ export async function judgeAll(
   // None could even begin: this one does it all.
   if (round.lost.length > 0 && !round.answers.some(Boolean)) return makeJudge(options)(files);
   return together(round);
+}
+
+/** Each a small share of what is left, so that no one judges a long last lot alone. */
+function lotsOf(count: number, hands: number): number[][] {
+  const lots: number[][] = [];
+  for (let at = 0; at < count; at += lots.at(-1)!.length) {
+    const length = Math.min(MOST_IN_LOT, Math.ceil((count - at) / (4 * hands)));
+    lots.push(Array.from({ length }, (_, i) => at + i));
+  }
+  return lots;
 }
 
 /** As long as there are lots, with one process after the other. */

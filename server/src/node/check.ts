@@ -20,6 +20,9 @@ import type { Terminal } from './terminal';
 
 type Check = Extract<Command, { name: 'check' }>;
 
+/** Formats that have no place for what would do. */
+const WITHOUT_FIXES: ReadonlySet<Check['format']> = new Set(['github', 'junit']);
+
 export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 1 | 2> {
   const found = await findDocuments(command.paths, terminal.cwd, true);
   const { troubles, folders } = found;
@@ -34,6 +37,7 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
     files,
     {
       fix: command.fix,
+      fixes: !WITHOUT_FIXES.has(format),
       folders,
       ...(facts && { facts }),
       ...(command.variant !== undefined && { variant: command.variant }),

@@ -48,11 +48,13 @@ const MOST_KEPT = 200;
 /** The fixes of one finding that cure it, of all there are. */
 export const tryFixes = memo(
   (checked: CheckedPart, finding: Finding, read: Read): readonly Fix[] => {
-    const fixes: Fix[] = [];
+    const cured = new Map<Fix, CheckedPart>();
     for (const fix of candidates(checked, finding)) {
-      if (fixes.every((f) => f.title !== fix.title) && cures(fix, finding, checked, read)) fixes.push(fix);
+      if ([...cured.keys()].some((f) => f.title === fix.title)) continue;
+      const after = curedBy(fix, finding, checked, read);
+      if (after) cured.set(fix, after);
     }
-    return bestFirst(fixes, (fix) => raisedBy(checked, fix, read));
+    return bestFirst([...cured.keys()], (fix) => raisedIn(cured.get(fix)!, checked));
   },
   { size: MOST_KEPT, by: (_, finding, read) => [JSON.stringify(finding), read] },
 );
@@ -90,11 +92,15 @@ const WARNING = 1000;
 
 /**
  * Those first that cure without raising the next: a wall that is thick enough and bends all the same comes after one that
- * does not. Of two that raise as much, as the rule has them; where the author's meaning is open, as they are.
+ * does not. Of two that raise as much, as the rule has them; where the author's meaning is open, as they are. To judge a
+ * whole part is dear, so the last is not asked where all before it raise nothing: it is the last whatever it raises.
  */
 function bestFirst(fixes: readonly Fix[], raises: (fix: Fix) => number): readonly Fix[] {
   if (fixes.length < 2 || fixes[0]?.equal) return fixes;
-  const ranked = fixes.map((fix) => ({ fix, raised: raises(fix) }));
+  const ranked = fixes.slice(0, -1).map((fix) => ({ fix, raised: raises(fix) }));
+  if (ranked.every(({ raised }) => raised === 0)) return fixes;
+  const last = fixes.at(-1)!;
+  ranked.push({ fix: last, raised: raises(last) });
   return ranked.sort((a, b) => a.raised - b.raised).map(({ fix }) => fix);
 }
 
@@ -104,14 +110,18 @@ const raisedBy = memo(
     if (!edits) return 0;
     const text = applyEdits(checked.tree.text, edits);
     spend(10_000 + 6 * text.length);
-    const had = tally(checked.findings);
-    let raised = 0;
-    for (const [key, { count, sample }] of tally(read(text, checked.shop, checked).findings))
-      raised += Math.max(0, count - (had.get(key)?.count ?? 0)) * (sample.severity === 'hint' ? 1 : WARNING);
-    return raised;
+    return raisedIn(read(text, checked.shop, checked), checked);
   },
   { size: MOST_KEPT, by: (_, fix, read) => [JSON.stringify(fix), read] },
 );
+
+function raisedIn(after: CheckedPart, before: CheckedPart): number {
+  const had = tally(before.findings);
+  let raised = 0;
+  for (const [key, { count, sample }] of tally(after.findings))
+    raised += Math.max(0, count - (had.get(key)?.count ?? 0)) * (sample.severity === 'hint' ? 1 : WARNING);
+  return raised;
+}
 
 const curesOf = memo(
   (checked: CheckedPart, finding: Finding, fix: Fix, read: Read): boolean => cures(fix, finding, checked, read),
@@ -157,10 +167,15 @@ export function placed(edits: readonly SpanEdit[], tree: TextTree): readonly Tex
 }
 
 function cures(fix: Fix, finding: Finding, checked: CheckedPart, read: Read): boolean {
+  return curedBy(fix, finding, checked, read) !== undefined;
+}
+
+/** The part with the fix in it, judged as far as was asked, where that is a cure. */
+function curedBy(fix: Fix, finding: Finding, checked: CheckedPart, read: Read): CheckedPart | undefined {
   const edits = placed(fix.edits, checked.tree);
-  if (!edits || edits.length === 0) return false;
+  if (!edits || edits.length === 0) return undefined;
   const text = applyEdits(checked.tree.text, edits);
-  if (text === checked.tree.text || !sameComments(checked.tree.text, text, edits)) return false;
+  if (text === checked.tree.text || !sameComments(checked.tree.text, text, edits)) return undefined;
   // To read and judge a text costs about so much, however simple the part.
   spend(10_000 + 6 * text.length);
   const after = read(text, checked.shop, checked);
@@ -169,9 +184,9 @@ function cures(fix: Fix, finding: Finding, checked: CheckedPart, read: Read): bo
   const same = own.filter((f) => sameSubject(f, finding));
   const fewer = same.length < checked.findings.filter((f) => sameSubject(f, finding)).length;
   const still = !fewer && same.some((f) => f.message === finding.message || after.tree.locate(f.span).start === was);
-  if (still || !lacksNoMore(checked, own, finding)) return false;
+  if (still || !lacksNoMore(checked, own, finding)) return undefined;
   const grave = after.judging.only((rule) => isAsked(rule, finding) || mayRaiseErrors(rule, checked.shop));
-  return noneWorse(checked, grave, finding.rule);
+  return noneWorse(checked, grave, finding.rule) ? after : undefined;
 }
 
 /** The rule itself, and the one beside whose findings others' are not told. Of a rule that failed or was stopped: every one. */

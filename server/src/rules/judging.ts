@@ -35,6 +35,8 @@ const JUDGING = RULES.filter((r) => r.when !== 'last').sort(
 );
 /** They judge what the others found. */
 const LAST = RULES.filter((r) => r.when === 'last');
+const IN_TURN: readonly Rule[] = [...JUDGING, ...LAST];
+const NAMES: ReadonlySet<string> = new Set(IN_TURN.map((r) => r.name));
 
 export function isLast(rule: string): boolean {
   return ruleByName(rule)?.when === 'last';
@@ -46,13 +48,21 @@ export class Judging {
   readonly #problems: readonly Finding[];
   readonly #raised = new Map<string, readonly Finding[]>();
   readonly #rules: readonly Rule[];
+  readonly #names: ReadonlySet<string>;
+  /** Units that each rule may take. */
+  readonly #most: number;
+  /** What those that judge last are handed. */
+  #before: readonly Finding[] | undefined;
   #all: readonly Finding[] | undefined;
 
   /** `lost`: the part could not be worked out, and there is nothing to judge. */
   constructor(of: ReadPart, problems: readonly Finding[], lost = false) {
     this.#of = of;
     this.#problems = problems;
-    this.#rules = lost ? [] : [...JUDGING, ...LAST].filter((rule) => judgesBy(rule, of.shop));
+    const all = !lost && of.shop.unread === undefined;
+    this.#rules = all ? IN_TURN : lost ? [] : IN_TURN.filter((rule) => judgesBy(rule, of.shop));
+    this.#names = all ? NAMES : new Set(this.#rules.map((r) => r.name));
+    this.#most = limitOf(notJudged, 'work', of.shop) * 1e6;
   }
 
   /** Names of the rules that have not judged yet, in the order in which they should. */
@@ -113,28 +123,30 @@ export class Judging {
   }
 
   #judge(rule: Rule): readonly Finding[] {
-    const { part, shop, solid, tree } = this.#of;
+    const { part, shop } = this.#of;
     const above = rule.when === 'after' ? rule.under : undefined;
     const raised = above?.flatMap((name) => (this.#judges(name) ? this.judge(name) : []));
-    const millions = limitOf(notJudged, 'work', shop);
     return limited(
-      millions * 1e6,
-      () => runOne(rule, { part, shop, solid, tree }, raised && { raised }),
-      () => [notJudgedFinding(rule.name, part, millions)],
+      this.#most,
+      () => runOne(rule, this.#of, raised && { raised }),
+      () => [notJudgedFinding(rule.name, part, limitOf(notJudged, 'work', shop))],
     );
   }
 
   #judges(name: string): boolean {
-    return this.#rules.some((r) => r.name === name);
+    return this.#names.has(name);
   }
 
   #judgeLast(rule: Rule): readonly Finding[] {
-    const { part, shop, solid, tree } = this.#of;
+    this.#before ??= this.#beforeLast();
+    return runOne(rule, this.#of, { raised: this.#before });
+  }
+
+  #beforeLast(): readonly Finding[] {
     const all = JUDGING.filter((r) => this.#judges(r.name)).flatMap((r) => this.judge(r.name));
     const accepted = all.filter((f) => this.#isAccepted(f));
     const open = all.filter((f) => !this.#isAccepted(f));
-    const raised = [...accepted, ...withoutOutranked(open, accepted)];
-    return runOne(rule, { part, shop, solid, tree }, { raised });
+    return [...accepted, ...withoutOutranked(open, accepted)];
   }
 
   #together(raised: (rule: string) => readonly Finding[]): readonly Finding[] {

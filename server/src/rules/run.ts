@@ -3,6 +3,7 @@
  * takes the others' findings with it.
  */
 import { unlessStopped } from '../effort';
+import { memoByValue } from '../memo';
 import type { Part, SpecProblem } from '../model/model';
 import { NAME_KEY } from '../model/resolve/problem';
 import type { Shop } from '../model/shop-model';
@@ -25,6 +26,7 @@ type Read = Pick<RuleContext, 'part' | 'shop' | 'solid' | 'tree'>;
 
 /** What a rule is handed. */
 export function contextOf(rule: Rule, { part, shop, solid, tree }: Read, more: More = {}): RuleContext {
+  const { length, about, write } = inUnits(part.units);
   return {
     part,
     shop,
@@ -35,11 +37,21 @@ export function contextOf(rule: Rule, { part, shop, solid, tree }: Read, more: M
     ...more,
     limit: (name) => limitOf(rule, name, shop, part),
     limitOf: (other, name) => limitOf(other, name, shop, part),
-    length: (mm) => formatLength(mm, part.units),
-    about: (mm, besideMm) => formatNear(mm, part.units, besideMm),
-    write: (mm) => writeLength(mm, part.units),
+    length,
+    about,
+    write,
   };
 }
+
+/** How lengths are written in a part's units: every rule is handed the same. */
+const inUnits = memoByValue(
+  (units: Part['units']): Pick<RuleContext, 'length' | 'about' | 'write'> => ({
+    length: (mm) => formatLength(mm, units),
+    about: (mm, besideMm) => formatNear(mm, units, besideMm),
+    write: (mm) => writeLength(mm, units),
+  }),
+  2,
+);
 
 /**
  * The shop's setting, or the rule's default. A name that the rule does not declare asks for the limit of the part's
@@ -59,10 +71,13 @@ export function limitOf(rule: Pick<Rule, 'name' | 'limits'>, name: string, shop:
 /** They judge words, and need no solid. */
 const WITHOUT_BODY: ReadonlySet<When | undefined> = new Set<When>(['text', 'read', 'last']);
 
+const NOTHING: readonly Finding[] = [];
+
 /** One rule behind its fence. */
 export function runOne(rule: Rule, read: Read, more: More = {}): readonly Finding[] {
   const { part } = read;
-  if (!part.body && !WITHOUT_BODY.has(rule.when)) return [];
+  if (!part.body && !WITHOUT_BODY.has(rule.when)) return NOTHING;
+  if (rule.when === 'setups' && !part.setups) return NOTHING;
   try {
     return [...rule.find(contextOf(rule, read, more))];
   } catch (failure) {
