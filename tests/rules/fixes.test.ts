@@ -3,10 +3,12 @@ import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import type { Shop } from '../../server/src/model/shop-model';
 import { checkPart, fixAllSafe, fixesFor, readPart } from '../../server/src/rules/check';
+import type { CheckedPart } from '../../server/src/rules/checked-part';
 import { placed, tryFixes } from '../../server/src/rules/fixes';
 import { RULES } from '../../server/src/rules/registry';
 import { commentsOf } from '../../server/src/text/comments';
 import { applyEdits } from '../../server/src/text/edit';
+import { plate } from '../bench/parts';
 import { patience, random, runs } from '../fuzz/runs';
 import { block, hole, pocket } from './parts';
 import { shopOf } from './tester';
@@ -57,6 +59,22 @@ describe('fixes', () => {
     const checked = checkPart(MESS, shop);
     const finding = checked.findings[0]!;
     assert.equal(fixesFor(checked, finding), fixesFor(checked, finding));
+  });
+
+  it('are ranked as far as the order turns on it: the last is not judged whole behind one that raises nothing', () => {
+    const checked = checkPart(plate(2), shop);
+    const finding = checked.findings.find((f) => f.rule === 'stock/as-supplied')!;
+    const read: CheckedPart[] = [];
+    const fixes = tryFixes(checked, finding, (...of) => {
+      read.push(readPart(...of));
+      return read.at(-1)!;
+    });
+    assert.equal(fixes.length, 2);
+    assert.deepEqual(
+      read.map((after) => after.judging.open.length === 0),
+      [true, false],
+    );
+    assert.equal(read[0]!.findings.length, checked.findings.length - 1);
   });
 
   it('are refused when they do nothing, overlap, or lose a comment', () => {
