@@ -1,5 +1,5 @@
 /** Axes as a drawing has them: of round faces, a little beyond both ends; and the part's own from its origin. */
-import type { PartPicture } from '../../server/src/service/view/protocol';
+import type { PictureWords } from '../../server/src/service/view/protocol';
 import type { Arrays } from './decode';
 import type { Mark } from './marks';
 import type { Point } from './orbit';
@@ -9,7 +9,7 @@ const BEYOND = 0.12;
 const LEAST_MM = 1.5;
 
 /** Of these faces (all without them) those that go all the way round. */
-export function centreLines({ surfaces }: PartPicture, arrays: Arrays, among?: ReadonlySet<number>): readonly Mark[] {
+export function centreLines({ surfaces }: PictureWords, arrays: Arrays, among?: ReadonlySet<number>): readonly Mark[] {
   const spans = new Map<number, { from: number; to: number; middle: Point; n: number }>();
   arrays.surfaceOf.forEach((s, t) => {
     const shape = surfaces[s]?.shape;
@@ -46,7 +46,7 @@ function along(p: Point, through: Point, axis: Point): number {
 }
 
 /** From the corner that all places count from. */
-export function partAxes({ body }: PartPicture): readonly Mark[] {
+export function partAxes({ body }: PictureWords): readonly Mark[] {
   const size = Math.hypot(...body.max.map((c, i) => c - body.min[i]!));
   return (['x', 'y', 'z'] as const).map((text, i): Mark => {
     const end = [0, 1, 2].map((k) => (k === i ? 0.2 * size : 0)) as unknown as Point;

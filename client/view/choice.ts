@@ -1,5 +1,5 @@
 /** What is chosen, and which faces are hidden. Kept by names: the faces of the next picture may have other numbers. */
-import type { PartPicture, Surface } from '../../server/src/service/view/protocol';
+import type { PictureWords, Surface } from '../../server/src/service/view/protocol';
 import { surfacesOf } from './decode';
 import type { Scene } from './scene';
 
@@ -34,7 +34,7 @@ export class Choice {
     this.#scene.light(this.faces);
   }
 
-  show({ surfaces }: PartPicture, isOther: boolean): void {
+  show({ surfaces }: PictureWords, isOther: boolean): void {
     this.#surfaces = surfaces;
     if (isOther) {
       this.#names = [];

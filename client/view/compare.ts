@@ -5,7 +5,7 @@
 import type { ComparedPicture, PartPicture, PictureChange, Side } from '../../server/src/service/view/protocol';
 import { placeOf } from './compare-marks';
 import { bindFaces, bindKeys, bindPointer, element } from './controls';
-import { surfacesOf } from './decode';
+import { arraysOf, surfacesOf } from './decode';
 import type { ViewHost } from './host';
 import { type Entry, List } from './list';
 import type { Mark } from './marks';
@@ -110,7 +110,7 @@ export class ComparePage {
       return;
     }
     const { went, came } = this.#compared!;
-    this.#scene.show(of.picture);
+    this.#scene.show(of.picture, arraysOf(of.picture.mesh));
     this.#scene.differing(side === 'after' ? undefined : went, side === 'before' ? undefined : came);
     for (const s of SHOWN) element(`show-${s}`).setAttribute('aria-pressed', String(s === side));
     document.body.dataset.side = side;

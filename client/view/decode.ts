@@ -1,16 +1,9 @@
 /** The mesh's arrays out of their base64, and what is looked up in them: which surfaces a feature has, where they lie. */
+import type { Arrays } from '../../server/src/geometry/mesh/joined';
 import type { Mesh, Surface } from '../../server/src/service/view/protocol';
 import type { Bounds } from './orbit';
 
-export interface Arrays {
-  readonly positions: Float32Array;
-  readonly normals: Float32Array;
-  readonly triangles: Uint32Array;
-  readonly surfaceOf: Uint32Array;
-  readonly edges: Float32Array;
-  /** For each stretch the two surfaces that meet in it. */
-  readonly edgeOf: Uint32Array;
-}
+export type { Arrays };
 
 export function arraysOf(mesh: Mesh): Arrays {
   return {

@@ -1,7 +1,7 @@
 /** Features and findings as a list that a keyboard and a screen reader can use: up, down, Enter goes to the text. */
 
 import type { Range } from '../../server/src/service/shapes';
-import type { PartPicture } from '../../server/src/service/view/protocol';
+import type { PictureWords } from '../../server/src/service/view/protocol';
 
 export interface Entry {
   readonly id: string;
@@ -25,7 +25,7 @@ interface ListEvents {
 }
 
 /** Findings come as they are found: one keeps its name though others are put before it. */
-function idsOf(findings: PartPicture['findings']): readonly string[] {
+function idsOf(findings: PictureWords['findings']): readonly string[] {
   const seen = new Map<string, number>();
   return findings.map(({ rule, of }) => {
     const name = `finding-${rule}-${of.join('-')}`;
@@ -40,7 +40,7 @@ export function entriesOf({
   features,
   findings,
   leftOut = [],
-}: Pick<PartPicture, 'features' | 'findings' | 'leftOut'>): readonly Entry[] {
+}: Pick<PictureWords, 'features' | 'findings' | 'leftOut'>): readonly Entry[] {
   const ids = idsOf(findings);
   return [
     ...findings.map((f, i) => ({

@@ -29,8 +29,8 @@ if (scene) {
   addEventListener('message', ({ data }: MessageEvent<unknown>) => {
     const message = fromHost(data);
     const status = element('status');
-    if (message?.type === 'picture') {
-      document.body.dataset.part = message.picture.name;
+    if (message?.type === 'picture' || message?.type === 'told') {
+      document.body.dataset.part = (message.type === 'told' ? message.told : message.picture).name;
       status.textContent = 'This machine draws no pictures (WebGL is missing): the drawing is shown.';
       host.postMessage({ type: 'drawing' });
     } else if (message?.type === 'drawing') showDrawing(message.svg);

@@ -2,11 +2,11 @@
 import type {
   Measured,
   Moment,
-  PartPicture,
   PictureCutter,
   PictureFinding,
   PicturePass,
   PictureSetup,
+  PictureWords,
 } from '../../server/src/service/view/protocol';
 import type { Point } from './orbit';
 
@@ -31,7 +31,7 @@ const WEIGHT: Readonly<Record<string, number>> = { error: 0, warning: 1, hint: 2
 
 /** The weightiest first: their labels have the first choice of room. `chosen`: features whose cutters are shown. */
 export function marksOf(
-  picture: PartPicture | undefined,
+  picture: PictureWords | undefined,
   measured: Measured | null | undefined,
   chosen: ReadonlySet<string> = new Set(),
 ): readonly Mark[] {
@@ -56,7 +56,7 @@ export function marksOf(
 }
 
 /** In a set-up: what is said of its own cuts and of itself, as far as it is cut by then. */
-function isOfMoment({ moment, setups, uncut = [], planned }: PartPicture, { of, range }: PictureFinding): boolean {
+function isOfMoment({ moment, setups, uncut = [], planned }: PictureWords, { of, range }: PictureFinding): boolean {
   const setup = moment && setups[moment.setup];
   if (!setup) return true;
   const names = of.map((name) => name.replace(/\[\d+\]$/, ''));
@@ -67,7 +67,7 @@ function isOfMoment({ moment, setups, uncut = [], planned }: PartPicture, { of, 
 }
 
 /** Zero of the set-up that is shown, with a short line along each axis of the machine. */
-function zeroMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
+function zeroMarks({ moment, setups, body }: PictureWords): readonly Mark[] {
   const { zero, frame = PART_AXES } = (moment && setups[moment.setup]) ?? {};
   if (!zero) return [];
   const size = Math.hypot(...[0, 1, 2].map((i) => body.max[i]! - body.min[i]!));
@@ -84,13 +84,13 @@ const PART_AXES = [
 ] as const;
 
 /** How much of the work is held, and how far it stands out. */
-function lengthMarks({ moment, setups }: PartPicture): readonly Mark[] {
+function lengthMarks({ moment, setups }: PictureWords): readonly Mark[] {
   const lengths = (moment && setups[moment.setup]?.lengths) ?? [];
   return lengths.map(({ at, text }): Mark => ({ at, line: true, text, kind: 'length' }));
 }
 
 /** What each thing round the work is, once for each kind, on its side away from the part. */
-function aroundMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
+function aroundMarks({ moment, setups, body }: PictureWords): readonly Mark[] {
   const seen = new Set<string>();
   return ((moment && setups[moment.setup]?.around) ?? []).flatMap(({ what, min, max }): Mark[] => {
     if (seen.has(what)) return [];
@@ -104,7 +104,7 @@ function aroundMarks({ moment, setups, body }: PartPicture): readonly Mark[] {
 }
 
 /** The tools that stand in a picture: of the pass that is shown, else those of chosen features. */
-export function standing({ moment, setups }: PartPicture, chosen: ReadonlySet<string>): readonly PictureCutter[] {
+export function standing({ moment, setups }: PictureWords, chosen: ReadonlySet<string>): readonly PictureCutter[] {
   const setup = moment && setups[moment.setup];
   if (!setup) return [];
   const pass = passShown(setup, moment);
@@ -117,7 +117,7 @@ export function passShown(setup: PictureSetup | undefined, moment: Moment | unde
 }
 
 /** The names of the tools that are shown, where their cutting ends: in sight with the work, as holders are long. */
-function cutterMarks(picture: PartPicture, chosen: ReadonlySet<string>): readonly Mark[] {
+function cutterMarks(picture: PictureWords, chosen: ReadonlySet<string>): readonly Mark[] {
   return standing(picture, chosen).map(({ tool, tip, towards, parts }): Mark => {
     const top = parts.findLast((p) => p.what === 'cut')?.toMm ?? 0;
     return {

@@ -1,5 +1,5 @@
 /** Measuring: two faces or edges are pressed, one after the other; of one alone its own size is told. */
-import type { Measured, MeasureTouch, PartPicture } from '../../server/src/service/view/protocol';
+import type { Measured, MeasureTouch, PictureWords } from '../../server/src/service/view/protocol';
 import { element } from './controls';
 import type { ToHost } from './messages';
 import type { Hit, Scene } from './scene';
@@ -52,7 +52,7 @@ export class Measuring {
   }
 
   /** A face or edge was pressed. */
-  pressed(hit: Hit, picture: PartPicture): void {
+  pressed(hit: Hit, picture: PictureWords): void {
     const a = this.#first;
     this.#scene.edge = hit.edge;
     this.#scene.light(

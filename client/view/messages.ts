@@ -10,12 +10,15 @@ import type {
   PartPicture,
   PictureSizes,
   Side,
+  ToldPicture,
 } from '../../server/src/service/view/protocol';
 import type { Eye } from './orbit';
 
 /** From the extension to the panel. */
 export type ToPanel =
   | { readonly type: 'picture'; readonly picture: PartPicture }
+  /** The next picture, told by the one before. */
+  | { readonly type: 'told'; readonly told: ToldPicture }
   /** `isOfJob`: from the comparison of its job, to which it leads back. */
   | { readonly type: 'compared'; readonly compared: ComparedPicture; readonly isOfJob?: boolean }
   /** There is no picture of the text as it is: what is shown is older. */
@@ -117,6 +120,21 @@ function revealOf({ range, side }: Record<string, unknown>): ToHost | undefined 
   return side === 'before' || side === 'after' ? { type: 'reveal', range, side } : { type: 'reveal', range };
 }
 
+function isPicture(p: unknown): boolean {
+  return (
+    isObject(p) && isNumber(p.version) && isObject(p.mesh) && Array.isArray(p.surfaces) && Array.isArray(p.features)
+  );
+}
+
+function isTold(t: unknown): boolean {
+  if (!isObject(t) || typeof t.id !== 'string' || !isNumber(t.version)) return false;
+  return isObject(t.lists) && Array.isArray(t.pieces) && Array.isArray(t.names);
+}
+
+function areSizes(s: unknown): boolean {
+  return s === null || (isObject(s) && Array.isArray(s.sizes));
+}
+
 function isCompared(c: unknown): boolean {
   return isObject(c) && isObject(c.titles) && Array.isArray(c.changes);
 }
@@ -125,16 +143,10 @@ function isCompared(c: unknown): boolean {
 export function fromHost(message: unknown): ToPanel | undefined {
   if (!isObject(message)) return undefined;
   switch (message.type) {
-    case 'picture': {
-      const p = message.picture;
-      const sound =
-        isObject(p) &&
-        isNumber(p.version) &&
-        isObject(p.mesh) &&
-        Array.isArray(p.surfaces) &&
-        Array.isArray(p.features);
-      return sound ? (message as unknown as ToPanel) : undefined;
-    }
+    case 'picture':
+      return isPicture(message.picture) ? (message as unknown as ToPanel) : undefined;
+    case 'told':
+      return isTold(message.told) ? (message as unknown as ToPanel) : undefined;
     case 'compared':
       return isCompared(message.compared) ? (message as unknown as ToPanel) : undefined;
     case 'stale':
@@ -146,11 +158,8 @@ export function fromHost(message: unknown): ToPanel | undefined {
       if (m === null) return { type: 'measured', measured: null };
       return isObject(m) && typeof m.text === 'string' ? (message as unknown as ToPanel) : undefined;
     }
-    case 'sizes': {
-      const { sizes } = message;
-      if (sizes === null) return { type: 'sizes', sizes: null };
-      return isObject(sizes) && Array.isArray(sizes.sizes) ? (message as unknown as ToPanel) : undefined;
-    }
+    case 'sizes':
+      return areSizes(message.sizes) ? (message as unknown as ToPanel) : undefined;
     case 'refused':
       return typeof message.why === 'string' ? { type: 'refused', why: message.why } : undefined;
     case 'drawing':

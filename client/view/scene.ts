@@ -17,8 +17,8 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import type { PartPicture, PictureCutter, PictureLumps, PicturePass } from '../../server/src/service/view/protocol';
-import { type Arrays, arraysOf, boundsOf } from './decode';
+import type { PictureCutter, PictureLumps, PicturePass, PictureWords } from '../../server/src/service/view/protocol';
+import { type Arrays, boundsOf } from './decode';
 import { edgesNear } from './edges-near';
 import { Hatched } from './hatched';
 import {
@@ -120,8 +120,7 @@ export class Scene {
     return this.canvas.clientWidth / Math.max(1, this.canvas.clientHeight) || 1;
   }
 
-  show(picture: PartPicture): void {
-    const arrays = arraysOf(picture.mesh);
+  show(picture: PictureWords, arrays: Arrays): void {
     this.#arrays = arrays;
     this.#bounds = boundsOf(arrays);
     this.#part.show(arrays, this.#bounds);

@@ -17,7 +17,7 @@ import {
   Vector2,
   Vector3,
 } from 'three';
-import type { PartPicture, PictureCutter, PictureSetup, PictureThing } from '../../server/src/service/view/protocol';
+import type { PictureCutter, PictureSetup, PictureThing, PictureWords } from '../../server/src/service/view/protocol';
 import type { Bounds, Point } from './orbit';
 import type { Colours } from './theme';
 
@@ -54,7 +54,7 @@ export class SeeThrough {
   }
 }
 
-export function stockShape({ min, max, radiusMm, axis }: PartPicture['stock']): BufferGeometry {
+export function stockShape({ min, max, radiusMm, axis }: PictureWords['stock']): BufferGeometry {
   if (radiusMm === undefined || axis === undefined) return boxShape({ min, max });
   const shape = new CylinderGeometry(radiusMm, radiusMm, max[axis] - min[axis], 64);
   if (axis === 0) shape.rotateZ(Math.PI / 2);

@@ -1,5 +1,5 @@
 /** The row that steps through the set-ups: which one, the moment before and after, the text's set-ups or the plan's. */
-import type { Moment, PartPicture } from '../../server/src/service/view/protocol';
+import type { Moment, PictureWords } from '../../server/src/service/view/protocol';
 import { element } from './controls';
 import { setupText, stepped, stepText } from './steps';
 
@@ -10,7 +10,7 @@ export class Stepping {
   readonly #ask: AskMoment;
   readonly #which = element<HTMLSelectElement>('setup');
   readonly #planned = element<HTMLInputElement>('planned');
-  #picture: PartPicture | undefined;
+  #picture: PictureWords | undefined;
 
   constructor(ask: AskMoment) {
     this.#ask = ask;
@@ -36,7 +36,7 @@ export class Stepping {
     this.#go(moment || setups.length === 0 ? undefined : { setup: 0, when: 'before' });
   }
 
-  show(picture: PartPicture): void {
+  show(picture: PictureWords): void {
     this.#picture = picture;
     const { setups, moment, planned = false } = picture;
     this.#which.replaceChildren(option('finished part', -1), ...setups.map((s, i) => option(setupText(s, i), i)));

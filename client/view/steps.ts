@@ -1,7 +1,7 @@
 /** Stepping through the set-ups: as the work is put in, after each pass, as it is taken out; at the end the finished part. */
-import type { Moment, PartPicture, PictureSetup } from '../../server/src/service/view/protocol';
+import type { Moment, PictureSetup, PictureWords } from '../../server/src/service/view/protocol';
 
-type Shown = Pick<PartPicture, 'moment' | 'setups'>;
+type Shown = Pick<PictureWords, 'moment' | 'setups'>;
 
 /** The moment after this one, or before it; undefined: the finished part. It goes round: after the finished part comes the first set-up. */
 export function stepped({ moment, setups }: Shown, by: 1 | -1): Moment | undefined {

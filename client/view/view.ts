@@ -1,8 +1,10 @@
 /** What the panel does: takes pictures and shows them, tells what was chosen, measured and typed. Keeps the eye over every redraw. */
-import type { PartPicture } from '../../server/src/service/view/protocol';
+import type { PictureWords } from '../../server/src/service/view/protocol';
 import { centreLines, partAxes } from './centre-lines';
 import { Choice } from './choice';
 import { bindCut, bindFaces, bindKeys, bindPointer, element } from './controls';
+import { type Arrays, arraysOf } from './decode';
+import { HeldPictures } from './held';
 import { bindLetters } from './keys';
 import { entriesOf, List } from './list';
 import { type Mark, marksOf, passShown, standing } from './marks';
@@ -34,7 +36,8 @@ export class View {
   readonly #cut: ReturnType<typeof bindCut>;
   readonly #status = element('status');
   readonly #axes = element<HTMLInputElement>('axes');
-  #picture: PartPicture | undefined;
+  readonly #held = new HeldPictures();
+  #picture: PictureWords | undefined;
   #remembered: Eye | undefined;
 
   constructor(scene: Scene, host: Host) {
@@ -73,8 +76,14 @@ export class View {
   heard(message: ToPanel | undefined): void {
     switch (message?.type) {
       case 'picture':
-        this.#show(message.picture);
+        this.#show(message.picture, arraysOf(message.picture.mesh));
         return;
+      case 'told': {
+        const next = this.#held.taken(message.told);
+        if (next) this.#show(next.picture, next.arrays);
+        else this.#host.postMessage({ type: 'ready' });
+        return;
+      }
       case 'stale':
         document.body.classList.add('stale');
         this.#status.textContent = message.why;
@@ -162,7 +171,7 @@ export class View {
     this.#light([]);
   }
 
-  #show(next: PartPicture): void {
+  #show(next: PictureWords, arrays: Arrays): void {
     const from = performance.now();
     const before = this.#picture;
     const scene = this.#scene;
@@ -171,7 +180,7 @@ export class View {
     if (other) scene.eye = before ? undefined : eyeFrom(this.#host.getState(), next.uri);
     this.#picture = next;
     document.body.classList.remove('stale');
-    scene.show(next);
+    scene.show(next, arrays);
     if (other ? next.moment : before && lieOf(before) !== lieOf(next)) this.#lieAs(next);
     this.#choice.show(next, other);
     this.#list.show(entriesOf(next));
@@ -202,7 +211,7 @@ export class View {
   }
 
   /** Turned as it lies now, all of it in sight; from where one stood before the machine. */
-  #lieAs({ moment, setups }: PartPicture): void {
+  #lieAs({ moment, setups }: PictureWords): void {
     const { eye, everything, aspect } = this.#scene;
     if (!everything) return;
     const frame = moment && setups[moment.setup]?.frame;
@@ -260,7 +269,7 @@ export class View {
     this.#overlay.choose(this.#list.finding);
   }
 
-  #axisMarks(picture: PartPicture): readonly Mark[] {
+  #axisMarks(picture: PictureWords): readonly Mark[] {
     const { arrays } = this.#scene;
     if (!arrays) return [];
     if (this.#axes.checked) return [...partAxes(picture), ...centreLines(picture, arrays)];
@@ -270,6 +279,6 @@ export class View {
 }
 
 /** How the work lies: as it is written, or in one of the set-ups. */
-function lieOf({ moment, planned }: PartPicture): string {
+function lieOf({ moment, planned }: PictureWords): string {
   return moment ? `${moment.setup}${planned ? ' planned' : ''}` : '';
 }

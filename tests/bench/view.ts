@@ -1,6 +1,9 @@
 /** The part view's side of the server: a picture from nothing, after one edit, and the memory of many. */
 import { performance } from 'node:perf_hooks';
-import type { PartPicture } from '../../server/src/service/view/protocol';
+import { arraysOf } from '../../client/view/decode';
+import { type Arrays, joined } from '../../server/src/geometry/mesh/joined';
+import { type HeldPicture, heldAfter } from '../../server/src/service/view/held';
+import type { Moment, ToldPicture } from '../../server/src/service/view/protocol';
 import { Client } from '../server/client';
 import { residentMb } from './keystroke';
 import { plate } from './parts';
@@ -16,18 +19,42 @@ interface ViewTimes {
   readonly memory?: { readonly early: number; readonly late: number };
 }
 
+/** Asks as the view does, and holds what the view holds. */
+class Viewed {
+  held: HeldPicture<Arrays> | undefined;
+  #told: ToldPicture | undefined;
+
+  constructor(
+    private readonly client: Client,
+    private readonly uri: string,
+  ) {}
+
+  /** All of the mesh as it is drawn. */
+  async picture(moment?: Moment): Promise<Arrays> {
+    const asked = { uri: this.uri, ...(moment && { moment }), held: this.held?.id ?? '' };
+    const told = await this.client.connection.sendRequest<ToldPicture | null>('scribeline/picture', asked);
+    this.#told = told ?? undefined;
+    this.held = told ? heldAfter(told, this.held, arraysOf) : undefined;
+    if (!this.held) throw new Error('no picture');
+    return joined(this.held.pieces, this.held.names);
+  }
+
+  /** What the last answer was long. */
+  get bytes(): number {
+    return JSON.stringify(this.#told).length;
+  }
+}
+
 export async function viewTimes(count: number, edits: number): Promise<ViewTimes> {
   const client = await Client.start();
   const uri = 'file:///bench/plate.part.yaml';
-  const picture = async () => {
-    const answer = await client.connection.sendRequest<PartPicture | null>('scribeline/picture', { uri });
-    if (!answer) throw new Error('no picture');
-    return answer;
-  };
+  const viewed = new Viewed(client, uri);
+  const picture = () => viewed.picture();
   const begun = performance.now();
   client.open(uri, plate(count));
   const first = await picture();
   const coldMs = performance.now() - begun;
+  const firstBytes = viewed.bytes;
   const times: number[] = [];
   let early: number | undefined;
   for (let i = 0; i < edits; i++) {
@@ -48,8 +75,8 @@ export async function viewTimes(count: number, edits: number): Promise<ViewTimes
   return {
     coldMs,
     edits: times.slice(Math.min(10, Math.floor(edits / 5))),
-    triangles: Buffer.from(first.mesh.triangles, 'base64').length / 12,
-    megabytes: JSON.stringify(first).length / 1e6,
+    triangles: first.triangles.length / 3,
+    megabytes: firstBytes / 1e6,
     ...(early !== undefined && late !== undefined ? { memory: { early, late } } : {}),
   };
 }
@@ -66,15 +93,12 @@ function clampedPlate(count: number): string {
 export async function stepTimes(count: number): Promise<readonly number[]> {
   const client = await Client.start();
   const uri = 'file:///bench/clamped.part.yaml';
-  const shown = async (pass?: number) => {
-    const moment = { setup: 0, when: 'after', ...(pass && { pass }) };
-    const answer = await client.connection.sendRequest<PartPicture | null>('scribeline/picture', { uri, moment });
-    if (!answer) throw new Error('no picture of the step');
-    return answer;
-  };
+  const viewed = new Viewed(client, uri);
+  const shown = (pass?: number) => viewed.picture({ setup: 0, when: 'after', ...(pass && { pass }) });
   try {
     client.open(uri, clampedPlate(count));
-    const passes = (await shown()).setups[0]?.passes?.length ?? 0;
+    await shown();
+    const passes = viewed.held?.picture.setups[0]?.passes?.length ?? 0;
     if (passes < count / 2) throw new Error(`only ${passes} passes`);
     const times: number[] = [];
     for (let round = 0; round < 2; round++)

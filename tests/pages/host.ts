@@ -45,6 +45,8 @@ export class PartHost {
   #version = 0;
   #moment: Moment | undefined;
   #planned = false;
+  /** What the page was told last. */
+  #held = '';
   /** What the page said besides. */
   readonly heard: ToHost[] = [];
 
@@ -75,6 +77,7 @@ export class PartHost {
     this.heard.push(heard);
     switch (heard.type) {
       case 'ready':
+        this.#held = '';
         return [await this.picture()];
       case 'moment':
         this.#moment = heard.moment;
@@ -111,7 +114,8 @@ export class PartHost {
     const snapshot = await this.snapshot();
     if (this.#planned) planFor(snapshot.checked);
     const wanted = { ...(this.#moment && { moment: this.#moment }), planned: this.#planned };
-    const picture = await this.#pictures.picture(snapshot, this.#version, wanted);
-    return picture ? { type: 'picture', picture } : { type: 'stale', why: 'The text makes no part just now.' };
+    const told = await this.#pictures.told(snapshot, this.#version, wanted, this.#held);
+    this.#held = told?.id ?? this.#held;
+    return told ? { type: 'told', told } : { type: 'stale', why: 'The text makes no part just now.' };
   }
 }

@@ -15,13 +15,14 @@ import {
 } from 'vscode';
 import { bytesOf } from '../../../server/src/geometry/mesh/base64';
 import type { ExportAnswer } from '../../../server/src/service/export-protocol';
+import { type HeldPicture, heldAfter } from '../../../server/src/service/view/held';
 import type {
   Measured,
   MeasureRequest,
   Moment,
-  PartPicture,
   PictureRequest,
   PictureSizes,
+  ToldPicture,
   TypedAnswer,
 } from '../../../server/src/service/view/protocol';
 import { PART_BODY } from '../../view/body';
@@ -45,7 +46,8 @@ export class PartView extends BesidePanel {
   #moment: Moment | undefined;
   /** The set-ups are the plan's. */
   #planned = false;
-  #picture: PartPicture | undefined;
+  /** What the page was told last, and holds. */
+  #held: HeldPicture<null> | undefined;
   /**
    * What was selected from here, the latest last: none of it need come back as the cursor's choice. The editor tells of
    * each, and of one selected before may tell only after the next was.
@@ -70,13 +72,13 @@ export class PartView extends BesidePanel {
   }
 
   protected get hasShown(): boolean {
-    return this.#picture !== undefined;
+    return this.#held !== undefined;
   }
 
   protected forget(): void {
     this.#moment = undefined;
     this.#planned = false;
-    this.#picture = undefined;
+    this.#held = undefined;
   }
 
   /** Shows a set-up of the plan, to be stepped through. */
@@ -95,15 +97,21 @@ export class PartView extends BesidePanel {
       uri: uri.toString(),
       ...(this.#moment && { moment: this.#moment }),
       ...(this.#planned && { planned: true }),
+      held: this.#held?.id ?? '',
     };
-    const picture = await this.link.request<PartPicture | null>(PICTURE, request);
-    return () => this.#answered(picture);
+    const told = await this.link.request<ToldPicture | null>(PICTURE, request);
+    return () => this.#answered(told);
   }
 
-  #answered(picture: PartPicture | null): void {
-    if (picture) {
-      this.#picture = picture;
-      this.#tell({ type: 'picture', picture });
+  #answered(told: ToldPicture | null): void {
+    if (told) {
+      this.#held = heldAfter(told, this.#held, () => null);
+      // An answer that came too late may be told by one that is held no more.
+      if (!this.#held) {
+        this.soon();
+        return;
+      }
+      this.#tell({ type: 'told', told });
       this.#cursor(this.#editor());
     } else if (this.#moment || this.#planned) {
       // The set-up that was shown is gone, or there is no plan.
@@ -117,6 +125,8 @@ export class PartView extends BesidePanel {
     switch (message?.type) {
       case 'ready':
         this.isReady = true;
+        // The page holds nothing, or not what it was told by.
+        this.#held = undefined;
         this.soon();
         return;
       case 'reveal': {
@@ -194,7 +204,7 @@ export class PartView extends BesidePanel {
 
   async #measure({ type: _, ...touched }: Extract<ToHost, { type: 'measure' }>): Promise<void> {
     if (!this.uri) return;
-    const { moment, planned } = this.#picture ?? {};
+    const { moment, planned } = this.#held?.picture ?? {};
     const request: MeasureRequest = {
       uri: this.uri.toString(),
       ...touched,
@@ -228,12 +238,12 @@ export class PartView extends BesidePanel {
   }
 
   #cursor(editor: TextEditor | undefined): void {
-    if (!editor || !this.isShown(editor.document) || !this.#picture) return;
+    if (!editor || !this.isShown(editor.document) || !this.#held) return;
     const from = this.#revealed.findIndex((r) => r.isEqual(editor.selection));
     this.#revealed = from < 0 ? [] : this.#revealed.slice(from);
     if (from >= 0) return;
     const { line } = editor.selection.active;
-    const feature = this.#picture.features.find((f) => f.range.start.line <= line && line <= f.range.end.line);
+    const feature = this.#held.picture.features.find((f) => f.range.start.line <= line && line <= f.range.end.line);
     this.#tell(feature ? { type: 'cursor', feature: feature.name } : { type: 'cursor' });
   }
 

@@ -209,13 +209,15 @@ export function answerAll(session: Session, connection: Connection): void {
 }
 
 function picture(session: Session, asked: unknown, onGone: OnGone): Promise<unknown> {
-  const { uri, ...wanted } = pictureRequest(asked);
+  const { uri, held, ...wanted } = pictureRequest(asked);
   const version = session.versionOf(uri) ?? 0;
   return session.on<unknown>(uri, null, async (read) => {
     const s = session.soFar(read);
     if (s.kind !== 'part') return null;
     if (wanted.planned) await session.soon.planned(s);
-    return session.pictures?.picture(s, version, wanted, onGone) ?? null;
+    const { pictures } = session;
+    if (held === undefined) return pictures?.picture(s, version, wanted, onGone) ?? null;
+    return pictures?.told(s, version, wanted, held, onGone) ?? null;
   });
 }
 

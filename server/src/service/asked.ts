@@ -33,9 +33,14 @@ export function uriOf(params: unknown): string {
 }
 
 export function pictureRequest(params: unknown): PictureRequest {
-  const { chordMm } = fieldsOf(params);
+  const { chordMm, held } = fieldsOf(params);
   const chord = isLeftOut(chordMm) ? {} : { chordMm: finite(chordMm, 'chordMm') };
-  return { uri: uriOf(params), ...momentOf(params), ...chord };
+  return {
+    uri: uriOf(params),
+    ...momentOf(params),
+    ...chord,
+    ...(isLeftOut(held) ? {} : { held: string(held, 'held') }),
+  };
 }
 
 export function measureRequest(params: unknown): MeasureRequest {

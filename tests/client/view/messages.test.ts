@@ -24,9 +24,10 @@ describe('messages of the part view', () => {
     assert.deepEqual(fromPanel(edges), edges);
     assert.equal(fromPanel({ ...edges, edgeA: 'x' }), undefined);
     assert.deepEqual(fromPanel({ type: 'drawing', more: 1 }), { type: 'drawing' });
-    const { picture } = (await pictureOfText('part: a\nbody: { x: 10, y: 10, z: 10 }\n'))!;
+    const { picture, pictures, snapshot } = (await pictureOfText('part: a\nbody: { x: 10, y: 10, z: 10 }\n'))!;
     for (const message of [
       { type: 'picture', picture },
+      { type: 'told', told: await pictures.told(snapshot, 1, {}, '') },
       { type: 'stale', why: 'x' },
       { type: 'cursor', feature: 'a' },
       { type: 'cursor' },
@@ -57,6 +58,7 @@ describe('messages of the part view', () => {
       }
     assert.equal(fromPanel({ type: 'moment', moment: { setup: 1, when: 'during' } }), undefined);
     assert.equal(fromHost({ type: 'picture', picture: { version: 1 } }), undefined);
+    assert.equal(fromHost({ type: 'told', told: { id: 'a', version: 1, lists: {} } }), undefined);
     assert.equal(fromHost({ type: 'measured', measured: { text: 4 } }), undefined);
   });
 

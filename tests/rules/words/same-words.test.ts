@@ -16,7 +16,7 @@ import { RULES } from '../../../server/src/rules/registry';
 import { diagnosticOf } from '../../../server/src/service/diagnostics';
 import { hoverAt } from '../../../server/src/service/hover';
 import { type PartSnapshot, wholePart } from '../../../server/src/service/snapshot';
-import { pictureOf } from '../../../server/src/service/view/picture';
+import { pictured } from '../../../server/src/service/view/picture';
 import { linesOf } from '../../../server/src/text/lines';
 import { escapeMarkdown } from '../../../server/src/text/markdown';
 import { line as shown } from '../../../server/src/text/shown';
@@ -26,8 +26,8 @@ const PATH = 'mem:///w/example.part.yaml';
 
 /** What the view is told of findings: no mesh is needed for that. */
 function viewedIn(snapshot: PartSnapshot) {
-  const empty = { version: 1, made: { mesh: {}, surfaces: [], missing: [] }, voids: [] };
-  return pictureOf(snapshot, empty as never, { setups: [], summary: '' }).findings;
+  const empty = { version: 1, made: { pieces: [], missing: [] }, voids: [] };
+  return pictured(snapshot, empty, { setups: [], summary: '' }).picture.findings;
 }
 
 /** Each reading of a finding as plain words. */

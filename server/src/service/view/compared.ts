@@ -7,8 +7,9 @@ import { rangeOf } from '../lsp';
 import type { Range } from '../shapes';
 import { type JobSnapshot, type PartSnapshot, partShowing } from '../snapshot';
 import type { MadeMesh, MeshMaker } from './mesh-maker';
-import { pictureOf } from './picture';
+import { pictured } from './picture';
 import type { ComparedPicture, PartPicture, PictureChange, PictureLumps, Side } from './protocol';
+import { wholly } from './told';
 
 export type Sides = { readonly [S in Side]: PartSnapshot };
 
@@ -76,7 +77,7 @@ export function placeIn(snapshot: PartSnapshot | JobSnapshot, at: Place): Range 
 function plainPicture(snapshot: PartSnapshot, made: MadeMesh | undefined): PartPicture | undefined {
   if (!made) return undefined;
   const { voids } = snapshot.checked.solid;
-  return pictureOf(partShowing(snapshot, []), { version: 0, made, voids }, { setups: [], summary: '' });
+  return wholly(pictured(partShowing(snapshot, []), { version: 0, made, voids }, { setups: [], summary: '' }));
 }
 
 function lumps({ points, triangles, volumeMm3, boxes }: Lumps): PictureLumps {

@@ -4,22 +4,21 @@ import type { Place } from '../../geometry/mesh/surface';
 import type { ShownSurface } from '../../geometry/mesh/traced';
 import type { Void } from '../../geometry/types';
 import { isChannel } from '../../model/feature-kinds';
-import type { Part } from '../../model/model';
+import type { Feature } from '../../model/model';
 import { memberOf } from '../../rules/kit/message';
 import { ROUNDING } from '../../tolerance';
 
-/** The name of one surface; `siblings` are all voids of its feature's member. */
-export function surfaceName(surface: ShownSurface, part: Part, siblings: readonly Void[]): string {
+/** The name of one surface; `feature`: whose it is; `siblings`: all voids of its member. */
+export function surfaceName(surface: ShownSurface, feature: Feature | undefined, siblings: readonly Void[]): string {
   const { of } = surface;
   if (!of) return bodyFace(surface);
   // what facing leaves is the finished face itself
-  if (!part.featureByName.has(of.feature)) return of.feature;
-  return `${word(surface, of, part, siblings)} of ${memberOf(of)}`;
+  if (!feature) return of.feature;
+  return `${word(surface, of, feature, siblings)} of ${memberOf(of)}`;
 }
 
-function word(surface: ShownSurface, of: Void, part: Part, siblings: readonly Void[]): string {
+function word(surface: ShownSurface, of: Void, feature: Feature, siblings: readonly Void[]): string {
   const { place } = surface;
-  const feature = part.featureByName.get(of.feature);
   switch (of.role) {
     case 'point':
       return place === 'flank' ? 'point' : 'floor';
@@ -28,7 +27,7 @@ function word(surface: ShownSurface, of: Void, part: Part, siblings: readonly Vo
     case 'counterbore':
       return place === 'wall' ? 'counterbore' : place === 'floor' ? 'seat' : plain(place);
     case 'edge':
-      return feature?.kind === 'edge-round' ? 'round' : 'chamfer';
+      return feature.kind === 'edge-round' ? 'round' : 'chamfer';
     case 'undercut':
       return isChannel(feature) && feature.runOutMm !== undefined ? fromItsSide(surface) : plain(place);
     case 'slope':

@@ -1,8 +1,8 @@
 /** A part as the view shows it: the mesh with named faces, and what the text and the rules say of it. */
-import { base64Of } from '../../geometry/mesh/base64';
-import { namedTogether, together } from '../../geometry/mesh/together';
+import { namedTogether } from '../../geometry/mesh/together';
 import type { ShownSurface } from '../../geometry/mesh/traced';
 import type { Void } from '../../geometry/types';
+import { memo } from '../../memo';
 import type { Part } from '../../model/model';
 import { OF_SETUPS } from '../../planning/as-written';
 import { stockBody } from '../../process/stock';
@@ -17,9 +17,10 @@ import { isGap, marksOf } from './marks';
 import type { MadeMesh } from './mesh-maker';
 import { madeBy, setupsOf } from './moments';
 import { surfaceName } from './names';
-import type { Mesh, Moment, PartPicture, PictureFinding, PictureSetup, Surface } from './protocol';
+import type { Moment, PartPicture, PictureFinding, PictureSetup, Surface } from './protocol';
 import type { SetUpTold } from './set-up';
 import { summaryOf } from './summary';
+import type { Pictured } from './told';
 
 /** A mesh, and what it was made with. */
 interface Shown {
@@ -47,7 +48,7 @@ export function toldOf(snapshot: PartSnapshot, missing: readonly string[], plann
   return { setups: of ? setupsOf(snapshot, of, planned) : [], summary: summaryOf(snapshot, missing) };
 }
 
-export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): PartPicture {
+export function pictured(snapshot: PartSnapshot, shown: Shown, told: Told): Pictured {
   const { part, solid } = snapshot.checked;
   const { version, made, voids, moment, planned = false } = shown;
   const missing = missingIn(shown);
@@ -55,7 +56,7 @@ export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): Par
   const uncut = moment ? uncutIn(snapshot, voids) : [];
   // What is said of set-ups is said of those that are written.
   const findings = planned ? snapshot.findings.filter((f) => !OF_SETUPS.test(f.rule)) : snapshot.findings;
-  return {
+  const picture = {
     uri: snapshot.path,
     version,
     name: part.name,
@@ -63,7 +64,6 @@ export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): Par
     ...(moment ? { moment } : {}),
     ...(planned && { planned }),
     ...(uncut.length > 0 && { uncut }),
-    mesh: meshOf(made),
     surfaces: namedSurfaces(namedTogether(made.pieces).surfaces, voids, part),
     features: part.features.map((f) => ({
       name: f.name,
@@ -79,9 +79,11 @@ export function pictureOf(snapshot: PartSnapshot, shown: Shown, told: Told): Par
     ...(leftOut.length > 0 && { leftOut }),
     ...(missing.length > 0 ? { missing } : {}),
   };
+  return { picture, pieces: made.pieces };
 }
 
-function withPasses(setup: PictureSetup, told: SetUpTold | undefined): PictureSetup {
+/** The same object at every step through them. */
+const withPasses = memo((setup: PictureSetup, told: SetUpTold | undefined): PictureSetup => {
   if (!told) return setup;
   const { cutters, passes, zero } = told;
   return {
@@ -90,7 +92,7 @@ function withPasses(setup: PictureSetup, told: SetUpTold | undefined): PictureSe
     ...(cutters.length > 0 && { cutters }),
     ...(passes.length > 0 && { passes }),
   };
-}
+});
 
 /** Features of which nothing is gone from the workpiece. */
 function uncutIn({ checked: { part, solid } }: PartSnapshot, voids: readonly Void[]): readonly string[] {
@@ -108,18 +110,6 @@ function unreadFeatures(snapshot: PartSnapshot): NonNullable<PartPicture['leftOu
     .map((e) => ({ name: String(e.key.value), nameRange: rangeOf(snapshot, e.key.span) }));
 }
 
-function meshOf({ pieces }: MadeMesh): Mesh {
-  const { positions, normals, triangles, surfaceOf, edges, edgeOf } = together(pieces);
-  return {
-    positions: base64Of(positions),
-    normals: base64Of(normals),
-    triangles: base64Of(triangles),
-    surfaceOf: base64Of(surfaceOf),
-    edges: base64Of(edges),
-    edgeOf: base64Of(edgeOf),
-  };
-}
-
 /** The surfaces of a mesh as the view knows them; `voids` is the list that the mesh was made from. */
 function namedSurfaces(surfaces: readonly ShownSurface[], voids: readonly Void[], part: Part): Surface[] {
   const members = new Map<string, Void[]>();
@@ -129,16 +119,23 @@ function namedSurfaces(surfaces: readonly ShownSurface[], voids: readonly Void[]
     if (known) known.push(v);
     else members.set(keyOf(v), [v]);
   }
-  return surfaces.map((s): Surface => {
+  return surfaces.map((s) => namedSurface(s, part.featureByName, s.of ? members.get(keyOf(s.of))! : []));
+}
+
+/** The same object as long as nothing of it changes. */
+const namedSurface = memo(
+  (s: ShownSurface, features: Part['featureByName'], siblings: readonly Void[]): Surface => {
     const { of } = s;
+    const feature = of && features.get(of.feature);
     return {
-      ...(of && part.featureByName.has(of.feature) ? { feature: of.feature } : {}),
+      ...(feature ? { feature: of.feature } : {}),
       member: of?.member ?? 0,
-      name: surfaceName(s, part, of ? members.get(keyOf(of))! : []),
+      name: surfaceName(s, feature, siblings),
       shape: shapeOf(s),
     };
-  });
-}
+  },
+  { by: (s, features, siblings) => [s.of && features.get(s.of.feature), siblings] },
+);
 
 function shapeOf({ shape }: ShownSurface): Surface['shape'] {
   switch (shape.type) {

@@ -9,9 +9,10 @@ import type { PartSnapshot } from '../snapshot';
 import { VIEW_ANSWERS, type ViewQuestions } from './answers';
 import type { MadeMesh, MeshMaker, MeshOrder } from './mesh-maker';
 import { madeBy } from './moments';
-import { missingIn, pictureOf, type Told } from './picture';
-import type { Measured, MeasureRequest, PartPicture, PictureRequest } from './protocol';
+import { missingIn, pictured, type Told } from './picture';
+import type { Measured, MeasureRequest, PartPicture, PictureRequest, ToldPicture } from './protocol';
 import type { SetUpTold } from './set-up';
+import { type Pictured, toldBy, wholly } from './told';
 import { measured } from './touched';
 
 interface Shot {
@@ -25,6 +26,11 @@ const MOST_SHOTS = 4;
 
 /** Told to whoever asked for a picture that a later one has made needless. */
 export class Superseded extends Error {}
+
+/** Pictures of one part that the next may be told by: one who asks again before the answer came holds an older one. */
+const MOST_SENT = 4;
+/** Another server's pictures are not this one's. */
+const SINCE = performance.timeOrigin.toString(36);
 
 type Wanted = Pick<PictureRequest, 'moment' | 'planned' | 'chordMm'>;
 
@@ -63,6 +69,10 @@ export class Pictures {
   readonly #shots = new Map<string, Shot[]>();
   readonly #last = new Map<string, { readonly order: MeshOrder; readonly made: MadeMesh }>();
 
+  /** Pictures that others may be told by. */
+  readonly #sent = new Map<string, (Pictured & { readonly id: string })[]>();
+  #count = 0;
+
   readonly #setUps = new Map<string, Kept<SetUpTold | null>>();
   readonly #told = new Map<string, Kept<Told>>();
   readonly #asker: ViewAsker;
@@ -79,6 +89,31 @@ export class Pictures {
     wanted: Wanted = {},
     onGone: OnGone = () => {},
   ): Promise<PartPicture | null> {
+    const made = await this.#pictured(snapshot, version, wanted, onGone);
+    return made && wholly(made);
+  }
+
+  /** The same told by the picture that is held; whole where that is not known any more. */
+  async told(
+    snapshot: PartSnapshot,
+    version: number,
+    wanted: Wanted,
+    held: string,
+    onGone: OnGone = () => {},
+  ): Promise<ToldPicture | null> {
+    const made = await this.#pictured(snapshot, version, wanted, onGone);
+    if (!made) return null;
+    const known = this.#sent.get(snapshot.path) ?? [];
+    const id = `${SINCE}.${++this.#count}`;
+    this.#sent.set(snapshot.path, [...known.slice(1 - MOST_SENT), { ...made, id }]);
+    return toldBy(
+      id,
+      made,
+      known.find((k) => k.id === held),
+    );
+  }
+
+  async #pictured(snapshot: PartSnapshot, version: number, wanted: Wanted, onGone: OnGone): Promise<Pictured | null> {
     const { moment } = wanted;
     const planned = wanted.planned === true;
     const { checked, path } = snapshot;
@@ -102,7 +137,7 @@ export class Pictures {
     const others = shots.filter((s) => s.version !== version).slice(1 - MOST_SHOTS);
     this.#shots.set(model, [...others, { version, made, units: of.part.units }]);
     const shown = { version, made, voids, moment, planned, ...(setUp && { setUp }) };
-    return pictureOf(snapshot, shown, await this.#toldOf(snapshot, missingIn(shown), planned, onGone));
+    return pictured(snapshot, shown, await this.#toldOf(snapshot, missingIn(shown), planned, onGone));
   }
 
   async #setUp(snapshot: PartSnapshot, setup: number, planned: boolean, onGone: OnGone): Promise<SetUpTold | null> {
@@ -156,6 +191,7 @@ export class Pictures {
   forget(path: string): void {
     for (const kept of [this.#shots, this.#last, this.#setUps, this.#told])
       for (const model of kept.keys()) if (model.startsWith(`${path}#`)) kept.delete(model);
+    this.#sent.delete(path);
   }
 }
 

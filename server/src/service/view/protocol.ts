@@ -8,8 +8,8 @@ import type { Vec3 } from '../../geometry/types';
 import type { Range } from '../shapes';
 
 /**
- * Request: `PictureRequest` → `PartPicture | null` (null: not a part, no body yet, or no such set-up). Fails with
- * ContentModified (−32801) when a later request for the same part came first: its answer is on its way.
+ * Request: `PictureRequest` → `PartPicture | null` (null: not a part, no body yet, or no such set-up), or `ToldPicture` to
+ * one that says what it holds. Fails with ContentModified (−32801) when a later request for the same part came first: its answer is on its way.
  */
 export const PICTURE = 'scribeline/picture';
 /** Request: `MeasureRequest` → `Measured | null`. */
@@ -27,6 +27,8 @@ export interface PictureRequest {
   readonly planned?: boolean;
   /** How far a chord may stray from its arc; 0.03 where left out. Measures do not depend on it. */
   readonly chordMm?: number;
+  /** The `id` of the picture that the asker holds, empty for none: the answer is a `ToldPicture` then. */
+  readonly held?: string;
 }
 
 export interface Moment {
@@ -186,6 +188,24 @@ export interface PartPicture {
   readonly leftOut?: readonly { readonly name: string; readonly nameRange: Range }[];
   /** Features that could not be drawn: the mesh lacks what they cut. */
   readonly missing?: readonly string[];
+}
+
+/** What is told beside the mesh. */
+export type PictureWords = Omit<PartPicture, 'mesh'>;
+
+/** Lists of a picture, of which mostly little is new. */
+export type PictureLists = Pick<PartPicture, 'surfaces' | 'features' | 'findings' | 'setups'>;
+
+/** A picture told by another one: a number stands for what has that place there. */
+export interface ToldPicture extends Omit<PartPicture, 'mesh' | keyof PictureLists> {
+  readonly id: string;
+  /** The `id` of the one that it is told by; absent where all of it is told. */
+  readonly by?: string;
+  readonly lists: { readonly [L in keyof PictureLists]: readonly (PictureLists[L][number] | number)[] };
+  /** The mesh, to be put together in this order; each counts its own vertices and surfaces. */
+  readonly pieces: readonly ({ readonly mesh: Mesh } | number)[];
+  /** Of each piece, which of the picture's surfaces its own are. */
+  readonly names: readonly (readonly number[])[];
 }
 
 /** What was touched: indices into `surfaces` of the picture of this version, and where each was touched. */
