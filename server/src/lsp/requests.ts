@@ -212,12 +212,12 @@ function picture(session: Session, asked: unknown, onGone: OnGone): Promise<unkn
   const { uri, held, ...wanted } = pictureRequest(asked);
   const version = session.versionOf(uri) ?? 0;
   return session.on<unknown>(uri, null, async (read) => {
-    const s = session.soFar(read);
-    if (s.kind !== 'part') return null;
-    if (wanted.planned) await session.soon.planned(s);
+    if (read.kind !== 'part') return null;
+    if (wanted.planned) await session.soon.planned(session.soFar(read));
     const { pictures } = session;
-    if (held === undefined) return pictures?.picture(s, version, wanted, onGone) ?? null;
-    return pictures?.told(s, version, wanted, held, onGone) ?? null;
+    const asking = { onGone, soFar: (part: PartSnapshot) => session.soFar(part) };
+    if (held === undefined) return pictures?.picture(read, version, wanted, asking) ?? null;
+    return pictures?.told(read, version, wanted, held, asking) ?? null;
   });
 }
 

@@ -71,7 +71,7 @@ export class Session {
     readonly host: Host,
     readonly version: string,
   ) {
-    this.pace = new Pace(host.pause?.bind(host));
+    this.pace = new Pace(host.pause?.bind(host), host.later?.bind(host));
     this.workspace = new Workspace(host, { pace: this.pace });
     this.judge = new JudgeSoon(this.pace, host.aside, () => this.refresh());
     this.joints = new JointsSoon(
@@ -85,7 +85,16 @@ export class Session {
     });
     this.asker = new Asker(this.pace, host.aside);
     this.all = new AllFindings(this);
-    this.pictures = host.meshes && new Pictures(host.meshes, this.asker);
+    const { meshes } = host;
+    this.pictures =
+      meshes &&
+      new Pictures(
+        {
+          make: (order) => this.pace.first(meshes.make(order)),
+          differing: (before, after) => meshes.differing(before, after),
+        },
+        this.asker,
+      );
     this.resting = new Resting(this);
   }
 
@@ -143,7 +152,7 @@ export class Session {
   }
 
   /** With what is found of it by now. */
-  soFar(snapshot: Snapshot): Snapshot {
+  soFar<S extends Snapshot>(snapshot: S): S | PartSnapshot {
     return snapshot.kind === 'part' ? this.joints.with(this.soon.withKnown(this.judge.view(snapshot))) : snapshot;
   }
 

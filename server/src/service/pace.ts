@@ -8,19 +8,44 @@ import { CutShort, metered, type Steps } from '../effort';
 const SLICE_MS = 10;
 /** What one asked for may take before it is asked beside: what others wait for at most, twice over. */
 const ANSWER_MS = 20;
+/** So long slices wait at most for an answer that is to be passed on first. */
+const FIRST_MS = 12;
 /** What is done for a request at once: with reading the text and telling what was found it is to fit a frame of the screen. */
 const AT_ONCE_MS = 8;
 
 export class Pace {
   readonly #pause: (() => Promise<void>) | undefined;
+  readonly #later: ((ms: number, work: () => void) => () => void) | undefined;
+  readonly #first = new Set<Promise<unknown>>();
   /** The work that goes on when the turn before has ended. */
   #turn: Promise<void> = Promise.resolve();
   #since = performance.now();
   #mostMs = AT_ONCE_MS;
 
-  /** `pause` lets others have their turn; without one everything is done at once. */
-  constructor(pause?: () => Promise<void>) {
+  /** `pause` lets others have their turn; without one everything is done at once. `later` does something after so many ms. */
+  constructor(pause?: () => Promise<void>, later?: (ms: number, work: () => void) => () => void) {
     this.#pause = pause;
+    this.#later = later;
+  }
+
+  /** What a thread is about to answer: the next slice waits a little for it, so that whoever asked has it at once. */
+  async first<T>(answer: Promise<T>): Promise<T> {
+    this.#first.add(answer);
+    try {
+      return await answer;
+    } finally {
+      this.#first.delete(answer);
+    }
+  }
+
+  async #letFirst(): Promise<void> {
+    if (this.#first.size === 0 || !this.#later) return;
+    let leave = () => {};
+    const enough = new Promise<void>((resolve) => {
+      leave = this.#later!(FIRST_MS, resolve);
+    });
+    await Promise.race([Promise.allSettled(this.#first), enough]);
+    leave();
   }
 
   /** A request came in: what is done for it at once counts from here. */
@@ -36,7 +61,7 @@ export class Pace {
   /** Lets others have their turn. */
   async pause(): Promise<void> {
     if (!this.#pause) return;
-    const mine = this.#turn.then(this.#pause);
+    const mine = this.#turn.then(() => this.#letFirst()).then(this.#pause);
     this.#turn = mine;
     await mine;
     this.#since = performance.now();

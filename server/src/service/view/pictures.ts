@@ -49,6 +49,13 @@ function chordOf({ chordMm }: Wanted): { chordMm?: number } {
   return { chordMm: Math.min(COARSEST_MM, Math.max(FINEST_MM, chordMm)) };
 }
 
+/** How a picture is asked for. */
+interface Asking {
+  readonly onGone?: OnGone;
+  /** The part with what is found of it by then. */
+  readonly soFar?: (part: PartSnapshot) => PartSnapshot;
+}
+
 /** Whoever answers what a picture asks. */
 interface ViewAsker {
   answer<Q extends keyof ViewQuestions>(
@@ -87,9 +94,9 @@ export class Pictures {
     snapshot: PartSnapshot,
     version: number,
     wanted: Wanted = {},
-    onGone: OnGone = () => {},
+    asking: Asking = {},
   ): Promise<PartPicture | null> {
-    const made = await this.#pictured(snapshot, version, wanted, onGone);
+    const made = await this.#pictured(snapshot, version, wanted, asking);
     return made && wholly(made);
   }
 
@@ -99,9 +106,9 @@ export class Pictures {
     version: number,
     wanted: Wanted,
     held: string,
-    onGone: OnGone = () => {},
+    asking: Asking = {},
   ): Promise<ToldPicture | null> {
-    const made = await this.#pictured(snapshot, version, wanted, onGone);
+    const made = await this.#pictured(snapshot, version, wanted, asking);
     if (!made) return null;
     const known = this.#sent.get(snapshot.path) ?? [];
     const id = `${SINCE}.${++this.#count}`;
@@ -113,7 +120,12 @@ export class Pictures {
     );
   }
 
-  async #pictured(snapshot: PartSnapshot, version: number, wanted: Wanted, onGone: OnGone): Promise<Pictured | null> {
+  async #pictured(
+    snapshot: PartSnapshot,
+    version: number,
+    wanted: Wanted,
+    { onGone = () => {}, soFar = (part) => part }: Asking,
+  ): Promise<Pictured | null> {
     const { moment } = wanted;
     const planned = wanted.planned === true;
     const { checked, path } = snapshot;
@@ -131,13 +143,14 @@ export class Pictures {
     const model = modelOf(path, wanted);
     // stepping from moment to moment adds and takes away few volumes: one model for all of them
     const order = { model: moment ? `${path}#moment` : model, body, voids, ...chordOf(wanted) };
-    const made = await this.#make(order);
+    // What is found of it is told when the thread has begun to draw.
+    const [made, known] = await Promise.all([this.#make(order), (async () => soFar(snapshot))()]);
     if (!made) throw new Superseded('A later picture was asked for.');
     const shots = this.#shots.get(model) ?? [];
     const others = shots.filter((s) => s.version !== version).slice(1 - MOST_SHOTS);
     this.#shots.set(model, [...others, { version, made, units: of.part.units }]);
     const shown = { version, made, voids, moment, planned, ...(setUp && { setUp }) };
-    return pictured(snapshot, shown, await this.#toldOf(snapshot, missingIn(shown), planned, onGone));
+    return pictured(known, shown, await this.#toldOf(known, missingIn(shown), planned, onGone));
   }
 
   async #setUp(snapshot: PartSnapshot, setup: number, planned: boolean, onGone: OnGone): Promise<SetUpTold | null> {
