@@ -57,7 +57,7 @@ describe('the packed command line', function () {
     // An empty cache and no net: nothing may be fetched with it.
     const installed = sh('npm', ['install', '--offline', '--no-audit', '--no-fund', '--no-save', tarball]);
     assert.equal(installed.status, 0, installed.err);
-    cpSync(GIMBAL, join(folder, 'gimbal'), { recursive: true });
+    cpSync(GIMBAL, join(folder, 'gimbal'), { recursive: true, filter: (file) => !file.endsWith('faulty') });
   });
   after(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -82,7 +82,8 @@ describe('the packed command line', function () {
 
   it('judges, plans, and writes what needs kernel, mesher, solver and fonts', () => {
     const part = 'gimbal/parts/bearing-block.part.yaml';
-    assert.equal(run('check', part).status, 0, run('check', part).err);
+    const checked = run('check', part);
+    assert.equal(checked.status, 0, checked.err);
     for (const [name, starts] of [
       ['y.step', 'ISO-10303-21'],
       ['y.stl', ''],

@@ -18,8 +18,9 @@ const OURS = ['schemas/FORMAT.md', ...KINDS.map((k) => `schemas/${k}.schema.json
 
 describe('the generated files', () => {
   it('are current', () => {
-    const files = new Map([...generated()].filter(([path]) => OURS.includes(path)));
-    assert.equal(files.size, OURS.length);
+    // The rules' pages are held in rules/page.test.ts.
+    const files = generated(new Map());
+    for (const path of OURS) assert.ok(files.has(path), path);
     assert.deepEqual(outdated(files), [], 'run `npm run generate`');
   });
 

@@ -1,14 +1,14 @@
-/** Every rule of the registry: its examples run, its fixes cure, its limits have sources, its page is current. */
+/** Every rule of the registry: its examples run, its fixes cure, its limits have sources, its page is there. */
 import assert from 'node:assert/strict';
 import { existsSync, readFileSync } from 'node:fs';
-import { rulePages } from '../../server/generate/rules';
 import { RULES, ruleByName, TOPICS } from '../../server/src/rules/registry';
 import { testBad, testFixes, testGood } from './tester';
 
 const UNITS = ['mm', 'deg', 'ratio', 'percent', 'count', 'um', 'mpa', 'min'];
 
 describe('every rule', () => {
-  const pages = rulePages();
+  // That each is current is held with all that is generated (page.test.ts).
+  const table = readFileSync('schemas/RULES.md', 'utf8');
   for (const rule of RULES) {
     describe(rule.name, () => {
       // Rules on whole jobs and on plans are tried in tests/planning; no text makes the checker fail.
@@ -38,13 +38,11 @@ describe('every rule', () => {
         }
         assert.equal(new Set(rule.limits.map((l) => l.name)).size, rule.limits.length, 'a limit is named twice');
       });
-      it('has a page that is current', () => {
-        const path = `schemas/rules/${rule.name}.md`;
-        assert.ok(existsSync(path), `${path} is missing: npm run generate`);
-        assert.equal(readFileSync(path, 'utf8'), pages.get(path), `${path} is stale: npm run generate`);
+      it('has a page', () => {
+        assert.ok(existsSync(`schemas/rules/${rule.name}.md`), 'npm run generate');
       });
       it('has its row in the table', () => {
-        assert.ok(pages.get('schemas/RULES.md')?.includes(`[${rule.name}](rules/${rule.name}.md)`));
+        assert.ok(table.includes(`[${rule.name}](rules/${rule.name}.md)`));
       });
     });
   }
@@ -63,9 +61,5 @@ describe('every rule', () => {
         `limits of ${rule.name}`,
       );
     }
-  });
-
-  it('is in a current table', () => {
-    assert.equal(readFileSync('schemas/RULES.md', 'utf8'), pages.get('schemas/RULES.md'), 'npm run generate');
   });
 });
