@@ -44,15 +44,32 @@ export function differenceText({ what, before, after }: Difference): string {
 export function figureText({ what, unit, before, after }: FigureChange): string {
   const by = typeof before === 'number' && typeof after === 'number' ? ` (${signed(after - before)})` : '';
   const named = unit ? ` ${unit}` : '';
-  return `${what === 'least wall' ? 'thinnest wall' : what} ${valueText(before)} → ${valueText(after)}${named}${by}`;
+  const [was, is] = isSpan(before) && isSpan(after) ? spansText(before, after) : [valueText(before), valueText(after)];
+  return `${what === 'least wall' ? 'thinnest wall' : what} ${was} → ${is}${named}${by}`;
 }
+
+type Span = readonly [number, number];
+const isSpan = (value: FigureChange['before']): value is Span => Array.isArray(value);
 
 function valueText(value: FigureChange['before']): string {
   if (value === null) return 'not known';
   if (typeof value === 'string') return value || 'none';
   if (typeof value === 'number') return digits(value);
-  return `${digits(value[0])} to ${digits(value[1])}`;
+  return spanText(value, decimalsOf(value));
 }
+
+/** An estimate from a least to a most has no thousandths: as many decimals as tell the two apart, and no more. */
+function spansText(before: Span, after: Span): readonly [string, string] {
+  for (let decimals = decimalsOf([...before, ...after]); ; decimals++) {
+    const [was, is] = [spanText(before, decimals), spanText(after, decimals)];
+    if (was !== is || decimals >= MOST_DECIMALS) return [was, is];
+  }
+}
+
+const MOST_DECIMALS = 3;
+const decimalsOf = (values: readonly number[]) => (Math.max(...values) >= 100 ? 0 : 1);
+const spanText = ([low, high]: Span, decimals: number) =>
+  `${Number(low.toFixed(decimals))} to ${Number(high.toFixed(decimals))}`;
 
 function digits(value: number): string {
   const most = Math.abs(value) >= 1000 ? 0 : Math.abs(value) >= 100 ? 1 : 3;
