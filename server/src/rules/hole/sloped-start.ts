@@ -3,7 +3,9 @@ import type { Hole } from '../../model/model';
 import type { Place } from '../../process/column';
 import { type Entry, entryOf } from '../../process/drill-path';
 import type { Bored } from '../../process/drilling';
+import { screwByDiameter } from '../../process/tolerances/intent';
 import { METRIC_DRILLS } from '../../tables/drills';
+import { counterboreFor } from '../../tables/heads';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setField } from '../kit/fields';
@@ -61,7 +63,7 @@ export const slopedStart: Rule = defineRule({
   ],
   bad: BAD,
   good: edited(BAD, ['y: 21', 'y: 15'], ['diameter: 5', 'diameter: 2.5']),
-  mends: 'Mill a flat first: a counterbore just deep enough.',
+  mends: 'Mill a flat first: a counterbore just deep enough, as wide as the head of its screw.',
   *find(context): Generator<Sloping> {
     const slope = context.limit('slope');
     for (const [hole, bores] of holesInSetup(context)) {
@@ -96,7 +98,11 @@ export const slopedStart: Rule = defineRule({
   *mend({ of, flatMm }, { part, tree, write, length }) {
     const hole = part.featureByName.get(of);
     if (hole?.kind !== 'hole' || hole.countersink) return;
-    const wide = METRIC_DRILLS.find((d) => d.diameterMm >= hole.diameter.mm + 1)?.diameterMm;
+    // A head that would lie on the flat goes into it.
+    const screw = hole.thread ? undefined : (hole.clearance?.screw ?? screwByDiameter(hole));
+    const wide =
+      (screw && counterboreFor(screw)?.diameterMm) ??
+      METRIC_DRILLS.find((d) => d.diameterMm >= hole.diameter.mm + 1)?.diameterMm;
     if (!wide) return;
     const text = `{ diameter: ${write(wide)}, depth: ${write(roundUp(flatMm + 0.3, part.units))} }`;
     yield change(`Mill a flat ${length(wide)} wide to start on`, setField(tree, of, 'counterbore', text));
