@@ -9,8 +9,9 @@ import {
   workspace,
 } from 'vscode';
 import type { Figure } from '../../server/src/report/at-hand';
-import { label, line } from '../../server/src/text/shown';
+import { label } from '../../server/src/text/shown';
 import { LANGUAGES } from './documents';
+import { figuresTip } from './figures-tip';
 import type { LinkState, ServerLink } from './server-link';
 
 /** The name of the request; `server/src/report/at-hand.ts` has the same. */
@@ -83,9 +84,7 @@ export function registerFigures(link: ServerLink): Disposable {
     item.text = SHOWN_FIGURES.flatMap(([name, words]) => figures.filter((f) => f.name === name).map(words))
       .map(label)
       .join(' · ');
-    const tip = new MarkdownString();
-    for (const f of figures) tip.appendText(`${line(f.name)}: ${line(f.value)}\n    ${line(f.how)}\n`);
-    item.tooltip = tip;
+    item.tooltip = new MarkdownString(figuresTip(figures));
     item.accessibilityInformation = { label: figures.map((f) => `${f.name} ${f.value}`).join(', ') };
     item.show();
   };

@@ -59,15 +59,19 @@ const button = (words: string, act: string, uri: string, title: string) =>
 
 function partsSection({ parts }: JobView): HTMLElement {
   const rows = parts.map((p) => [
-    button(p.name, 'open', p.uri, 'Open its text'),
+    // Side by side where there is room, else one under the other.
+    make(
+      'span',
+      [button(p.name, 'open', p.uri, 'Open its text'), button('sheet', 'sheet', p.uri, `Show the sheet of ${p.name}`)],
+      { class: 'both' },
+    ),
     String(p.pieces),
     p.one,
     p.all === '' ? '' : `${p.all} (${(100 * p.share).toFixed(0)} %)`,
     p.setups,
     p.machine,
-    button('sheet', 'sheet', p.uri, `Show the sheet of ${p.name}`),
   ]);
-  const titles = ['part', 'n', 'one', 'all', 'set-ups', 'at the machine', ''];
+  const titles = ['part', 'n', 'one', 'all', 'set-ups', 'at the machine'];
   return make('section', [text('h2', 'Time for each part'), tableOf(titles, rows, [1, 2, 3])]);
 }
 

@@ -19,6 +19,8 @@ export type Signal =
       readonly x?: number;
       readonly y?: number;
     }
+  /** The pointer rests on it. */
+  | { readonly do: 'hover'; readonly selector: string }
   /** In the panel, from and to as shares of the element's size; `hold` is held down meanwhile. */
   | {
       readonly do: 'drag';

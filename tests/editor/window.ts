@@ -87,6 +87,9 @@ export class EditorWindow {
       case 'click':
         await this.#click(signal);
         return '';
+      case 'hover':
+        await page.locator(signal.selector).first().hover({ timeout: 10_000 });
+        return '';
       case 'drag':
         await this.#drag(signal);
         return '';

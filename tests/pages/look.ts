@@ -31,6 +31,12 @@ const LOOK = `(() => {
     const [r, g, b] = c.map((v) => (v / 255 <= 0.04045 ? v / 255 / 12.92 : ((v / 255 + 0.055) / 1.055) ** 2.4));
     return 0.2126 * r + 0.7152 * g + 0.0722 * b;
   };
+  const lies = (rect, e) => {
+    const [r, t] = [rect.getBoundingClientRect(), e.getBoundingClientRect()];
+    const [x, y] = [(t.left + t.right) / 2, (t.top + t.bottom) / 2];
+    const isFilled = parse(getComputedStyle(rect).fill)[3] > 0 && getComputedStyle(rect).fill !== 'none';
+    return isFilled && rect.compareDocumentPosition(e) & 4 && x > r.left && x < r.right && y > r.top && y < r.bottom;
+  };
   const words = [];
   const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walk.nextNode(); node; node = walk.nextNode()) {
@@ -39,8 +45,10 @@ const LOOK = `(() => {
     if (text === '' || !e || ['SCRIPT', 'OPTION'].includes(e.tagName) || !seen(e) || e.closest('#drawing, main.older')) continue;
     if (e.closest('button, input, select') && e.closest('button, input, select').disabled) continue;
     const style = getComputedStyle(e);
-    const back = ground(e);
-    const [r, g, b, a] = parse(style.color);
+    // Words of a drawing are filled, on what it laid under them last.
+    const paper = e.closest('svg') && [...e.closest('svg').querySelectorAll('rect, path')].filter((r) => lies(r, e)).pop();
+    const back = paper ? parse(getComputedStyle(paper).fill) : ground(e);
+    const [r, g, b, a] = parse(e.closest('svg') ? style.fill : style.color);
     const ink = over([r, g, b, a * faded(e)], back);
     const [x, y] = [light(ink), light(back)].sort((p, q) => q - p);
     const px = parseFloat(style.fontSize);
@@ -68,6 +76,9 @@ const LOOK = `(() => {
     if (!seen(e) || e.closest('#labels, #lines, footer dl, #drawing')) continue;
     const b = box(e);
     if (b.right > innerWidth + 1 || b.left < -1) troubles.push(name(e) + ' leaves the window');
+  }
+  for (const e of document.querySelectorAll('main .wide button')) {
+    if (seen(e) && box(e).right > box(e.closest('.wide')).right + 1) troubles.push(name(e) + ' is cut off');
   }
   const tips = document.querySelector('footer dl');
   if (tips && seen(tips)) {

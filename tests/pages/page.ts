@@ -7,6 +7,9 @@ const DIST = join(__dirname, '../../dist');
 const FLAGS = ['--no-sandbox', '--disable-gpu', '--enable-unsafe-swiftshader'];
 const AT = 'http://page.test';
 
+/** What the editor puts on a page's body for its theme; other classes are the page's own. */
+const KINDS = Object.values(THEMES).flatMap((t) => t.kind.split(' '));
+
 export const launch = (executablePath: string, more: readonly string[] = []): Promise<Browser> =>
   chromium.launch({ executablePath, args: [...FLAGS, ...more] });
 
@@ -57,7 +60,7 @@ export async function wear(page: Page, theme: ThemeName): Promise<void> {
   const all = [...new Set(Object.values(THEMES).flatMap((t) => Object.keys(t.colours)))];
   const vars = all.map((name) => [name, colours[name] ?? '']);
   await page.evaluate(
-    `for (const [name, value] of ${JSON.stringify(vars)}) document.documentElement.style.setProperty('--vscode-' + name, value); document.body.className = ${JSON.stringify(kind)};`,
+    `for (const [name, value] of ${JSON.stringify(vars)}) document.documentElement.style.setProperty('--vscode-' + name, value); document.body.classList.remove(...${JSON.stringify(KINDS)}); document.body.classList.add(...${JSON.stringify(kind.split(' '))});`,
   );
 }
 

@@ -11,15 +11,12 @@ import { pageOf as planPage } from '../../client/src/plan/page';
 import { PART_BODY } from '../../client/view/body';
 import { getBrowser } from '../editor/host';
 import { example, faulty, PartHost } from './host';
+import { judge, LOOKS, SHOTS, WIDTHS } from './judged';
 import { look } from './look';
 import { launch, openPage, settled, tell, wear } from './page';
 import { planTold } from './plan-host';
 import { THEMES, type ThemeName } from './themes';
 
-const SHOTS = join(__dirname, '../artefacts/pages');
-const WIDTHS = { narrow: { width: 470, height: 760 }, wide: { width: 1040, height: 800 } } as const;
-/** Contrast of the least word may be told by a hair less than it is, by rounding of colours. */
-const ROUNDED = 0.02;
 const FIRST_LOOK = ['light', WIDTHS.narrow] as const;
 
 interface State {
@@ -96,25 +93,7 @@ describe('the pages', function () {
     return { page, host };
   };
 
-  const judge = async (page: Page, name: string) => {
-    await page.screenshot({ path: join(SHOTS, `${name}.png`) });
-    const { words, troubles } = await look(page);
-    assert.ok(words.length > 3, `${name}: ${words.length} words`);
-    assert.deepEqual(troubles, [], name);
-    const dim = words.filter((w) => w.ratio < w.wanted - ROUNDED).map((w) => `${w.text}: ${w.ratio.toFixed(2)}`);
-    assert.deepEqual(dim, [], name);
-  };
-
   // One page for all states: each is come to afresh, then its window and its theme change under it, as an editor's do.
-  // Of the themes of high contrast only the colours are others.
-  const LOOKS: readonly (readonly [ThemeName, keyof typeof WIDTHS])[] = [
-    ['light', 'narrow'],
-    ['light', 'wide'],
-    ['dark', 'wide'],
-    ['contrast', 'wide'],
-    ['contrast-light', 'wide'],
-    ['dark', 'narrow'],
-  ];
   describe('the part view can be read, nothing covers anything, in four themes and two widths', () => {
     let view: Awaited<ReturnType<typeof opened>>;
     before(async () => {

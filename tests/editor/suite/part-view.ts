@@ -13,6 +13,7 @@ import {
   present,
   press,
   read,
+  restOn,
   screenshot,
   sees,
   type,
@@ -71,6 +72,15 @@ describe('the part view', function () {
     assert.deepEqual(list.split('\n'), ['bearing-seat', 'mount']);
     assert.match(await attribute('#picture', 'aria-label'), /Elevation bearing block: 60 mm by 40 mm by 16 mm/);
     await screenshot('part-view');
+  });
+
+  ofPages('has its figures in the status bar, and on them how each comes about, in whole words', async () => {
+    await open('bearing-block.part.yaml', 'bearing-block');
+    await sees('.statusbar', /\d g[\s\S]*cut away/);
+    await restOn('.statusbar-item[id*="scribeline.figures"]');
+    const tip = await sees('.workbench-hover-container, .monaco-hover', /mass: [\d.,]+ g\s/);
+    assert.doesNotMatch(tip, /\u00a0/, 'words bound together are broken anywhere');
+    await screenshot('figures');
   });
 
   ofPages('lights the feature that the cursor stands in', async () => {

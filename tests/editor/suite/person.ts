@@ -24,6 +24,7 @@ export async function screenshot(name: string): Promise<void> {
 }
 export const press = (keys: string) => ask({ do: 'press', keys });
 export const type = (text: string) => ask({ do: 'type', text });
+export const restOn = (selector: string) => ask({ do: 'hover', selector });
 export const click = (selector: string) => ask({ do: 'click', selector });
 /** In the panel; `x` and `y` as shares of the element's size. */
 export const clickIn = (selector: string, x?: number, y?: number) =>

@@ -2,7 +2,7 @@
 import { strict as assert } from 'node:assert';
 import { type CompletionList, commands, type Position, type TextDocument, ViewColumn, window, workspace } from 'vscode';
 import { endOf, file, findings, ofPages, ofRule, putAway, settled, show } from './editor';
-import { answers, present, press, screenshot, sees, type } from './person';
+import { answers, attribute, present, press, screenshot, sees, type } from './person';
 
 async function offered(document: TextDocument, at: Position): Promise<string[]> {
   const list = await settled(
@@ -73,6 +73,15 @@ describe('writing', () => {
     await answers(/what is it cut from/, '40 x 16');
     await answers(/what is it like/, 'bearing');
     await asked;
+    // It ends in the picture, and the plan lies behind it.
+    await sees('#list [data-kind="feature"] .name', /\w/, true, 30_000);
+    assert.equal(await attribute('body', 'data-part'), 'yoke-arm');
+    const tabs = window.tabGroups.all.flatMap((group) => group.tabs.map((tab) => tab.label));
+    assert.ok(
+      ['yoke-arm (part view)', 'yoke-arm (plan)'].every((tab) => tabs.includes(tab)),
+      tabs.join(', '),
+    );
+    await screenshot('new-part-picture');
     const document = window.visibleTextEditors
       .map((e) => e.document)
       .find((d) => d.uri.path.endsWith('yoke-arm.part.yaml'))!;
