@@ -1,6 +1,7 @@
 /**
- * How fast, as ratios within one run: `npm run bench`. Machines differ and are busy; a ratio to what `yaml` alone takes
- * on the same text in the same minute says something, a number of milliseconds hardly does.
+ * How fast, as ratios within one run: `npm run bench`, or a part of it: `npm run bench -- keystroke`. Machines differ and
+ * are busy; a ratio to what `yaml` alone takes on the same text in the same minute says something, a number of milliseconds
+ * hardly does.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -152,79 +153,117 @@ async function heavyTexts(folder: string): Promise<void> {
   }
 }
 
-async function main(): Promise<void> {
+/** One depth changed, and what one waits for until the findings are there, beside a bare parse of the same text. */
+async function changes(folder: string): Promise<void> {
+  for (const count of [60, 400]) {
+    const text = plate(count);
+    const yaml = yamlAlone(text, folder);
+    const change = await keystrokes(text);
+    const detail = `change p50 ${ms(change.p50)} p95 ${ms(change.p95)}; yaml p50 ${ms(yaml.p50)} p95 ${ms(yaml.p95)}`;
+    row(`${count} features: change → diagnostics / yaml, p50`, change.p50 / yaml.p50, 1.5, detail);
+    row(`${count} features: change → diagnostics / yaml, p95`, change.p95 / yaml.p95, 1.5, '');
+  }
+}
+
+async function planned(): Promise<void> {
+  for (const line of await keystrokeRows()) say(line);
+}
+
+async function starts(): Promise<void> {
+  const { server, bare } = await start();
+  const allowed = (bare.p50 * 1.5 + 300) / bare.p50;
+  row(
+    'spawn → first diagnostics / bare node + yaml',
+    server.p50 / bare.p50,
+    Number(allowed.toFixed(2)),
+    `server p50 ${ms(server.p50)} p95 ${ms(server.p95)}; bare p50 ${ms(bare.p50)}`,
+  );
+}
+
+function many(folder: string): void {
+  const { check, parse } = thousand(folder);
+  row('check of 1,000 parts / parsing them', check / parse, 3, `check ${ms(check)}, parse ${ms(parse)}`);
+}
+
+async function exactSolids(): Promise<void> {
+  for (const count of [60, 400]) {
+    const { coldMs, warmMs, megabytes } = await exactTimes(count);
+    say(
+      `told    ${count} features: exact solid and STEP   from nothing ${ms(coldMs)}, warm p50 ${ms(warmMs)}, ${megabytes.toFixed(2)} MB`,
+    );
+  }
+}
+
+function plans(): void {
+  for (const [count, rounds, goalMs] of [
+    [20, 20, 300],
+    [60, 10, 1000],
+    [200, 3, 4000],
+  ] as const) {
+    const { fresh, again, setups, attempts, judgedAgain, whole } = planTimes(count, rounds);
+    const [first, second] = [spread(fresh).p50, spread(again).p50];
+    say(
+      `${whole && first <= goalMs ? 'holds ' : 'MISSED'}  ${count} features: plan   from nothing p50 ${ms(first)} (goal ${goalMs} ms), after one edit p50 ${ms(second)}, ${(second / first).toFixed(2)} of it; ${whole ? 'all cut in' : 'NOT all cut in'} ${setups} set-ups, ${attempts} tried, ${judgedAgain} judged again`,
+    );
+  }
+}
+
+async function pictures(folder: string): Promise<void> {
+  const parse400 = yamlAlone(plate(400), folder).p50;
+  for (const [what, times] of [
+    ['redraw', (await viewTimes(60, 60)).edits],
+    ['step', await stepTimes(60)],
+  ] as const) {
+    const { p50, p95 } = spread(times);
+    row(
+      `60 features: ${what} / parse of 400`,
+      p50 / parse400,
+      0.5,
+      `p50 ${ms(p50)} p95 ${ms(p95)}, parse ${ms(parse400)}`,
+    );
+  }
+  for (const [count, edits] of [
+    [60, 500],
+    [400, 60],
+  ] as const) {
+    const view = await viewTimes(count, edits);
+    const { p50, p95 } = spread(view.edits);
+    const memory = view.memory
+      ? `, memory ${view.memory.early.toFixed(0)} → ${view.memory.late.toFixed(0)} MB over ${edits} edits`
+      : '';
+    say(
+      `told    ${count} features: picture   from nothing ${ms(view.coldMs)}, change → picture p50 ${ms(p50)} p95 ${ms(p95)}, ${view.triangles} triangles, ${view.megabytes.toFixed(2)} MB${memory}`,
+    );
+  }
+}
+
+/** What is measured, by the word that picks it: `npm run bench -- keystroke`. */
+const MEASURES: Readonly<Record<string, (folder: string) => Promise<void> | void>> = {
+  keystroke: changes,
+  slow: slowTexts,
+  heavy: heavyTexts,
+  planned,
+  start: starts,
+  many,
+  exact: exactSolids,
+  plan: plans,
+  picture: pictures,
+};
+
+async function main(words: readonly string[]): Promise<void> {
+  const unknown = words.find((word) => !(word in MEASURES));
+  if (unknown !== undefined)
+    throw new Error(`There is no '${unknown}' to measure: there are ${Object.keys(MEASURES).join(', ')}.`);
   const folder = mkdtempSync(join(tmpdir(), 'scribeline-bench-'));
   try {
-    for (const count of [60, 400]) {
-      const text = plate(count);
-      const yaml = yamlAlone(text, folder);
-      const change = await keystrokes(text);
-      const detail = `change p50 ${ms(change.p50)} p95 ${ms(change.p95)}; yaml p50 ${ms(yaml.p50)} p95 ${ms(yaml.p95)}`;
-      row(`${count} features: change → diagnostics / yaml, p50`, change.p50 / yaml.p50, 1.5, detail);
-      row(`${count} features: change → diagnostics / yaml, p95`, change.p95 / yaml.p95, 1.5, '');
-    }
-    await slowTexts(folder);
-    await heavyTexts(folder);
-    for (const line of await keystrokeRows()) say(line);
-    const { server, bare } = await start();
-    const allowed = (bare.p50 * 1.5 + 300) / bare.p50;
-    row(
-      'spawn → first diagnostics / bare node + yaml',
-      server.p50 / bare.p50,
-      Number(allowed.toFixed(2)),
-      `server p50 ${ms(server.p50)} p95 ${ms(server.p95)}; bare p50 ${ms(bare.p50)}`,
-    );
-    const { check, parse } = thousand(folder);
-    row('check of 1,000 parts / parsing them', check / parse, 3, `check ${ms(check)}, parse ${ms(parse)}`);
-    for (const count of [60, 400]) {
-      const { coldMs, warmMs, megabytes } = await exactTimes(count);
-      say(
-        `told    ${count} features: exact solid and STEP   from nothing ${ms(coldMs)}, warm p50 ${ms(warmMs)}, ${megabytes.toFixed(2)} MB`,
-      );
-    }
-    for (const [count, rounds, goalMs] of [
-      [20, 20, 300],
-      [60, 10, 1000],
-      [200, 3, 4000],
-    ] as const) {
-      const { fresh, again, setups, attempts, judgedAgain, whole } = planTimes(count, rounds);
-      const [first, second] = [spread(fresh).p50, spread(again).p50];
-      say(
-        `${whole && first <= goalMs ? 'holds ' : 'MISSED'}  ${count} features: plan   from nothing p50 ${ms(first)} (goal ${goalMs} ms), after one edit p50 ${ms(second)}, ${(second / first).toFixed(2)} of it; ${whole ? 'all cut in' : 'NOT all cut in'} ${setups} set-ups, ${attempts} tried, ${judgedAgain} judged again`,
-      );
-    }
-    const parse400 = yamlAlone(plate(400), folder).p50;
-    for (const [what, times] of [
-      ['redraw', (await viewTimes(60, 60)).edits],
-      ['step', await stepTimes(60)],
-    ] as const) {
-      const { p50, p95 } = spread(times);
-      row(
-        `60 features: ${what} / parse of 400`,
-        p50 / parse400,
-        0.5,
-        `p50 ${ms(p50)} p95 ${ms(p95)}, parse ${ms(parse400)}`,
-      );
-    }
-    for (const [count, edits] of [
-      [60, 500],
-      [400, 60],
-    ] as const) {
-      const view = await viewTimes(count, edits);
-      const { p50, p95 } = spread(view.edits);
-      const memory = view.memory
-        ? `, memory ${view.memory.early.toFixed(0)} → ${view.memory.late.toFixed(0)} MB over ${edits} edits`
-        : '';
-      say(
-        `told    ${count} features: picture   from nothing ${ms(view.coldMs)}, change → picture p50 ${ms(p50)} p95 ${ms(p95)}, ${view.triangles} triangles, ${view.megabytes.toFixed(2)} MB${memory}`,
-      );
-    }
+    for (const [word, measure] of Object.entries(MEASURES))
+      if (words.length === 0 || words.includes(word)) await measure(folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-main().catch((error: unknown) => {
+main(process.argv.slice(2)).catch((error: unknown) => {
   process.stderr.write(`${String(error instanceof Error ? error.stack : error)}\n`);
   process.exitCode = 1;
 });

@@ -6,11 +6,15 @@ import { setFlagsFromString } from 'node:v8';
 
 /** Half of what a thread's youngest objects may take, MB: more saves no time, less makes objects old that soon are needless. */
 const YOUNG_MB = 4;
+/**
+ * By so much the heap grows beyond what lives in it before it clears up, percent. What V8 has for sparing memory clears up
+ * twice as often, at every second keystroke on 400 features: that took a third more processor time.
+ */
+const GROWING = 30;
 
-/** Clears up earlier from now on, here and in threads that start later. Costs about an eighth more processor time while one types. */
+/** Clears up earlier from now on, here and in threads that start later. Costs about a twentieth more processor time while one types. */
 export function spareMemory(): void {
-  setFlagsFromString('--optimize-for-size');
-  // It would bring this down to 1 with it.
+  setFlagsFromString(`--heap-growing-percent=${GROWING}`);
   setFlagsFromString(`--max-semi-space-size=${YOUNG_MB}`);
 }
 

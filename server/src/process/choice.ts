@@ -5,15 +5,17 @@
 
 import { edgeRect, pointAt, tangentAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
+import { nearTo } from '../geometry/solid/near';
 import type { Edge, Point2, Vec3 } from '../geometry/types';
+import { memo } from '../memo';
 import type { Mill, Shop } from '../model/shop-model';
 import { HAIR, ROUNDING, SAME } from '../tolerance';
-import type { Place } from './column';
+import { inward, type Place } from './column';
 import type { Corner } from './corners';
 import { fitting, type Gap, SAME_REACH_MM, shankRadius } from './cutters';
 import type { MilledVoid } from './milling';
 import { highestBeside, SHANK_CLEARANCE_MM } from './reach';
-import { insideBy, ofFrame } from './section';
+import { add, insideBy, ofFrame } from './section';
 
 /** How far a mill of this shank radius must reach to cut a corner down to its foot, mm. */
 export function cornerReach(
@@ -39,11 +41,25 @@ export function cornerReach(
  */
 export function outlineReach(
   m: MilledVoid,
-  solid: Place,
+  { body, voids }: Place,
   cutterRadiusMm: number,
   shankMm: number,
   untilMm = m.tipMm,
 ): number {
+  const by = cutterRadiusMm + shankMm + SHANK_CLEARANCE_MM;
+  const far = inward(m.face).map((c) => (c === 0 ? by : Number.POSITIVE_INFINITY)) as unknown as Vec3;
+  const { min, max } = m.of.bounds;
+  const near = nearTo(voids, { min: add(min, far, -1), max: add(max, far) });
+  return reachAlong(m, { body, voids: near }, cutterRadiusMm, shankMm, untilMm);
+}
+
+/** Worked out anew where something changed that the shank may stand beside. */
+const reachAlong = memo(findReach, {
+  size: 8,
+  by: (_, { body, voids }, cutterRadiusMm, shankMm, untilMm) => [body, voids, cutterRadiusMm, shankMm, untilMm],
+});
+
+function findReach(m: MilledVoid, solid: Place, cutterRadiusMm: number, shankMm: number, untilMm: number): number {
   let most = 0;
   for (const p of axisPoints(m, solid, cutterRadiusMm)) {
     const enough = Math.max(0, m.tipMm - untilMm - SAME);

@@ -32,6 +32,8 @@ export function highestBeside(
   radiusMm: number,
   { floorMm, enoughMm = ROUNDING }: { readonly floorMm: number; readonly enoughMm?: number },
 ): number {
+  // At the plane of the face already: nothing stands above that.
+  if (floorMm <= 0) return floorMm;
   const [a, b] = across(face);
   const far = ([0, 1, 2] as const).map((i) => (a[i] === 0 && b[i] === 0 ? Number.POSITIVE_INFINITY : radiusMm));
   const [min, max] = [add(p, far as unknown as Vec3, -1), add(p, far as unknown as Vec3)];

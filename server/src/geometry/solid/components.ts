@@ -21,6 +21,7 @@ export function lumpCount(body: BodyShape, voids: readonly Void[], touches: read
   let pieces = 1;
   for (const cluster of clustersOf(touches)) {
     const lumps = lumpsWith(
+      voids[cluster[0]!]!,
       body,
       cluster.map((i) => voids[i]!),
     );
@@ -49,15 +50,11 @@ function clustersOf(touches: readonly (readonly number[])[]): readonly (readonly
   return clusters;
 }
 
-function lumpsWith(body: BodyShape, cluster: readonly Void[]): number {
-  if (isRoundStack(body, cluster) || FACES.some((face) => opensTo(face, body, cluster))) return 1;
-  return slicedLumps(cluster[0]!, body, cluster);
-}
-
 /** Sections that cannot be followed: no alarm. */
-const slicedLumps = memo(
-  (_first: Void, body: BodyShape, cluster: readonly Void[]) => lumpsOf(bodyPrism(body), cluster) ?? 1,
-);
+const lumpsWith = memo((_first: Void, body: BodyShape, cluster: readonly Void[]): number => {
+  if (isRoundStack(body, cluster) || FACES.some((face) => opensTo(face, body, cluster))) return 1;
+  return lumpsOf(bodyPrism(body), cluster) ?? 1;
+});
 
 /** Discs about one line, all inside the body's sides: every section keeps a ring of material round them. */
 function isRoundStack(body: BodyShape, cluster: readonly Void[]): boolean {

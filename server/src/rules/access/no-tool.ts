@@ -1,9 +1,10 @@
 /** access/no-tool – nothing on hand makes one of a feature's cuts, and no rule of its own tells it. */
 
+import { memo } from '../../memo';
 import { materialOf } from '../../model/material-of';
 import { featureNameOf } from '../../model/member-name';
 import { FACES, type Face, type Feature } from '../../model/model';
-import type { ChamferMill } from '../../model/shop-model';
+import type { ChamferMill, Machine } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
 import { facingInSetup } from '../../process/access/facing';
 import { type Lack, type Missing, type Operation, operationsOf } from '../../process/operations';
@@ -11,6 +12,7 @@ import { facingCuts } from '../../process/operations/facing';
 import { leans } from '../../process/operations/seen';
 import { unfit } from '../../process/operations/unfit';
 import { timelineOf } from '../../process/stock';
+import type { Material } from '../../tables/materials';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
 import { change, edited } from '../kit/changes';
@@ -70,9 +72,8 @@ function* lacking(context: RuleContext): Generator<Lacking> {
   const { part, solid, shop } = context;
   for (const feature of part.features) {
     const told = new Set<string>();
-    for (const operation of operationsOf(feature, { part, solid, shop })) {
-      const missing = operation.does === 'missing' ? operation : tooWeak(operation, context);
-      if (!missing || told.has(missing.wanted)) continue;
+    for (const missing of missingOf(operationsOf(feature, { part, solid, shop }), materialOf(part), shop.machines[0])) {
+      if (told.has(missing.wanted)) continue;
       told.add(missing.wanted);
       // How round a corner must be that stands square is for its own rule, which knows what nobody will notice.
       if (missing.lacks === 'sharp-corner' && !leans(feature)) continue;
@@ -82,13 +83,20 @@ function* lacking(context: RuleContext): Generator<Lacking> {
   yield* unfaced(context);
 }
 
-/** There is one, and on the shop's first machine it does not stand the cut. */
-function tooWeak(operation: Operation, { part, shop }: RuleContext): Missing | undefined {
-  const wanted = unfit(operation, materialOf(part), shop.machines[0]);
-  if (!wanted) return undefined;
-  const { feature, times } = operation;
-  return { does: 'missing', lacks: 'stronger', wanted, feature, times } as Missing;
-}
+/** There is none, or on the shop's first machine it does not stand the cut. */
+const missingOf = memo(
+  (
+    operations: readonly Operation[],
+    material: Material | undefined,
+    machine: Machine | undefined,
+  ): readonly Missing[] =>
+    operations.flatMap((operation) => {
+      if (operation.does === 'missing') return [operation];
+      const wanted = unfit(operation, material, machine);
+      const { feature, times } = operation;
+      return wanted ? [{ does: 'missing', lacks: 'stronger', wanted, feature, times } as Missing] : [];
+    }),
+);
 
 /** Faces with stock on them: as the set-ups cut them, or, where none are written, with whatever cuts a face at all. */
 function* unfaced({ part, solid, shop }: RuleContext): Generator<Lacking> {

@@ -1,4 +1,5 @@
 /** Every size of a part that carries a tolerance: what is measured, and whether a round tool, a mill or neither makes it. */
+import { memo } from '../../memo';
 import { homeOf } from '../../model/feature-kinds';
 import type { SizeOf } from '../../model/feature-kinds/kind';
 import type { Feature, Length, Part, Tolerance } from '../../model/model';
@@ -21,8 +22,11 @@ export interface Size {
 /** In text order; sizes without a tolerance are left out. */
 export function* sizesOf(part: Part): Generator<Size> {
   yield* toleranced(bodySizes(part));
-  for (const feature of part.features) yield* toleranced(homeOf(feature).sizes(feature), feature);
+  for (const feature of part.features) yield* ofFeature(feature);
 }
+
+/** The same as long as the feature is. */
+const ofFeature = memo((feature: Feature): readonly Size[] => [...toleranced(homeOf(feature).sizes(feature), feature)]);
 
 function* toleranced(all: Iterable<SizeOf>, feature?: Feature): Generator<Size> {
   for (const [what, length, side, made, deepMm] of all) {

@@ -1,5 +1,6 @@
 /** Which tolerance grade the shop's own tools hold on a size, and how a tolerance is written a grade wider. */
 
+import { memo } from '../../memo';
 import { materialOf } from '../../model/material-of';
 import type { Tolerance } from '../../model/model';
 import type { Reamer, Shop, Tool } from '../../model/shop-model';
@@ -40,7 +41,16 @@ export interface Held {
  * What is asked of a size and what the shop holds; undefined where nothing is finer than the shop holds, where the
  * size is not in the tables (over 500 mm), or where no tool makes it at all, which other rules tell.
  */
-export function beyond(size: Size, context: RuleContext): Held | undefined {
+export const beyond = memo(findBeyond, {
+  by: (size, context) => {
+    const { part, shop } = context;
+    const { feature } = size;
+    const cut = feature && [operationsOf(feature, context), toolAsked(feature.name, part, shop)];
+    return [shop, materialOf(part), cut, neededOf(size, context)];
+  },
+});
+
+function findBeyond(size: Size, context: RuleContext): Held | undefined {
   const { upperMm, lowerMm } = size.tolerance;
   if (upperMm === undefined || lowerMm === undefined || size.made === 'form') return undefined;
   const nominalMm = size.length.mm;
