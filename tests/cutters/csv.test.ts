@@ -95,6 +95,9 @@ describe('cutters from a table', () => {
       'em-16-roughing: { kind: end-mill, diameter: 16, roughing: yes }',
       'em-20: { kind: end-mill, diameter: 20, ramp: 2.5, inserts: yes }',
     ]);
+    assert.deepEqual(entries(read('kind;DC;TP;LU\nthread mill;16;3;45\n')), [
+      'tm-16-p3: { kind: thread-mill, diameter: 16, pitch: 3, reach: 45 }',
+    ]);
   });
 
   it('asks for what a kind needs and the row lacks, and makes nothing up', () => {

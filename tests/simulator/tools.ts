@@ -111,6 +111,7 @@ export function bodyOf(t: Tool, shop: Shop): Body {
     case 'reamer':
     case 'boring-head':
     case 'tap':
+    case 'thread-mill':
       return {
         ...base,
         profile: () => r,

@@ -121,6 +121,12 @@ export const LISTED: Readonly<Record<ToolKind, Listed>> = {
     called: /flat(?:[ -]bottom)?[ -]?drill|180 ?° drill|flachbohrer/i,
     fields: { diameter: DIAMETER, 'flute-length': ['LCF', 'APMX', 'LU'] },
   },
+  'thread-mill': {
+    prefix: 'tm',
+    called: /thread(?:ing)?[ -]?mill|gewindefräser/i,
+    fields: { diameter: DIAMETER, pitch: ['TP'], flutes: FLUTES, 'flute-length': ['APMX'], reach: REACH, shank: SHANK },
+    named: { pitch: '-p' },
+  },
   tap: {
     prefix: 'tap',
     called: /\btaps?\b|tapping|gewindebohrer|gewindeformer|form(?:ing)? tap/i,
@@ -161,7 +167,6 @@ export const LISTED: Readonly<Record<ToolKind, Listed>> = {
 export const OTHERS: readonly (readonly [RegExp, string])[] = [
   [/cent(?:re|er)[ -]?drill|zentrierbohrer/i, 'a centre drill has a pilot and a cone, and no kind here is like that'],
   [/step(?:ped)?[ -]?drill|stufenbohrer/i, 'a step drill makes two diameters at once, and no kind here does'],
-  [/thread(?:ing)?[ -]?mill|gewindefräser/i, 'a thread mill is no kind here yet'],
   [/taper(?:ed)? (?:end )?mill|konisch/i, 'a tapered mill leaves a sloped wall, and no kind here does'],
   [
     /turning|lathe|parting|threading insert|drehmeißel|wendeplatte|\binsert$/i,

@@ -13,6 +13,7 @@ export type {
   Mill,
   Reamer,
   Tap,
+  ThreadMill,
   Tool,
   ToolMaterial,
   UndercutMill,

@@ -83,6 +83,7 @@ const HOLDS_AS: Readonly<Record<ToolForm, Process>> = {
   reamer: 'reaming',
   bore: 'boring',
   tap: 'milling',
+  thread: 'milling',
   cone: 'milling',
   seat: 'milling',
 };

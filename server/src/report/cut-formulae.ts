@@ -9,6 +9,7 @@ import { rampDegOf } from '../process/cutting/time';
 import type { Priced } from '../process/operations/priced';
 import type { Tapping } from '../process/operations/types';
 import { overlap } from '../process/operations/widths';
+import { turnsOf } from '../process/thread-milling';
 import { coolingOf, cuttingOf, holeRowOf, kienzleOf } from '../tables/cutting';
 import {
   AXIAL_SHARE,
@@ -162,6 +163,10 @@ function timeOf({ operation: o, milling: m }: Priced): Formula {
   if (o.does === 'bore')
     return of(
       `${PLUNGES.bore.cuts} cuts of ${n(o.depthMm)} mm over vf, each measured and the head set before the next (\`bore-cut\` of the shop’s \`times\`)`,
+    );
+  if (o.does === 'thread')
+    return of(
+      `${n(turnsOf(o.tool, o.pitchMm, o.depthMm))} turns of π · ${n(o.majorMm)} mm along the wall${m ? ` at ${Math.round(m.feedMmPerMin)} mm/min` : ''}; the spindle’s axis goes (1 − ${n(o.tool.diameterMm)} / ${n(o.majorMm)}) as fast`,
     );
   if (o.does === 'tap') return of(`twice ${n(o.depthMm)} mm over the feed: in and out`);
   return of(

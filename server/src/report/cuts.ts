@@ -82,7 +82,12 @@ function doing(o: Exclude<Operation, { does: 'missing' }>): string {
   const does = o.does === 'rest' ? 'clear the corners' : o.does;
   const enters = 'enters' in o && o.enters ? `, ${ENTERS[o.enters]}` : '';
   // By hand or by the spindle: the other way round than every other tap.
-  const left = o.does === 'tap' && o.tool.thread.endsWith('-LH') ? ', left-hand: turned counter-clockwise' : '';
+  const left =
+    o.does === 'tap' && o.tool.thread.endsWith('-LH')
+      ? ', left-hand: turned counter-clockwise'
+      : o.does === 'thread' && o.leftHand
+        ? ', left-hand: round the other way'
+        : '';
   return `${does} with ${o.tool.name}${left}${o.times > 1 ? `, ${o.times} times` : ''}${o.how === undefined ? '' : `, ${o.how}`}${enters}`;
 }
 

@@ -54,6 +54,8 @@ function needOf(tool: Tool, shop: Shop): Need | undefined {
       const full = THREAD.fullP * pitchMm;
       return lacking(shop, d - THREAD.most * full, d - THREAD.least * full, 'needs a hole drilled for it');
     }
+    case 'thread-mill':
+      return undefined;
     case 'boring-head': {
       // A mill that goes in opens it as well.
       const opens = shop.tools.some((t) => t.kind === 'end-mill' && t.diameterMm < tool.largestMm);

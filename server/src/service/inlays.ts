@@ -76,6 +76,7 @@ const DECIDES = [
   'undercut',
   'slot',
   'tap',
+  'thread',
   'ream',
   'bore',
   'drill',

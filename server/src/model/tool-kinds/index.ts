@@ -23,10 +23,11 @@ import { type SlittingSaw, slittingSaw } from './slitting-saw';
 import { spotDrill } from './spot-drill';
 import { type Tap, tap } from './tap';
 import { teeCutter } from './tee-cutter';
+import { type ThreadMill, threadMill } from './thread-mill';
 import type { UndercutMill } from './undercutters';
 
-export type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, UndercutMill };
-export type Tool = Mill | SlittingSaw | UndercutMill | Drill | Reamer | Boring | Tap | ChamferMill;
+export type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, ThreadMill, UndercutMill };
+export type Tool = Mill | SlittingSaw | UndercutMill | Drill | Reamer | Boring | Tap | ThreadMill | ChamferMill;
 export type ToolKind = Tool['kind'];
 
 /** In the order in which they are listed. */
@@ -47,6 +48,7 @@ export const TOOL_KINDS_BY_NAME: {
   reamer,
   'boring-head': boringHead,
   tap,
+  'thread-mill': threadMill,
   'chamfer-mill': chamferMill,
   countersink,
   'counterbore-cutter': counterboreCutter,

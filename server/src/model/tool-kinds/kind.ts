@@ -55,6 +55,7 @@ export type ToolForm =
   | 'reamer'
   | 'bore'
   | 'tap'
+  | 'thread'
   | 'cone'
   | 'seat';
 

@@ -1,18 +1,19 @@
 /** Holes in their set-up: the drill, reamer, bore or mill that makes them, and the tap. */
 import type { Vec3 } from '../../geometry/types';
-import type { Face, Hole } from '../../model/model';
-import type { Tool } from '../../model/shop-model';
+import { FACE_PLANE, type Face, type Hole } from '../../model/model';
+import type { ThreadMill, Tool } from '../../model/shop-model';
 import { formOfTool } from '../../model/tool-kinds';
 import type { ToolForm } from '../../model/tool-kinds/kind';
 import { boreSize } from '../bore-size';
 import { beside, depthBelow, inward } from '../column';
-import { makersOf, pointBelowMm } from '../cutters';
+import { isMaker, makersOf, pointBelowMm } from '../cutters';
 import { type Bored, bored, endsFlat } from '../drilling';
 import { operationsOf } from '../operations';
 import { PLAIN_MM } from '../operations/hole-makers';
 import { beforeEdges } from '../reach';
 import type { Cut } from '../stock/types';
 import { tapsOfHole } from '../tapping';
+import { threadMillsOf } from '../thread-milling';
 import type { Case } from './case';
 import { type Task, type Tried, troubleOf, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
@@ -23,19 +24,21 @@ export function drilled(c: Case, hole: Hole): Verdict {
   const bores = boresIn(cut, hole, up);
   if (bores.length === 0) return none;
   const spans = bores.map((b) => b.spanMm);
-  const makers = inOrder(asked ? [asked] : makersOf(shop, boreSize(hole, part, PLAIN_MM)), c, hole);
+  const makers = inOrder(asked && isMaker(asked) ? [asked] : makersOf(shop, boreSize(hole, part, PLAIN_MM)), c, hole);
   if (makers.length === 0) return none;
   const uses: ToolUse[] = [];
-  const made = tryAll(c, bores, spans, makers, doesOf(makers[0]!));
+  const made = tryAll(c, bores, spans, makers, { does: doesOf(makers[0]!) });
   const trouble = troubleOf(made, makers, 'drill, reamer or bore of its size', Math.max(...spans));
   if (trouble) return { ...none, ...trouble };
   if (made.use) uses.push({ ...made.use, does: doesOf(made.use.tool) });
   const designation = hole.thread?.spec?.designation;
   const taps = tapsOfHole(hole, shop);
-  if (taps.length === 0) return { ...none, uses };
+  const mills = threadMillsOf(hole, shop);
+  if (taps.length + mills.length === 0) return { ...none, uses };
   const deep = spans.map((s) => Math.min(hole.threadDepth?.mm ?? s, s));
-  const tapped = tryAll(c, bores, deep, taps, 'tap');
-  const short = troubleOf(tapped, taps, `${designation} tap`, Math.max(...deep));
+  const byTap = tryAll(c, bores, deep, taps, { does: 'tap' });
+  const tapped = byTap.use ? byTap : (threadedRound(c, hole, bores, deep, mills) ?? byTap);
+  const short = troubleOf(tapped, [...taps, ...mills], `${designation} tap`, Math.max(...deep));
   if (short) return { ...none, uses, ...short };
   return { ...none, uses: tapped.use ? [...uses, tapped.use] : uses };
 }
@@ -66,13 +69,44 @@ function doesOf(tool: Tool): ToolUse['does'] {
   return DOES[formOfTool(tool)] ?? 'drill';
 }
 
-/** All the members together: one tool makes them. */
+/** A thread mill stands off the hole's axis all round. Undefined where none is there; else the first that gets there, or why the last does not. */
+function threadedRound(
+  c: Case,
+  hole: Hole,
+  bores: readonly Bored[],
+  deep: readonly number[],
+  mills: readonly ThreadMill[],
+): Tried | undefined {
+  const majorMm = hole.thread?.spec?.diameterMm ?? hole.diameter.mm;
+  let tried: Tried | undefined;
+  for (const mill of mills) {
+    tried = tryAll(c, bores, deep, [mill], { does: 'tap', offMm: (majorMm - mill.diameterMm) / 2 });
+    if (tried.use) return tried;
+  }
+  return tried;
+}
+
+/** Directions in which a tool that goes round is looked at. */
+const ROUND = 8;
+
+function standsRound(stand: Vec3, up: Face, offMm: number): readonly Vec3[] {
+  if (offMm <= 0) return [stand];
+  const [a, b] = FACE_PLANE[up].map((axis) => 'xyz'.indexOf(axis)) as [number, number];
+  return Array.from({ length: ROUND }, (_, i) => {
+    const at: [number, number, number] = [...stand];
+    at[a]! += offMm * Math.cos((2 * Math.PI * i) / ROUND);
+    at[b]! += offMm * Math.sin((2 * Math.PI * i) / ROUND);
+    return at;
+  });
+}
+
+/** All the members together: one tool makes them, on their axes or so far off them all round. */
 function tryAll(
   c: Case,
   bores: readonly Bored[],
   spans: readonly number[],
   tools: readonly Tool[],
-  does: ToolUse['does'],
+  { does, offMm = 0 }: { readonly does: ToolUse['does']; readonly offMm?: number },
 ): Tried {
   const { up, obstacles, topMm, shop } = c;
   const tips = bores.map((b, i) => firstMet(b) + spans[i]!);
@@ -92,7 +126,7 @@ function tryAll(
     tipMm: Math.max(...tips),
     does,
     leastReachMm: Math.max(...spans),
-    stands: () => stands,
+    stands: () => stands.flatMap((s) => standsRound(s, up, offMm)),
     belowMm: (tool) => pointBelowMm(tool, bores.every(endsFlat)),
   };
   return tryTools(tools, task, shop);

@@ -1,7 +1,7 @@
 /** The cuts that make a hole: spot, drill, then what makes its size, its seat and its thread. */
 
 import type { Hole } from '../../model/model';
-import type { Drill, Mill, Shop, Tap } from '../../model/shop-model';
+import type { Drill, Mill, Shop, Tap, ThreadMill } from '../../model/shop-model';
 import { pointLengthMm } from '../../tables/drill-point';
 import { boreSize } from '../bore-size';
 import { endMills, isMaker, type Maker, reachOf, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
@@ -10,6 +10,7 @@ import type { PartInShop } from '../part-in-shop';
 import { LEAST_STOCK_MM } from '../room';
 import { BEYOND_MM } from '../stock/partial';
 import { tapsOfHole } from '../tapping';
+import { threadMillsOf } from '../thread-milling';
 import { askedOf, BOTH_SIDES, cutFromBothSides, toolAsked } from './asked';
 import { type Making, makerFor, making, milledOut, type Once, PLAIN_MM, volumeOf } from './hole-makers';
 import { seats } from './seats';
@@ -84,15 +85,18 @@ function flattened({ hole, depthMm, once, shop }: Making): readonly Operation[] 
 
 function threaded({ hole, depthMm, once, part, shop }: Making): readonly Operation[] {
   if (!hole.thread?.spec) return [];
-  const { designation, pitchMm } = hole.thread.spec;
+  const { designation, pitchMm, diameterMm: majorMm, leftHand } = hole.thread.spec;
   const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
-  const tap =
-    askedOf(toolAsked(hole.name, part, shop), 'tap') ??
-    tapsOfHole(hole, shop).find((t: Tap) => t.reachMm >= threadMm - SAME_REACH_MM);
+  const asked = toolAsked(hole.name, part, shop);
+  const reaches = (t: Tap | ThreadMill) => t.reachMm >= threadMm - SAME_REACH_MM;
+  const mill = askedOf(asked, 'thread-mill');
+  const tap = mill ? undefined : (askedOf(asked, 'tap') ?? tapsOfHole(hole, shop).find(reaches));
+  if (tap) return [{ ...once, does: 'tap', tool: tap, pitchMm, depthMm: threadMm }];
+  const tool = mill ?? threadMillsOf(hole, shop).find(reaches);
   return [
-    tap
-      ? { ...once, does: 'tap', tool: tap, pitchMm, depthMm: threadMm }
-      : { ...once, does: 'missing', lacks: 'tap', wanted: `${designation} tap` },
+    tool
+      ? { ...once, does: 'thread', tool, majorMm, pitchMm, depthMm: threadMm, leftHand: leftHand === true }
+      : { ...once, does: 'missing', lacks: 'tap', wanted: `${designation} tap or thread mill` },
   ];
 }
 

@@ -1,7 +1,7 @@
 /** Why drills, reamers, boring heads, mills and taps on hand do not make a hole. */
 
 import type { Hole } from '../../model/model';
-import type { Shop, Tool } from '../../model/shop-model';
+import type { Shop, Tap, ThreadMill, Tool } from '../../model/shop-model';
 import { type ByHoleWay, ofHoleWay } from '../../model/tool-kinds';
 import { gradeOf } from '../../tables/fits';
 import { SAME } from '../../tolerance';
@@ -10,6 +10,7 @@ import { type Bore, CIRCLE, pointBelowMm, reachOf, SAME_REACH_MM } from '../cutt
 import { gradeHeld } from '../grades';
 import type { PartInShop } from '../part-in-shop';
 import { tapsOfHole } from '../tapping';
+import { threadMillsOf } from '../thread-milling';
 import { makesLimits, PLAIN_MM } from './hole-makers';
 import { boresSeen } from './seen';
 import type { PassedOver } from './types';
@@ -101,11 +102,12 @@ function taps(hole: Hole, depthMm: number, shop: Shop, chosen: ReadonlySet<Tool>
   const spec = hole.thread?.spec;
   if (!spec) return [];
   const threadMm = Math.min(hole.threadDepth?.mm ?? depthMm, depthMm);
-  return tapsOfHole(hole, shop)
+  const first = (tool: Tap | ThreadMill) => ('chamfer' in tool ? `${tool.chamfer}: another` : 'a tap or another');
+  return [...tapsOfHole(hole, shop), ...threadMillsOf(hole, shop)]
     .filter((t) => !chosen.has(t))
     .map((tool) => ({
       tool,
-      ...(reachReason(tool, threadMm) ?? same(`${tool.chamfer}: another in the shop comes first`)),
+      ...(reachReason(tool, threadMm) ?? same(`${first(tool)} in the shop comes first`)),
     }));
 }
 

@@ -12,6 +12,7 @@ import { ROUNDING } from '../../tolerance';
 import { type MillingConditions, type MillingTask, millingConditions } from '../cutting/conditions';
 import { CAUTION, entryTime, faceApproachMm, slabApproachMm } from '../cutting/time';
 import { drilled, sized, tapped } from './plunged';
+import { threadMilled } from './thread-milled';
 import { finishBendMm } from './tolerated';
 import type { Facing, Finishing, FormCut, Operation, Priced, Roughing } from './types';
 import { overlap, passWidth } from './widths';
@@ -38,6 +39,8 @@ export function pricedAnew(operation: Operation, material: Material, machine: Ma
       return sized(operation, material, machine);
     case 'tap':
       return tapped(operation, material, machine);
+    case 'thread':
+      return threadMilled(operation, material, machine);
     case 'rough':
     case 'rest':
       return rough(operation, material, machine);

@@ -4,7 +4,17 @@
  */
 import type { Void } from '../../geometry/types';
 import type { Feature } from '../../model/model';
-import type { Boring, ChamferMill, Drill, Mill, Reamer, Tap, Tool, UndercutMill } from '../../model/shop-model';
+import type {
+  Boring,
+  ChamferMill,
+  Drill,
+  Mill,
+  Reamer,
+  Tap,
+  ThreadMill,
+  Tool,
+  UndercutMill,
+} from '../../model/shop-model';
 import type { HeldIn } from '../cutting/bend';
 import type { Conditions, MillingConditions } from '../cutting/conditions';
 import type { WayIn } from '../room';
@@ -37,6 +47,16 @@ export interface Tapping extends Base {
   readonly tool: Tap;
   readonly pitchMm: number;
   readonly depthMm: number;
+}
+/** A thread that is cut on the way round, on a helix of its pitch. */
+export interface ThreadMilling extends Base {
+  readonly does: 'thread';
+  readonly tool: ThreadMill;
+  /** Over its thread. */
+  readonly majorMm: number;
+  readonly pitchMm: number;
+  readonly depthMm: number;
+  readonly leftHand: boolean;
 }
 export interface BoreCut extends Base {
   readonly does: 'bore';
@@ -119,7 +139,7 @@ export interface Missing extends Base {
   readonly wanted: string;
 }
 
-export type Operation = Plunge | Tapping | BoreCut | Roughing | Finishing | Facing | FormCut | Missing;
+export type Operation = Plunge | Tapping | ThreadMilling | BoreCut | Roughing | Finishing | Facing | FormCut | Missing;
 
 /** What a cut takes. */
 export interface Priced {

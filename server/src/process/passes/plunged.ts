@@ -37,7 +37,7 @@ export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, 
     ...(lift !== undefined && Number.isFinite(lift) && { liftEachMm: lift }),
     ...(operation.does === 'bore' && { diametersMm: boredIn(operation.diameterMm) }),
     leavesMm: 0,
-    needsProgram: false,
+    needsProgram: operation.does === 'thread',
     looks: looksOf(operation, tip < seatZ + SAME),
   };
 }
@@ -47,7 +47,7 @@ function tipOf(o: Made, cut: Cut, floorZ: number, topZ: number): number {
   const flat = hole?.bottom === 'flat' && !hole.depth.through;
   // Down until its cone is as wide as the seat; from there its tip is as much lower.
   if (o.does === 'countersink') return topZ - sunkMm(o);
-  if (o.does === 'tap') {
+  if (o.does === 'tap' || o.does === 'thread') {
     const through = hole?.depth.through && o.depthMm >= topZ - floorZ - SAME;
     return through ? floorZ - o.pitchMm : topZ - o.depthMm;
   }
@@ -69,7 +69,7 @@ function looksOf(o: Made, isThrough: boolean): readonly Look[] {
   if (o.does === 'spot') return [{ look: 'this-wide', diameterMm: o.diameterMm }];
   if (o.does === 'countersink') return [{ look: 'this-wide', diameterMm: o.diameterMm }];
   if (o.does === 'tap') return [{ look: 'square-start' }];
-  if (o.does === 'bore' || o.does === 'ream') return [{ look: 'smooth' }];
+  if (o.does === 'bore' || o.does === 'ream' || o.does === 'thread') return [{ look: 'smooth' }];
   return isThrough ? [{ look: 'no-parallel-hit' }] : o.does === 'drill' ? [{ look: 'chips-clear' }] : [];
 }
 

@@ -48,6 +48,7 @@ const PLUNGED: ReadonlySet<Operation['does']> = new Set([
   'countersink',
   'bore',
   'tap',
+  'thread',
 ]);
 const EDGED: ReadonlySet<Operation['does']> = new Set(['chamfer', 'round', 'engrave']);
 

@@ -9,6 +9,7 @@ import type { Material } from '../../tables/materials';
 import { type MillingConditions, millingConditions } from '../cutting/conditions';
 import { operationsOf } from '../operations';
 import { asMill, FINISH_MM, priceOf } from '../operations/priced';
+import { threadBite, threadCutter } from '../operations/thread-milled';
 import type { PartInShop } from '../part-in-shop';
 import type { Cut, SetupInTime } from '../stock/types';
 
@@ -105,9 +106,13 @@ export const mostForceN = memo(
 function mostOf(tool: Tool, machine: Machine, material: Material): number {
   if (!('flutes' in tool) && !isCone(tool)) return 0;
   const d = tool.diameterMm;
-  const mill = asMill(tool);
+  const mill = tool.kind === 'thread-mill' ? threadCutter(tool) : asMill(tool);
   const push = (aeMm: number, apMm: number) =>
     Math.max(...passesWith(millingConditions(material, mill, machine, { aeMm, apMm }), mill.name).map(pulledN));
+  if (tool.kind === 'thread-mill') {
+    const { aeMm, apMm } = threadBite(tool, tool.pitchMm[1], tool.fluteLengthMm);
+    return push(aeMm, apMm);
+  }
   // Form cutters go no deeper than they are thick, face mills as facing does.
   if (tool.kind !== 'end-mill')
     return Math.max(

@@ -14,6 +14,7 @@ import { discOperation } from '../../process/operations/disc-cuts';
 import { PLAIN_MM } from '../../process/operations/hole-makers';
 import { LEAST_STOCK_MM } from '../../process/room';
 import { tapsOfHole } from '../../process/tapping';
+import { threadMillsOf } from '../../process/thread-milling';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
 import { change, edited } from '../kit/changes';
@@ -191,14 +192,15 @@ function* shortHole(hole: Hole, { part, solid, shop, limit }: RuleContext): Gene
     return;
   }
   if (!hole.thread?.spec) return;
-  const taps = tapsOfHole(hole, shop);
+  const [taps, mills] = [tapsOfHole(hole, shop), threadMillsOf(hole, shop)];
+  const threading = [...taps, ...mills];
   const neededMm = Math.min(hole.threadDepth?.mm ?? worst.spanMm, worst.spanMm);
-  if (taps.length === 0 || taps.some((t) => t.reachMm >= neededMm - SAME_REACH_MM)) return;
-  const longest = longestOf(taps)!;
+  if (threading.length === 0 || threading.some((t) => t.reachMm >= neededMm - SAME_REACH_MM)) return;
+  const longest = longestOf(threading)!;
   yield {
     ...base,
     span: spanOf(hole, 'threadDepth', 'depth'),
-    what: `${hole.thread.spec.designation} tap`,
+    what: taps.length > 0 ? `${hole.thread.spec.designation} tap` : 'thread mill',
     neededMm,
     longest,
     // Two threads from two sides do not meet in step.
@@ -224,7 +226,7 @@ function curesTold(short: Short, context: RuleContext): string {
 function shallower({ feature, longest, neededMm, what, spanMm }: Lack, context: RuleContext): Fix | undefined {
   const { part, length, tree, write } = context;
   if (!longest) return undefined;
-  if (what.endsWith(' tap')) {
+  if (what.endsWith(' tap') || what === 'thread mill') {
     const edits = setField(tree, feature.name, 'thread-depth', write(roundDown(longest.mm, part.units)));
     return change(`Make the thread ${length(longest.mm)} deep`, edits);
   }

@@ -1,4 +1,8 @@
 /** machine/feed – a tap that must go in faster than the machine feeds. */
+import type { Hole } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
+import { tapsOfHole } from '../../process/tapping';
+import { threadMillsOf } from '../../process/thread-milling';
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
@@ -13,6 +17,10 @@ body: { x: 40, y: 40, z: 16 }
 features:
   mount: { kind: hole, face: top, at: { x: center, y: center }, thread: M8, depth: through }
 `;
+
+/** No tap is there, and a thread mill is: it is fed as a mill. */
+const isMilled = (hole: Hole, shop: Shop) =>
+  tapsOfHole(hole, shop).length === 0 && threadMillsOf(hole, shop).length > 0;
 
 export const feed: Rule = defineRule({
   name: 'machine/feed',
@@ -41,7 +49,7 @@ tools:
     if (!machine) return;
     for (const hole of part.features) {
       const spec = hole.kind === 'hole' ? hole.thread?.spec : undefined;
-      if (hole.kind !== 'hole' || !spec) continue;
+      if (hole.kind !== 'hole' || !spec || isMilled(hole, shop)) continue;
       if (machines.every((m) => spec.pitchMm * m.rpm[0] > m.feedMmPerMin! + ROUNDING)) yield { hole, spec, machine };
     }
   },

@@ -4,6 +4,7 @@ import type { Hole } from '../../model/model';
 import type { Tap } from '../../model/shop-model';
 import type { Bored } from '../../process/drilling';
 import { boresOf } from '../../process/drilling';
+import { threadMillsOf } from '../../process/thread-milling';
 import type { Thread } from '../../tables/thread-form';
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
@@ -29,6 +30,8 @@ function* cramped(context: RuleContext): Generator<Cramped> {
   const { part, solid, limit } = context;
   for (const { hole, thread, taps } of tapped(context)) {
     if (!hole.threadDepth || hole.threadDepth.from) continue;
+    // A thread mill has no taper.
+    if (taps.length === 0 && threadMillsOf(hole, context.shop).length > 0) continue;
     const b = boresOf(hole, part, solid).find(isBlind);
     if (!b) continue;
     const roomMm = hole.depth.mm - hole.threadDepth.mm;

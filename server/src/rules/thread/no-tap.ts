@@ -1,5 +1,6 @@
 /** thread/no-tap – the shop has no tap for this thread. */
 import { tapsFor, tapsOf } from '../../process/cutters';
+import { threadMillsOf } from '../../process/thread-milling';
 import { formHoleMm } from '../../tables/form-taps';
 import { formOf, type Thread } from '../../tables/thread-form';
 import { findThread, usualBeside } from '../../tables/thread-names';
@@ -53,7 +54,7 @@ export const noTap: Rule = defineRule({
   summary: 'The shop has no tap for a thread.',
   why: 'A tap makes one thread only. Borrow or buy a missing one before the day at the machine. Another thread is another screw, and changes what the part fits.',
   formula:
-    'The taps of the shop file by thread, however each is written (`M5`, `M5x0.8`). A warning where the shop lists no taps at all, or is the built-in one.',
+    'The taps of the shop file by thread, however each is written (`M5`, `M5x0.8`). A thread mill of its pitch does too. It must be 0.2 mm thinner than the hole, and a control must move the axes. A warning where the shop lists no taps at all, or is the built-in one.',
   bounds: 'The taps in the shop file.',
   limits: [],
   bad: BAD,
@@ -61,7 +62,7 @@ export const noTap: Rule = defineRule({
   mends: 'Use a thread of the same diameter that the shop has a tap for: the screw changes with it.',
   *find(context) {
     for (const { hole, thread, taps } of tapped(context)) {
-      if (taps.length > 0) continue;
+      if (taps.length > 0 || threadMillsOf(hole, context.shop).length > 0) continue;
       const near = ofSameDiameter(thread, context).map((t) => t.designation);
       // A tap that forms its thread breaks in a hole that was drilled for one that cuts.
       const forms = tapsFor(context.shop, thread.designation).some((t) => t.forming);

@@ -87,7 +87,7 @@ function pressesOn(wall: Wall, plate: Plate, { milling, operation }: Priced, mat
   if (!milling || !('tool' in operation)) return 0;
   if (wall.type !== 'wall') return milling.load.axialN;
   const { tool } = operation;
-  if (!('fluteLengthMm' in tool && 'flutes' in tool)) return milling.load.normalN;
+  if (!('cornerRadiusMm' in tool)) return milling.load.normalN;
   return wallForceN(material, tool, milling, Math.min(wall.heightMm, ...plate.sidesMm));
 }
 

@@ -97,6 +97,7 @@ export const DE: SheetWords = {
     reamer: 'Reibahle',
     'boring-head': 'Ausdrehkopf',
     tap: 'Gewindebohrer',
+    'thread-mill': 'Gewindefräser',
     'chamfer-mill': 'Fasenfräser',
     countersink: 'Kegelsenker',
     'counterbore-cutter': 'Flachsenker',

@@ -106,6 +106,7 @@ const en = {
     reamer: 'reamer',
     'boring-head': 'boring head',
     tap: 'tap',
+    'thread-mill': 'thread mill',
     'chamfer-mill': 'chamfer mill',
     countersink: 'countersink',
     'counterbore-cutter': 'counterbore cutter',

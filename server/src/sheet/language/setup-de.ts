@@ -57,6 +57,7 @@ export const SETUP_DE: SetupWords = {
     counterbore: 'flachsenken',
     countersink: 'kegelsenken',
     tap: 'Gewinde',
+    thread: 'Gewinde fräsen',
     bore: 'ausdrehen',
     rough: 'schruppen',
     rest: 'Ecken von',

@@ -60,6 +60,7 @@ export const SETUP_EN = {
     counterbore: 'counterbore',
     countersink: 'countersink',
     tap: 'tap',
+    thread: 'mill thread',
     bore: 'bore',
     rough: 'rough',
     rest: 'corners of',
