@@ -6,7 +6,7 @@ import { reportGithub } from '../report/github';
 import { reportJson } from '../report/json';
 import { reportJunit } from '../report/junit';
 import { type Known, knownFrom, onlyNew } from '../report/known';
-import { countOf } from '../report/reported';
+import { countOf, type Reported } from '../report/reported';
 import { reportSarif } from '../report/sarif';
 import { reportLines } from '../report/text';
 import type { Command } from './arguments';
@@ -49,9 +49,10 @@ export async function runCheck(command: Check, terminal: Terminal): Promise<0 | 
   const unread = [...troubles, ...judged.unread, ...without(judged.lacking)];
   for (const sentence of [...judged.notes, ...unread]) terminal.say(sentence);
   const told = known ? { ...judged, reported: onlyNew(judged.reported, known) } : judged;
+  const before = totalOf(judged.reported) - totalOf(told.reported);
   if (command.format === 'comments')
-    terminal.data(reportComments(await reviewedOf(told.reported, command.since, terminal), unread));
-  else print(command, told, unread, terminal);
+    terminal.data(reportComments(await reviewedOf(told.reported, command.since, terminal), unread, before));
+  else print(command, { ...told, before }, unread, terminal);
   if (judged.lost || unread.length > 0) return 2;
   return isFailure(countOf(told.reported), command) ? 1 : 0;
 }
@@ -90,11 +91,23 @@ function without(lacking: readonly string[]): readonly string[] {
   });
 }
 
-function print(command: Check, judged: Judged, unread: readonly string[], terminal: Terminal): void {
-  const { reported, facts } = judged;
+function totalOf(files: readonly Reported[]): number {
+  const { error, warning, hint } = countOf(files);
+  return error + warning + hint;
+}
+
+/** `before`: how many were known, and are not among them. */
+type Told = Pick<Judged, 'reported' | 'facts'> & { readonly before: number };
+
+function print(command: Check, told: Told, unread: readonly string[], terminal: Terminal): void {
+  const { reported, facts, before } = told;
   if (command.format === 'json') terminal.data(reportJson(reported, unread));
   else if (command.format === 'sarif') terminal.data(reportSarif(reported, terminal.version, unread));
   else if (command.format === 'github') terminal.data(reportGithub(reported, unread));
   else if (command.format === 'junit') terminal.data(reportJunit(reported, unread));
-  else (command.color ? terminal : terminal.plain()).print(...facts, ...reportLines(reported, unread.length === 0));
+  else
+    (command.color ? terminal : terminal.plain()).print(
+      ...facts,
+      ...reportLines(reported, unread.length === 0, before),
+    );
 }

@@ -4,7 +4,7 @@
  */
 import { messageMarkdown } from '../text/markdown';
 import { json } from '../text/shown';
-import { countOf, type Range, type Reported, type ReportedFinding } from './reported';
+import { type Range, type Reported, type ReportedFinding, summaryOf } from './reported';
 
 /** Lines of a file from the first to the last, counted from 0. */
 export type Lines = readonly [first: number, last: number];
@@ -30,7 +30,7 @@ interface Comment {
 /** More lines than this are no suggestion that a person reads. */
 const MOST_LINES = 12;
 
-export function reportComments(reviewed: readonly Reviewed[], unread: readonly string[]): string {
+export function reportComments(reviewed: readonly Reviewed[], unread: readonly string[], known = 0): string {
   const comments: Comment[] = [];
   const elsewhere: string[] = [];
   for (const one of reviewed) {
@@ -40,8 +40,8 @@ export function reportComments(reviewed: readonly Reviewed[], unread: readonly s
       else elsewhere.push(`- ${messageMarkdown(one.path)}:${found.range.start.line + 1}: ${sentenceOf(found)}`);
     }
   }
-  const { error, warning, hint } = countOf(reviewed.map((r) => r.file));
-  const head = `${reviewed.length} ${reviewed.length === 1 ? 'file' : 'files'} checked: ${error} errors, ${warning} warnings, ${hint} hints.`;
+  const files = reviewed.map((r) => r.file);
+  const head = summaryOf(files, unread.length === 0, known);
   const rest = elsewhere.length > 0 ? ['', 'On lines that this change does not touch:', '', ...elsewhere] : [];
   const missing = unread.map((why) => `- not checked: ${messageMarkdown(why)}`);
   const body = [head, ...rest, ...(missing.length > 0 ? ['', ...missing] : [])].join('\n');

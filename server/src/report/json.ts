@@ -30,6 +30,13 @@ export function ruleJson(name: string): { readonly rule: string; readonly rule_n
 
 const namedRule = (name: string | number | undefined) => (name === undefined ? [] : [firstRule(String(name))]);
 
+/** One rule's errors and warnings are counted apart, and told together. */
+function byRule(leftOut: NonNullable<Reported['leftOut']>): Readonly<Record<string, number>> {
+  const counts: Record<string, number> = {};
+  for (const { rule, count } of leftOut) counts[firstRule(rule)] = (counts[firstRule(rule)] ?? 0) + count;
+  return counts;
+}
+
 function fileJson(file: Reported): unknown {
   // Rules that were stopped: what they would have found is missing here.
   const notJudged = file.findings.flatMap(({ finding }) => namedRule(finding.facts.not_judged));
@@ -39,7 +46,7 @@ function fileJson(file: Reported): unknown {
     ...(file.job ? { job: file.job } : {}),
     ...(file.leftOut && {
       left_out: file.leftOut.reduce((sum, { count }) => sum + count, 0),
-      left_out_of: Object.fromEntries(file.leftOut.map(({ rule, count }) => [firstRule(rule), count])),
+      left_out_of: byRule(file.leftOut),
     }),
     ...(notJudged.length > 0 && { not_judged: notJudged }),
     ...(file.untried && { fixes_not_tried: file.untried }),

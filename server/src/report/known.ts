@@ -7,6 +7,8 @@ export type Known = ReadonlyMap<string, number>;
 
 interface KnownFile {
   readonly path: string;
+  /** Of a rule that found too much: how many of it are not listed. */
+  readonly left_out_of?: Readonly<Record<string, number>> | null;
   readonly findings: readonly { readonly rule: string; readonly of?: readonly string[] }[];
 }
 
@@ -20,11 +22,13 @@ export function knownFrom(text: string): Known | { readonly why: string } {
   }
   if (!isReport(report)) return { why: 'is no report of `check --format json`' };
   const known = new Map<string, number>();
-  for (const { path, findings } of report.files)
+  for (const { path, findings, left_out_of: unlisted } of report.files) {
     for (const { rule, of = [] } of findings) {
       const key = keyOf(path, rule, of);
       known.set(key, (known.get(key) ?? 0) + 1);
     }
+    for (const [rule, count] of Object.entries(unlisted ?? {})) known.set(unlistedKey(path, rule), Number(count) || 0);
+  }
   return known;
 }
 
@@ -40,6 +44,9 @@ function keyOf(path: string, rule: string, of: readonly string[]): string {
   return JSON.stringify([path, currentRule(rule), ...of.toSorted()]);
 }
 
+/** Of those that are not listed only the number is known. */
+const unlistedKey = (path: string, rule: string) => JSON.stringify([path, currentRule(rule), 'not listed', 0]);
+
 /** Without what is known; of several alike, so many as were known. */
 export function onlyNew(files: readonly Reported[], known: Known): readonly Reported[] {
   const left = new Map(known);
@@ -50,6 +57,18 @@ export function onlyNew(files: readonly Reported[], known: Known): readonly Repo
       if (times > 0) left.set(key, times - 1);
       return times === 0;
     });
-    return { ...file, findings };
+    const leftOut = file.leftOut?.flatMap((of) => {
+      const key = unlistedKey(file.path, of.rule);
+      const more = of.count - (left.get(key) ?? 0);
+      left.set(key, Math.max(0, -more));
+      return more > 0 ? [{ ...of, count: more }] : [];
+    });
+    const { leftOut: _, untried, ...rest } = file;
+    return {
+      ...rest,
+      findings,
+      ...(leftOut && leftOut.length > 0 && { leftOut }),
+      ...(untried && findings.length > 0 && { untried }),
+    };
   });
 }

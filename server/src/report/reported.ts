@@ -128,3 +128,15 @@ export function countOf(files: readonly Reported[]): Counts {
   }
   return counts;
 }
+
+/** One line of all. `complete`: all that was asked for could be judged; `known`: so many were known before, and are left out. */
+export function summaryOf(files: readonly Reported[], complete: boolean, known = 0): string {
+  const { error, warning, hint } = countOf(files);
+  const count = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
+  const seen = `${count(files.length, 'file')} checked${complete ? '' : ', not all that was asked for'}`;
+  const before = known > 0 ? `; ${known} known before` : '';
+  if (error + warning + hint > 0)
+    return `${seen}: ${count(error, 'error')}, ${count(warning, 'warning')}, ${count(hint, 'hint')}${before}.`;
+  if (files.length === 0) return `${seen}.`;
+  return `${seen}: nothing ${known > 0 ? 'new' : 'found'}${complete ? '' : ' in these'}${before}.`;
+}

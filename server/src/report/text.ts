@@ -10,7 +10,7 @@ import { leadingPath, line as shown } from '../text/shown';
 import { jobLine, toolLine } from './job-figures';
 import type { Line } from './line';
 import type { Reported, ReportedFinding } from './reported';
-import { countOf } from './reported';
+import { summaryOf } from './reported';
 
 /** A part's line is cut to this many characters round the place. */
 const WIDEST = 160;
@@ -19,7 +19,7 @@ const WIDEST = 160;
  * The findings of all files for reading: each with its line of text, its fixes, and a count at the end. `complete`: all that
  * was asked for could be judged; else nothing is said of what was not.
  */
-export function reportLines(files: readonly Reported[], complete = true): readonly Line[] {
+export function reportLines(files: readonly Reported[], complete = true, known = 0): readonly Line[] {
   const findings = files.flatMap((file) => file.findings.flatMap((finding) => [...findingLines(file, finding), '']));
   const jobs = files.flatMap(({ path, job }) => {
     const line = job && jobLine(job);
@@ -30,7 +30,7 @@ export function reportLines(files: readonly Reported[], complete = true): readon
     ...leftOut.flatMap((l) => [`${leadingPath(path)}: ${andMore(l)}.`, '']),
     ...(untried ? [`${leadingPath(path)}: the fixes of ${untried} findings were not tested: too many.`, ''] : []),
   ]);
-  return [...findings, ...jobs, ...more, summary(files, complete)];
+  return [...findings, ...jobs, ...more, summaryOf(files, complete, known)];
 }
 
 function findingLines(file: Reported, reported: ReportedFinding): readonly Line[] {
@@ -88,13 +88,4 @@ function visible(
   const line = whole.slice(from, from + WIDEST);
   const column = Math.min(first - from, line.length);
   return { line, column, width: Math.max(1, Math.min(last - first, line.length - column)) };
-}
-
-function summary(files: readonly Reported[], complete: boolean): string {
-  const { error, warning, hint } = countOf(files);
-  const count = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
-  const seen = `${count(files.length, 'file')} checked${complete ? '' : ', not all that was asked for'}`;
-  if (error + warning + hint === 0)
-    return files.length > 0 ? `${seen}: nothing found${complete ? '' : ' in these'}.` : `${seen}.`;
-  return `${seen}: ${count(error, 'error')}, ${count(warning, 'warning')}, ${count(hint, 'hint')}.`;
 }
