@@ -119,7 +119,10 @@ describe('joints on the command line', function () {
     assert.deepEqual(told.files.find((f: { path: string }) => f.path === 'lid.part.yaml').touches[0].meets, [
       { what: 'tub.screws', changed: false },
     ]);
-    assert.match(run('compare', 'old', 'new', '--format', 'md').out, /### Touches/);
+    assert.match(
+      run('compare', 'old', 'new', '--format', 'md').out,
+      /### Touches\n\n- touches joint cover[^\n]*\n {2}- error joint\/pattern/,
+    );
     assert.match(run('compare', 'old/lid.part.yaml', 'new/lid.part.yaml').out, /tub\.screws was not compared/);
   });
 

@@ -1,6 +1,6 @@
 /** A comparison as Markdown: for the text of a pull request. */
-import { escapeMarkdown } from '../text/markdown';
-import { sectionsOf } from './entries';
+import { escapeMarkdown, messageMarkdown } from '../text/markdown';
+import { type Section, sectionsOf } from './entries';
 import type { ComparedPart } from './json';
 import { verdict } from './lines';
 
@@ -13,11 +13,13 @@ export function changeMarkdown(
     `## ${escapeMarkdown(compared.path)}: ${verdict(compared.change)}`,
     '',
     ...pictures.flatMap(({ title, file }) => [`![${escapeMarkdown(title)}](<${encodeURI(file)}>)`, '']),
-    ...sectionsOf(compared).flatMap(({ title, entries }) => [
-      `### ${title}`,
-      '',
-      ...entries.map(({ word, text }) => `- ${word === undefined ? '' : `**${word}** `}${escapeMarkdown(text)}`),
-      '',
-    ]),
+    ...sectionsOf(compared).flatMap(({ title, entries }) => [`### ${title}`, '', ...entries.map(lineOf), '']),
   ];
+}
+
+/** What is said of the line above it stands in that one's list; names in backticks stay what they are. */
+function lineOf({ word, text }: Section['entries'][number]): string {
+  const own = text.trimStart();
+  const deep = ' '.repeat(text.length - own.length);
+  return `${deep}- ${word === undefined ? '' : `**${word}** `}${messageMarkdown(own)}`;
 }
