@@ -147,12 +147,24 @@ const NOTES: readonly (readonly [text: string, ...ways: (string | readonly strin
     feature('kind: pocket\nface: right\nat: { y: 25, z: 10 }\nsize: { x: 20, y: 10 }\ndepth: 5'),
     'size: { z: 20, y: 10 }',
   ],
+  // Drills by number and letter (ASME B94.11M, from memory): #7 is 0.201 in, F is 0.257 in. A screw's number may be meant.
+  ...['"#7"', 'no. 7', '"#7 drill"'].map((d) => [hole(`diameter: ${d}\ndepth: 5`), 'diameter: 0.201 in'] as const),
+  ...['F', 'letter f', 'F drill'].map((d) => [hole(`diameter: ${d}\ndepth: 5`), 'diameter: 0.257 in'] as const),
+  [hole('diameter: "#10"\ndepth: 5'), 'diameter: 0.1935 in', 'diameter: 0.201 in'],
   // Set-ups.
   [
     setup(`up: top\nhold: ${VISE}\nzero: top left corner\ncuts: [f]`),
     'zero: { x: left, y: front, z: top }',
     'zero: { x: left, y: back, z: top }',
   ],
+  ...['center', 'middle', 'G54'].map(
+    (zero) =>
+      [
+        setup(`up: top\nhold: ${VISE}\nzero: ${zero}\ncuts: [f]`),
+        'zero: { x: left, y: front, z: top }',
+        'zero: { x: left, y: back, z: top }',
+      ] as const,
+  ),
   [setup(`up: top\nhold: ${VISE}\nzero: left front\ncuts: [f]`), 'zero: { x: left, y: front, z: top }'],
   [setup(`up: top\nvise: mill-vise-100\njaws: [front, back]\ngrip: 6\ncuts: [f]`), `hold: ${VISE}`],
   [setup(`up: top\nhold: ${VISE.replace('[front, back]', 'y')}\ncuts: [f]`), `hold: ${VISE}`],

@@ -43,6 +43,11 @@ export function nearestDrill(diameterMm: number, system: DrillSystem = 'metric')
   return least(series(system), (drill) => Math.round(Math.abs(drill.diameterMm - diameterMm) * 1e6))!;
 }
 
+/** `#7`, `F`: the drill of that number or letter. */
+export function drillByName(name: string): DrillSize | undefined {
+  return INCH_DRILLS.find((d) => d.name === name && d.series !== 'fraction');
+}
+
 /** The drill nearest to a size and within limits: of inch drills first (over an inch by 64ths), then of metric ones. */
 export function drillWithin(diameterMm: number, minMm: number, maxMm: number): DrillSize | undefined {
   for (const drills of [diameterMm <= MM_PER_INCH ? INCH_DRILLS : TAPER_SHANKS, METRIC_DRILLS]) {

@@ -3,6 +3,9 @@
  * `0.5 x 45°`, `THRU`. Only what this format does not read is looked at. Drawing marks by ISO 129-1 and ASME Y14.5; the rest
  * is common practice, no source.
  */
+import { clearanceHole } from '../../tables/clearance';
+import { drillByName } from '../../tables/drills';
+import { MM_PER_INCH } from '../../tables/units';
 import { parseDimension } from '../../text/dimension';
 
 interface PlainDimension {
@@ -89,6 +92,27 @@ export function plainDimension(
     why: [...new Set(whys)].join(' '),
     ...(count && { count: Number(count[1]) }),
     ...(radius && { radius: true }),
+  };
+}
+
+const NUMBER_DRILL = /^(?:#|no\.?\s*|number\s+)(\d{1,2})(?:\s+drill)?$/i;
+const LETTER_DRILL = /^(?:letter\s+([a-z])|([A-Z])(?:\s+drill)?)$/;
+
+/** A diameter said by a drill's number or letter (ASME B94.11M): `#7`, `F`. A screw's number may also be meant: the hole for it. */
+export function drillSize(source: string): PlainDimension | undefined {
+  const text = source.trim();
+  const [, number] = NUMBER_DRILL.exec(text) ?? [];
+  const [, small, capital] = LETTER_DRILL.exec(text) ?? [];
+  const name = number === undefined ? (small ?? capital)?.toUpperCase() : `#${Number(number)}`;
+  const drill = name === undefined ? undefined : drillByName(name);
+  if (!drill) return undefined;
+  const inches = (mm: number) => `${Number((mm / MM_PER_INCH).toFixed(4))} in`;
+  const screw = number === undefined ? undefined : clearanceHole(name!);
+  return {
+    texts: [inches(drill.diameterMm), ...(screw ? [inches(screw.diameterMm)] : [])],
+    why: screw
+      ? `It can be drill ${name}, or the clearance hole of a ${name} screw.`
+      : `A drill is written by its diameter: ${name} is ${inches(drill.diameterMm)}.`,
   };
 }
 

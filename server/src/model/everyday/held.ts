@@ -42,6 +42,15 @@ const CORNER = /^(?:corner|edge|ecke|kante|edges|of|the|face|side|and|und)$/;
  * set from what is up, so that `top left` is the upper left corner of the drawing as well.
  */
 export function zeroTexts(node: TextNode, beside: MapNode | undefined): readonly string[] {
+  // Neither the middle nor a control's own offset says what is touched: the corner at the fixed jaw is, on either side.
+  if (node.type === 'scalar' && NO_CORNER.test(node.source.trim())) {
+    const up = upOf(beside);
+    const upAxis = FACE_AXIS[up].axis;
+    const [first, second] = AXES.filter((axis) => axis !== upAxis).map((axis) =>
+      FACES.filter((f) => FACE_AXIS[f].axis === axis),
+    );
+    return second!.map((far) => zeroOf(new Map([first![0]!, far, up].map((f) => [FACE_AXIS[f].axis, f]))));
+  }
   const words = wordsIn(node)
     ?.flatMap((w) => w.toLowerCase().split('-'))
     .filter((w) => !CORNER.test(plainWord(w)));
@@ -54,8 +63,11 @@ export function zeroTexts(node: TextNode, beside: MapNode | undefined): readonly
   const [open, more] = AXES.filter((axis) => !by.has(axis));
   if (more) return [];
   const either = open ? FACES.filter((f) => FACE_AXIS[f].axis === open) : [''];
-  return either.map((face) => `{ ${AXES.map((axis) => `${axis}: ${by.get(axis) ?? face}`).join(', ')} }`);
+  return either.map((face) => zeroOf(by, face));
 }
+const zeroOf = (by: ReadonlyMap<Axis, string>, open = '') =>
+  `{ ${AXES.map((axis) => `${axis}: ${by.get(axis) ?? open}`).join(', ')} }`;
+const NO_CORNER = /^(?:cent(?:er|re)d?|middle|mid|mitte|milieu|centro|G5[4-9](?:\.1)?(?:\s*P\d+)?)$/i;
 const AXES = ['x', 'y', 'z'] as const;
 
 function upOf(map: MapNode | undefined): Face {

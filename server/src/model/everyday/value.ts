@@ -4,7 +4,7 @@ import { at, type MapNode, type TextNode } from '../../text/tree';
 import { FACE_AXIS, FACES, type Face } from '../faces';
 import type { FeatureKind } from '../feature-kinds';
 import type { Shape } from '../schema/shape';
-import { plainDimension } from './dimension';
+import { drillSize, plainDimension } from './dimension';
 import { EVERYDAY_FACES, plainWord } from './everyday-words';
 import { finishText } from './finish';
 import { faceOf } from './held';
@@ -62,7 +62,10 @@ function measureText(node: TextNode, { key, shape, kind, face }: Field): ValueTe
   const takes = { through: 'through' in (shape.meta.values ?? {}), angle: kind === 'chamfer' && key === 'size' };
   const part = takes.through ? partOfDepth(node.source, face) : undefined;
   if (part !== undefined) return { text: part, why: 'A part of the body is said by its size.' };
-  const plain = plainDimension(node.source, takes) ?? twoLegs(node.source, takes.angle);
+  const plain =
+    plainDimension(node.source, takes) ??
+    twoLegs(node.source, takes.angle) ??
+    (key === 'diameter' ? drillSize(node.source) : undefined);
   if (!plain) return undefined;
   const [first, ...others] = plain.radius && key === 'diameter' ? plain.texts.map(doubled) : plain.texts;
   return {
