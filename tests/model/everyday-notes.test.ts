@@ -147,10 +147,10 @@ const NOTES: readonly (readonly [text: string, ...ways: (string | readonly strin
     feature('kind: pocket\nface: right\nat: { y: 25, z: 10 }\nsize: { x: 20, y: 10 }\ndepth: 5'),
     'size: { z: 20, y: 10 }',
   ],
-  // Drills by number and letter (ASME B94.11M, from memory): #7 is 0.201 in, F is 0.257 in. A screw's number may be meant.
+  // Drills by number and letter (ASME B94.11M, from memory): #7 is 0.201 in, F is 0.257 in. A screw's number may be meant: #10, normal fit, ASME B18.2.8.
   ...['"#7"', 'no. 7', '"#7 drill"'].map((d) => [hole(`diameter: ${d}\ndepth: 5`), 'diameter: 0.201 in'] as const),
   ...['F', 'letter f', 'F drill'].map((d) => [hole(`diameter: ${d}\ndepth: 5`), 'diameter: 0.257 in'] as const),
-  [hole('diameter: "#10"\ndepth: 5'), 'diameter: 0.1935 in', 'diameter: 0.201 in'],
+  [hole('diameter: "#10"\ndepth: 5'), 'diameter: 0.1935 in', 'diameter: 0.221 in'],
   // Set-ups.
   [
     setup(`up: top\nhold: ${VISE}\nzero: top left corner\ncuts: [f]`),
