@@ -1,4 +1,5 @@
 /** Texts that cost much: few words that draw hundreds of holes across each other, and many words that draw them apart. */
+import { flowStyle } from './heavy';
 
 const HEAD = (name: string, x: number, y: number, z: number) =>
   `part: ${name}\nunits: mm\nmaterial: aluminium-6061-t6\nbody: { x: ${x}, y: ${y}, z: ${z} }\nfeatures:\n`;
@@ -44,4 +45,5 @@ export const SLOW: readonly (readonly [name: string, text: string])[] = [
   ['25 holes into each other', chainOfHoles(25)],
   ['20 leaning pockets', leaningPockets(20)],
   ['2,000 separate holes', cover(2000)],
+  ['1,000 holes on one line', flowStyle(1000)],
 ];

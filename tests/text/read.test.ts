@@ -1,6 +1,7 @@
 /** Reading documents: the tree, and what is said of each thing that is wrong. */
 import assert from 'node:assert/strict';
-import { MAX_LENGTH, readText } from '../../server/src/text/read';
+import { parseDocument } from 'yaml';
+import { MAX_LENGTH, readingText, readText } from '../../server/src/text/read';
 import { at, descend, entry, type MapNode, type ScalarNode, type TextTree } from '../../server/src/text/tree';
 import { PART, partOf } from './samples';
 
@@ -224,5 +225,25 @@ describe('what is wrong with a text', () => {
     assert.equal(tree.problems.length, 1);
     assert.equal(scalar(tree, 'features', 'lightening', 'depth').value, 9);
     assert.equal(scalar(tree, 'features', 'mount', 'thread').value, 'M5', 'not even in the same feature');
+  });
+  it('is read in steps where it is one long piece, by whoever lets others have their turn; the tree is the same', () => {
+    const holes = Array.from({ length: 200 }, (_, i) => `h${i}: { kind: hole, at: { x: ${i} }, thread: "M5" }`);
+    const line = `part: a\nfeatures: {${holes.join(', ')}}\n`;
+    for (const text of [
+      line,
+      `${line}# ] {\n`,
+      line.replace('h7:', 'h7: ['),
+      line.replaceAll('}, h', '}, # off\n  h'),
+    ]) {
+      const work = readingText(text);
+      let steps = 0;
+      let next = work.next();
+      for (; !next.done; next = work.next()) steps++;
+      assert.ok(steps > 10, `${steps} steps`);
+      const { root, problems } = readText(text);
+      assert.deepEqual([next.value.root, next.value.problems], [root, problems]);
+      // The `yaml` package reads it as one.
+      assert.deepEqual(next.value.problems.length === 0, parseDocument(text).errors.length === 0, text.slice(0, 60));
+    }
   });
 });

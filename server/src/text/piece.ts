@@ -2,7 +2,20 @@
  * One piece of a document, parsed on its own: from the `yaml` package's nodes to ours, with places counted from the
  * piece's first character. This and `outlawed.ts` are the only modules that know the `yaml` package.
  */
-import { Composer, type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair, Parser } from 'yaml';
+import {
+  Composer,
+  type CST,
+  type Document,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  Lexer,
+  type Node,
+  type Pair,
+  Parser,
+} from 'yaml';
+import type { Steps } from '../effort';
 import { findOutlawed, nestingOf } from './outlawed';
 import { aboutSyntax } from './syntax';
 import type { ListNode, MapEntry, MapNode, ScalarNode, Span, TextNode, TextProblem } from './tree';
@@ -39,8 +52,31 @@ const SAID_ELSEWHERE = new Set<string>([
   'TAB_AS_INDENT',
 ]);
 
-/** Parses `text` as the block called `block`. Never throws. Linear in the text for anything that is not nested too deep. */
-export function parsePiece(block: string, text: string): Piece {
+/** Longer pieces are read in steps, UTF-16 units: a part in braces on one line is one piece, however many features it has. */
+const LONG = 4000;
+/** Words and signs in a step: less than a millisecond's worth. */
+const A_STEP = 400;
+
+/** What `Parser.parse` yields, a step at a time. */
+function* tokensOf(text: string): Steps<CST.Token[]> {
+  if (text.length < LONG) return [...new Parser().parse(text)];
+  const parser = new Parser();
+  const tokens: CST.Token[] = [];
+  let count = 0;
+  for (const lexeme of new Lexer().lex(text)) {
+    for (const token of parser.next(lexeme)) tokens.push(token);
+    if (++count % A_STEP === 0) yield;
+  }
+  for (const token of parser.end()) tokens.push(token);
+  yield;
+  return tokens;
+}
+
+/**
+ * Parses `text` as the block called `block`, in steps where it is long. Never throws. Linear in the text for anything that is
+ * not nested too deep.
+ */
+export function* parsingPiece(block: string, text: string): Steps<Piece> {
   const problems: TextProblem[] = [];
   const tooDeep = (from: number): Piece => ({
     text,
@@ -51,12 +87,13 @@ export function parsePiece(block: string, text: string): Piece {
   if (crude !== undefined) return tooDeep(crude);
   let document: Document.Parsed | undefined;
   try {
-    const tokens = [...new Parser().parse(text)];
+    const tokens = yield* tokensOf(text);
     problems.push(...findOutlawed(block, text, tokens));
     for (const parsed of new Composer(OPTIONS).compose(tokens, true, text.length)) {
       document = parsed as Document.Parsed;
       break;
     }
+    if (text.length >= LONG) yield;
   } catch (error) {
     if (error instanceof RangeError) return tooDeep(0);
     problems.push({ code: 'syntax', message: MESSAGES.unreadable, span: { block, from: 0, to: text.length } });

@@ -6,7 +6,7 @@ import { atOnce, type Steps } from '../effort';
 import { areSame } from '../memo';
 import { type Block, blocksOf, type TopBlock } from './blocks';
 import { findBroken } from './outlawed';
-import { duplicateKey, type Piece, parsePiece } from './piece';
+import { duplicateKey, type Piece, parsingPiece } from './piece';
 import { modernised } from './renaming';
 import {
   type MapEntry,
@@ -71,12 +71,16 @@ function* readingBlocks(text: string, memory: Memory): Steps<TextTree> {
     return remember(treeOf(text, undefined, [problem], new Map([['', 0]])), memory);
   }
   const blocks = blocksOf(text, text.charCodeAt(0) === 0xfeff ? 1 : 0, memory.blocks);
-  return blocks ? yield* readBlocks(text, blocks, memory) : readWhole(text, memory);
+  return blocks ? yield* readBlocks(text, blocks, memory) : yield* readingWhole(text, memory);
 }
 
 /** Reads a document as one block: for what cannot be cut, and for tests to compare with. */
-export function readWhole(text: string, memory: Memory = NOTHING): TextTree {
-  const piece = pieceOf('', text, []);
+export function readWhole(text: string): TextTree {
+  return atOnce(readingWhole(text, NOTHING));
+}
+
+function* readingWhole(text: string, memory: Memory): Steps<TextTree> {
+  const piece = yield* readingPiece('', text, []);
   const root = piece.node?.type === 'map' ? piece.node : undefined;
   const problems = [...piece.problems];
   if (piece.node && !root && problems.length === 0) {
@@ -97,19 +101,19 @@ function* readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): S
   const entries: MapEntry[] = [];
   const problems: TextProblem[] = findBroken('', text.slice(0, tops[0]?.from ?? text.length));
   const old: OldWord[] = [];
-  const piece = ({ name, from, text: own }: Block, path: readonly string[]): ReadPiece => {
+  const piece = function* ({ name, from, text: own }: Block, path: readonly string[]): Steps<ReadPiece> {
     const known = memory.pieces.get(name);
-    const read = known?.text === own ? known : pieceOf(name, own, path);
+    const read = known?.text === own ? known : yield* readingPiece(name, own, path);
     if (read.old.length > 0) old.push(...read.old);
     blocks.set(name, from);
     pieces.set(name, read);
     return read;
   };
   for (const top of tops) {
-    const head = piece(top, []);
+    const head = yield* piece(top, []);
     const parts: ReadPiece[] = [];
     for (const entry of top.entries) {
-      parts.push(piece(entry, [top.name]));
+      parts.push(yield* piece(entry, [top.name]));
       yield;
     }
     const known = memory.tops.get(top.name);
@@ -124,8 +128,8 @@ function* readBlocks(text: string, tops: readonly TopBlock[], memory: Memory): S
   return remember(tree, { blocks: tops, pieces, tops: assembled });
 }
 
-function pieceOf(block: string, text: string, path: readonly string[]): ReadPiece {
-  const piece = parsePiece(block, text);
+function* readingPiece(block: string, text: string, path: readonly string[]): Steps<ReadPiece> {
+  const piece = yield* parsingPiece(block, text);
   return piece.node ? { ...piece, ...modernised(piece.node, text, path) } : { ...piece, old: [] };
 }
 
