@@ -13,6 +13,7 @@ import { exactTimes } from './exact';
 import { flowStyle, longEngraving, openQuote } from './heavy';
 import { bareParse, checkPeakMb, waitsFor } from './in-time';
 import { keystrokeRows } from './keystroke';
+import { pageTimes } from './page';
 import { plate } from './parts';
 import { planTimes } from './plan';
 import { SLOW } from './slow-parts';
@@ -208,6 +209,15 @@ function plans(): void {
   }
 }
 
+async function pages(parse400: number): Promise<void> {
+  const page = await pageTimes(60, 30);
+  if (!page) return;
+  const [drawn, letters] = [spread(page.drawn), spread(page.letters)];
+  say(
+    `told    60 features: page, message → frame / parse of 400   p50 ${(drawn.p50 / parse400).toFixed(2)} p95 ${(drawn.p95 / parse400).toFixed(2)}, of ${ms(drawn.p50)}, ${(letters.p50 / 1000).toFixed(0)} kB a message`,
+  );
+}
+
 async function pictures(folder: string): Promise<void> {
   const parse400 = yamlAlone(plate(400), folder).p50;
   for (const [what, times] of [
@@ -222,6 +232,7 @@ async function pictures(folder: string): Promise<void> {
       `p50 ${ms(p50)} p95 ${ms(p95)}, parse ${ms(parse400)}`,
     );
   }
+  await pages(parse400);
   for (const [count, edits] of [
     [60, 500],
     [400, 60],

@@ -82,7 +82,7 @@ const ELSEWHERE = [
   'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
 ];
 
-function findBrowser(): string | undefined {
+export function findBrowser(): string | undefined {
   const given = process.env.SCRIBELINE_CHROMIUM;
   if (given) return given;
   const folders = (process.env.PATH ?? '').split(delimiter);

@@ -26,14 +26,13 @@ export function joined(pieces: readonly Arrays[], surfaces: readonly ArrayLike<n
     const vertices = at.positions / 3;
     const names = surfaces[i]!;
     for (const name of ['positions', 'normals', 'edges'] as const) all[name].set(piece[name], at[name]);
-    put(all.triangles, at.triangles, piece.triangles, (v) => v + vertices);
-    put(all.surfaceOf, at.surfaceOf, piece.surfaceOf, (s) => names[s]!);
-    put(all.edgeOf, at.edgeOf, piece.edgeOf, (s) => names[s]!);
+    for (let k = 0; k < piece.triangles.length; k++) all.triangles[at.triangles + k] = piece.triangles[k]! + vertices;
+    for (const name of ['surfaceOf', 'edgeOf'] as const) named(all[name], at[name], piece[name], names);
     for (const name of Object.keys(at) as (keyof Arrays)[]) at[name] += piece[name].length;
   });
   return all;
 }
 
-function put(to: Uint32Array, from: number, numbers: Uint32Array, as: (n: number) => number): void {
-  for (let i = 0; i < numbers.length; i++) to[from + i] = as(numbers[i]!);
+function named(to: Uint32Array, from: number, numbers: Uint32Array, names: ArrayLike<number>): void {
+  for (let i = 0; i < numbers.length; i++) to[from + i] = names[numbers[i]!]!;
 }
