@@ -8,7 +8,7 @@ import { CutShort, metered, type Steps } from '../effort';
 const SLICE_MS = 10;
 /** What one asked for may take before it is asked beside: what others wait for at most, twice over. */
 const ANSWER_MS = 20;
-/** So long slices wait at most for an answer that is to be passed on first. */
+/** From when it was asked for, slices wait so long at most for an answer that is to be passed on first. */
 const FIRST_MS = 12;
 /** What is done for a request at once: with reading the text and telling what was found it is to fit a frame of the screen. */
 const AT_ONCE_MS = 8;
@@ -16,7 +16,8 @@ const AT_ONCE_MS = 8;
 export class Pace {
   readonly #pause: (() => Promise<void>) | undefined;
   readonly #later: ((ms: number, work: () => void) => () => void) | undefined;
-  readonly #first = new Set<Promise<unknown>>();
+  /** Until when each is waited for. */
+  readonly #first = new Map<Promise<unknown>, number>();
   /** The work that goes on when the turn before has ended. */
   #turn: Promise<void> = Promise.resolve();
   #since = performance.now();
@@ -30,7 +31,7 @@ export class Pace {
 
   /** What a thread is about to answer: the next slice waits a little for it, so that whoever asked has it at once. */
   async first<T>(answer: Promise<T>): Promise<T> {
-    this.#first.add(answer);
+    this.#first.set(answer, performance.now() + FIRST_MS);
     try {
       return await answer;
     } finally {
@@ -39,12 +40,14 @@ export class Pace {
   }
 
   async #letFirst(): Promise<void> {
-    if (this.#first.size === 0 || !this.#later) return;
+    const now = performance.now();
+    const near = [...this.#first].filter(([, until]) => until > now);
+    if (near.length === 0 || !this.#later) return;
     let leave = () => {};
     const enough = new Promise<void>((resolve) => {
-      leave = this.#later!(FIRST_MS, resolve);
+      leave = this.#later!(Math.max(...near.map(([, until]) => until)) - now, resolve);
     });
-    await Promise.race([Promise.allSettled(this.#first), enough]);
+    await Promise.race([Promise.allSettled(near.map(([answer]) => answer)), enough]);
     leave();
   }
 

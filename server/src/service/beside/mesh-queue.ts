@@ -50,7 +50,7 @@ export interface FromWorker {
 interface Waiting {
   readonly of: MeshOrder | Omit<CloseOrder, 'order'> | Omit<DifferOrder, 'order'>;
   /** Threads that died over it. */
-  readonly deaths: number;
+  deaths: number;
   /** What there is of the model when this one is answered. */
   shelf?: PiecesIn;
   resolve(answer: FromWorker | undefined): void;
@@ -190,8 +190,9 @@ export class MeshQueue implements MeshMaker, TriangleMaker {
     this.#waiting.clear();
     this.#log(`the mesh thread is started again: ${reason}`);
     for (const w of left) {
-      if (w.deaths + 1 >= MOST_DEATHS) w.reject(new Unanswered(`The part’s mesh could not be made: ${reason}.`));
-      else this.#send({ ...w, deaths: w.deaths + 1 });
+      w.deaths++;
+      if (w.deaths >= MOST_DEATHS) w.reject(new Unanswered(`The part’s mesh could not be made: ${reason}.`));
+      else this.#send(w);
     }
   }
 }
