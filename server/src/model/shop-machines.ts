@@ -54,11 +54,18 @@ export function readMachine(fields: Fields, entry: MapEntry): Machine | undefine
     ...(torqueNm !== undefined && { torqueNm }),
     ...hands,
     zeroErrorMm,
+    ...takesOf(node),
     ...(tableLoadG !== undefined && { tableLoadKg: tableLoadG / 1000 }),
     ...(daylightMm !== undefined && { daylightMm }),
     toolChangeS: toolChangeS ?? 90,
     ...dial,
   };
+}
+
+function takesOf(node: MapNode): Pick<Machine, 'takes'> {
+  const written = at(node, 'takes');
+  if (written?.type !== 'list') return {};
+  return { takes: written.items.flatMap((item) => (item.type === 'scalar' ? [item.source] : [])) };
 }
 
 type Assume = <T extends number | string>(field: string, value: T, why: string, unit?: string) => T;

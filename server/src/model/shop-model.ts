@@ -38,6 +38,8 @@ export interface Machine {
   readonly coolant: 'flood' | 'mist' | 'air' | 'none';
   /** Repeatability in mm of each way of finding zero. */
   readonly zeroErrorMm: Readonly<Record<string, number>>;
+  /** Families of materials that it takes; left out: every one. */
+  readonly takes?: readonly string[];
   readonly tableLoadKg?: number;
   /** Most between spindle nose and table, mm. */
   readonly daylightMm?: number;

@@ -1,5 +1,6 @@
 /** A shop document as written: machines, vises, parallels, holders, tools, bars on the rack, rates, limits. */
 import type * as z from 'zod/mini';
+import type { MaterialFamily } from '../../tables/materials.data';
 import { tool } from '../tool-kinds';
 import {
   angle,
@@ -77,6 +78,19 @@ const zeroError = Object.fromEntries(
     optional(length(`Repeatability of ${what}, ±.`, { example: String(usualMm), fallback: `${usualMm} mm` })),
   ]),
 ) as Record<keyof typeof ZERO_ERRORS, z.ZodMiniOptional<ReturnType<typeof length>>>;
+
+/** Families of materials, as the tables group them. */
+const TAKEN = {
+  plastic: 'plastics',
+  composite: 'boards of glass or carbon fibre',
+  aluminium: 'aluminium alloys',
+  magnesium: 'magnesium alloys',
+  copper: 'copper, brass and bronze',
+  'cast-iron': 'cast iron',
+  steel: 'steels',
+  stainless: 'stainless steels',
+  titanium: 'titanium alloys',
+} as const satisfies Record<MaterialFamily, string>;
 
 export const machine = map(
   {
@@ -163,6 +177,12 @@ export const machine = map(
       quantity('Between spindle and table, under the force of a cut: in N/µm or lbf/in.', {
         example: '15 N/µm',
         fallback: 'not checked',
+      }),
+    ),
+    takes: optional(
+      list(words(TAKEN, 'A family of materials.'), 'The materials it takes, of a router or a small machine.', {
+        example: '[plastic, aluminium]',
+        fallback: 'every material',
       }),
     ),
     'tool-change': optional(

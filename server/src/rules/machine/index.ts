@@ -1,10 +1,11 @@
 /** What the machine can do. */
 import type { Rule } from '../kit/rule';
 import { feed } from './feed';
+import { material } from './material';
 import { noCoolant } from './no-coolant';
 import { power, torque } from './power';
 import { speed } from './speed';
 import { travel } from './travel';
 import { weight } from './weight';
 
-export const RULES: readonly Rule[] = [travel, speed, power, torque, feed, weight, noCoolant];
+export const RULES: readonly Rule[] = [material, travel, speed, power, torque, feed, weight, noCoolant];
