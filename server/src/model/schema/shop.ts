@@ -1,6 +1,5 @@
 /** A shop document as written: machines, vises, parallels, holders, tools, bars on the rack, rates, limits. */
 import type * as z from 'zod/mini';
-import type { MaterialFamily } from '../../tables/materials.data';
 import { tool } from '../tool-kinds';
 import {
   angle,
@@ -18,6 +17,7 @@ import {
   words,
 } from './common';
 import { ownMaterial } from './own-material';
+import { takes } from './takes';
 
 const COOLANTS = {
   flood: 'a stream of emulsion',
@@ -78,19 +78,6 @@ const zeroError = Object.fromEntries(
     optional(length(`Repeatability of ${what}, ±.`, { example: String(usualMm), fallback: `${usualMm} mm` })),
   ]),
 ) as Record<keyof typeof ZERO_ERRORS, z.ZodMiniOptional<ReturnType<typeof length>>>;
-
-/** Families of materials, as the tables group them. */
-const TAKEN = {
-  plastic: 'plastics',
-  composite: 'boards of glass or carbon fibre',
-  aluminium: 'aluminium alloys',
-  magnesium: 'magnesium alloys',
-  copper: 'copper, brass and bronze',
-  'cast-iron': 'cast iron',
-  steel: 'steels',
-  stainless: 'stainless steels',
-  titanium: 'titanium alloys',
-} as const satisfies Record<MaterialFamily, string>;
 
 export const machine = map(
   {
@@ -179,12 +166,7 @@ export const machine = map(
         fallback: 'not checked',
       }),
     ),
-    takes: optional(
-      list(words(TAKEN, 'A family of materials.'), 'The materials it takes, of a router or a small machine.', {
-        example: '[plastic, aluminium]',
-        fallback: 'every material',
-      }),
-    ),
+    takes,
     'tool-change': optional(
       quantity('From one tool cutting to the next, in s or min.', {
         example: '90 s',

@@ -73,7 +73,7 @@ tools:
     needs: family,
     of: [],
     span,
-    facts: { machine: machine.name, material_family: family },
+    facts: { machine: machine.name, material: family },
   }),
   keep: ({ setup, able }) => (setup === undefined || able === undefined ? undefined : { setup, able }),
   *mend({ setup, able }, context) {
