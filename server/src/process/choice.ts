@@ -7,6 +7,7 @@ import { edgeRect, pointAt, tangentAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
 import { nearTo } from '../geometry/solid/near';
 import type { Edge, Point2, Vec3 } from '../geometry/types';
+import { boxesNear } from '../geometry/vector';
 import { memo } from '../memo';
 import type { Mill, Shop } from '../model/shop-model';
 import { HAIR, ROUNDING, SAME } from '../tolerance';
@@ -49,7 +50,8 @@ export function outlineReach(
   const by = cutterRadiusMm + shankMm + SHANK_CLEARANCE_MM;
   const far = inward(m.face).map((c) => (c === 0 ? by : Number.POSITIVE_INFINITY)) as unknown as Vec3;
   const { min, max } = m.of.bounds;
-  const near = nearTo(voids, { min: add(min, far, -1), max: add(max, far) });
+  const box = { min: add(min, far, -1), max: add(max, far) };
+  const near = nearTo(voids, box).filter((v) => boxesNear(v.bounds, box, 0));
   return reachAlong(m, { body, voids: near }, cutterRadiusMm, shankMm, untilMm);
 }
 

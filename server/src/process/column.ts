@@ -7,7 +7,6 @@ import { heed } from '../effort';
 import { inward } from '../geometry/frame';
 import { nearTo } from '../geometry/solid/near';
 import type { Solid, Vec3, Void } from '../geometry/types';
-import { memo } from '../memo';
 import { FACE_AXIS, type Face } from '../model/model';
 import { DIGITS, SAME } from '../tolerance';
 import { dot, type Stretch, through } from './section';
@@ -43,13 +42,6 @@ export function atDepth(solid: Place, face: Face, p: Vec3, depthMm: number): Vec
 
 /** Voids that meet this one's outline anywhere along its axis, itself included: all that a column through it can meet. */
 export function beside(v: Void, { voids }: Pick<Solid, 'voids'>): readonly Void[] {
-  return standingBeside(v, voids);
-}
-
-/** Asked for each cut, bore and corner anew. */
-const standingBeside = memo(findBeside, { owners: 'second' });
-
-function findBeside(v: Void, voids: readonly Void[]): readonly Void[] {
   heed(voids.length);
   // Asked for every volume of every other: bounds are compared as plain numbers, none along the axis.
   const across = [0, 1, 2].map((i) => (Math.abs(v.frame.w[i as 0]) < 0.5 ? NEAR : Number.POSITIVE_INFINITY));

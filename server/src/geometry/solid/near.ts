@@ -9,16 +9,40 @@ const WIDE = 48;
 
 /** Places in the list, ascending, of those whose bounds may come that near the box: all that do, and some that do not. */
 export function nearIn(voids: readonly Void[], { min, max }: Box, mm = 0): readonly number[] {
-  return gridOf(voids).near(min, max, mm);
+  return asksOf(voids).grid.near(min, max, mm);
 }
 
 /** The same, as volumes. */
-export function nearTo(voids: readonly Void[], box: Box, mm = 0): readonly Void[] {
+export function nearTo(voids: readonly Void[], { min, max }: Box, mm = 0): readonly Void[] {
   if (voids.length <= FEW) return voids;
-  return nearIn(voids, box, mm).map((i) => voids[i]!);
+  const asks = asksOf(voids);
+  return asks.isOften ? asks.grid.near(min, max, mm).map((i) => voids[i]!) : voids;
 }
 
-const gridOf = memo((voids: readonly Void[]) => new Grid(voids));
+const asksOf = memo((voids: readonly Void[]) => new Asks(voids));
+
+/** To make a grid takes about as long as to look at all of the volumes so often. */
+const OFTEN = 24;
+
+/** Each cut leaves a workpiece of its own, of which not much is asked: for that no grid is made. */
+class Asks {
+  readonly #voids: readonly Void[];
+  #times = 0;
+  #grid: Grid | undefined;
+
+  constructor(voids: readonly Void[]) {
+    this.#voids = voids;
+  }
+
+  get isOften(): boolean {
+    return this.#grid !== undefined || ++this.#times > OFTEN;
+  }
+
+  get grid(): Grid {
+    this.#grid ??= new Grid(this.#voids);
+    return this.#grid;
+  }
+}
 
 type Axis = 0 | 1 | 2;
 
