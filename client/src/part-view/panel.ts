@@ -3,6 +3,7 @@
  * each edit, the latest only; turns presses on faces into selections, and the cursor into lit faces.
  */
 import {
+  languages,
   Range,
   Selection,
   type TextEditor,
@@ -60,6 +61,10 @@ export class PartView extends BesidePanel {
     this.owned.push(
       webview.onDidReceiveMessage((message: unknown) => this.#heard(fromPanel(message))),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#cursor(textEditor)),
+      // A picture is told with what was found by then; what takes longer is marked when it is found.
+      languages.onDidChangeDiagnostics(({ uris }) => {
+        if (uris.some((uri) => uri.toString() === this.uri?.toString())) this.soon();
+      }),
     );
     webview.html = pageOf({
       title: 'Part view',
