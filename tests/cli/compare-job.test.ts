@@ -64,6 +64,16 @@ describe('compare of a job', function () {
     assert.ok(job.figures.some((f: { what: string }) => f.what === 'bars to buy' || f.what === 'mass'));
   });
 
+  it('whose parts alone changed: its text is the same, what it comes to is not', () => {
+    both();
+    write('new/box.job.yaml', JOB);
+    write('new/lid.part.yaml', lid.replace('M5', 'M6'));
+    const { out } = run('compare', 'old/box.job.yaml', 'new/box.job.yaml');
+    assert.match(out, /box\.job\.yaml: the same, letter by letter; what it comes to changed with its parts/);
+    write('new/lid.part.yaml', lid);
+    assert.match(run('compare', 'old/box.job.yaml', 'new/box.job.yaml').out, /job\.yaml: the same, letter by letter$/m);
+  });
+
   it('whose old text cannot be read: so it says, and calls no part new', () => {
     both();
     write('old/box.job.yaml', 'job: box\nparts: [lid\n');

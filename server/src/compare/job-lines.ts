@@ -71,10 +71,15 @@ export function jobSections({ unread, job, parts, joints, figures, findings }: J
 }
 
 /** How many things of the job itself changed, or that none did. */
-export function jobVerdict({ same, textDiffers, job, parts, joints, unread }: JobChange): string {
+export function jobVerdict(change: JobChange): string {
+  const { same, textDiffers, job, parts, joints, unread, figures, findings } = change;
   const none = unreadVerdict(unread);
   if (none) return none;
-  if (same) return textDiffers ? 'the same job, written in another way' : 'the same, letter by letter';
+  if (same) {
+    const own = textDiffers ? 'the same job, written in another way' : 'the same, letter by letter';
+    const isMoved = figures.length + findings.raised.length + findings.cured.length > 0;
+    return isMoved ? `${own}; what it comes to changed with its parts` : own;
+  }
   const n = job.length + parts.length + joints.length;
   return `${n} ${n === 1 ? 'change' : 'changes'}`;
 }
