@@ -86,10 +86,9 @@ They are cut as if they stood under \`features\`, after those. Setups, datums, t
 as they are called here. Sizes and places are worked out in the other part, by its body and its parameters. \`through\` goes
 through this part. Its tolerances, datums and set-ups stay there. One file may come in several times.
 
-Without \`place\` they lie where they lie there, in the part axes. With it they lie on one face. The middle of that face of the
-other part, or the centre of the feature that \`by\` names, comes to lie at \`at\`. Nothing is mirrored. Between top, front and
-right on one side and bottom, back and left on the other, the first axis of the face runs the other way. \`rotate\` turns the
-group then. What lies along sides of its own body (steps, slopes, edges of faces) is refused there. So are letters and toleranced
+Without \`place\` they lie where they lie there, in the part axes. With it they lie on one face. The middle of that
+face there comes to lie at \`at\`, or the centre of the feature that \`by\` names. Nothing is mirrored. From top, front or
+right to bottom, back or left the first axis of the face runs the other way. \`rotate\` turns the group then. What lies along sides of its own body (steps, slopes, edges of faces) is refused there. So are letters and toleranced
 places at other turns than they can have.
 
 What is found of them is told at the entry, with where they stand in the other file. No fix changes that file. Files may

@@ -18,12 +18,16 @@ const FOUR = [
 ] as const;
 const THICK = '{ x: 100, y: 60, z: 30 }';
 
-const zone = (mm: number) =>
-  `datums: { A: bottom, B: front, C: left }\ntolerances:\n  - { position: ${mm}, of: screws, datums: [A, B, C] }\n`;
-const through = (mm: number, fields = 'diameter: 6.44, depth: through') =>
-  plate(hole('screws', FOUR, fields), { more: zone(mm) });
-const threaded = (mm: number) =>
-  plate(hole('screws', FOUR, 'thread: M6, depth: 26, thread-depth: 20'), { size: THICK, more: zone(mm) });
+const zone = (mm: number, more = '') =>
+  `datums: { A: bottom, B: front, C: left }\ntolerances:\n  - { position: ${mm}, of: screws, datums: [A, B, C]${more} }\n`;
+const through = (mm: number, fields = 'diameter: 6.44, depth: through', more = '') =>
+  plate(hole('screws', FOUR, fields), { more: zone(mm, more) });
+/** Its zone projected as far as the other part is thick, unless told. */
+const threaded = (mm: number, projected: number | null = 10) =>
+  plate(hole('screws', FOUR, 'thread: M6, depth: 26, thread-depth: 20'), {
+    size: THICK,
+    more: zone(mm, projected === null ? '' : `, projected: ${projected}`),
+  });
 const found = (parts: Readonly<Record<string, string>>, joints: string, rule: string) =>
   judged(parts, joints).filter((f) => f.rule === rule);
 
@@ -43,11 +47,34 @@ describe('oracle: joints', () => {
       [0.18, 0.26],
     ] as const)
       assert.deepEqual(found({ a: through(a), b: threaded(b) }, into, 'joint/position'), []);
-    const [over] = found({ a: through(0.22), b: threaded(0.23) }, into, 'joint/position');
+    // B.5: the same zones where that of the thread is not projected, or by half the thickness only: a hint.
+    for (const [mm, sum] of [
+      [null, 0.22 + 0.22 * (1 + (2 * 10) / 20)],
+      [5, 0.22 + 0.22 * (1 + (2 * 5) / 5)],
+    ] as const) {
+      const [lean] = found({ a: through(0.22), b: threaded(0.22, mm) }, into, 'joint/position');
+      assert.equal(lean!.severity, 'hint');
+      near(Number(lean!.facts.unprojected_mm), sum, 1e-9);
+    }
+    const [over] = found({ a: through(0.22), b: threaded(0.23, null) }, into, 'joint/position');
     near(Number(over!.facts.play_mm), 0.44, 1e-9);
     near(Number(over!.facts.each_mm), 0.22, 1e-9);
     // B.5, where the zone of the thread is not projected: H = F + T1 + T2 (1 + 2 P / D), P = 10, D = 20.
     near(Number(over!.facts.unprojected_mm), 0.22 + 0.23 * (1 + (2 * 10) / 20), 1e-9);
+  });
+
+  // Virtual condition 6.22 (ASME Y14.5, 2.15): a zone of 0.22 in a hole of 6.44 leaves a pin of 6.22 the room that a hole of
+  // 6.22 has with none, at maximum material; that is the zero tolerance of Y14.5, 5.3.3.
+  it('Y14.5 at maximum material: a zero zone grows with the hole, and the sum is that of the smallest hole', () => {
+    const into = '  j: { screw: M6x25, through: a.screws, into: b.screws }';
+    const atMaximum = ', material-condition: maximum-material';
+    const zero = through(0, 'diameter: 6.22 +0.3/-0, depth: through', atMaximum);
+    assert.deepEqual(found({ a: zero, b: threaded(0.22) }, into, 'joint/position'), []);
+    const [over] = found({ a: zero, b: threaded(0.23) }, into, 'joint/position');
+    near(Number(over!.facts.play_mm), 0.22, 1e-9);
+    near(Number(over!.facts.zones_mm), 0.23, 1e-9);
+    near(Number(over!.facts.first_bonus_mm), 0.3, 1e-9);
+    assert.match(over!.message, /position 0 at maximum material/);
   });
 
   it('ISO 273: holes up to the coarse series belong to the screw, wider ones do not', () => {

@@ -130,6 +130,10 @@ describe('the fastener formulae', () => {
   // B5, provision for out-of-squareness where the zone is not projected: T₁ + T₂ (1 + 2 P / D).
   it('not projected: a plate as thick as the thread is deep makes the thread’s zone count three times', () =>
     near(fixedSumMm(0.1, 0.1, { aboveMm: 10, depthMm: 10 }), 0.4));
+  it('projected as far as the plate is thick: nothing more; by half of it: three times', () => {
+    near(fixedSumMm(0.1, 0.1, { aboveMm: 10, depthMm: 10, projectedMm: 12 }), 0.2);
+    near(fixedSumMm(0.1, 0.1, { aboveMm: 10, depthMm: 10, projectedMm: 5 }), 0.4);
+  });
   // Goodheart-Willcox, GD&T: Application and Interpretation, p. 308: T = (H − F) / 2 for all holes.
   it('half each where both are alike', () => near(2 * fixedZoneMm(10.5, 10), fixedSumMm(0.25, 0.25)));
 });

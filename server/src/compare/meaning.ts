@@ -32,6 +32,8 @@ const NOT_MEANT = new Set([
   'spec',
   'whole',
   'kind',
+  // A feature of another file is what it is here.
+  'included',
   // Its path says it.
   'characteristic',
 ]);

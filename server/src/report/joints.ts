@@ -67,7 +67,10 @@ function screwLines(joint: Screwed, context: JointContext): readonly string[] {
     ...found.layers.flatMap((layer) => {
       const { hole, meeting } = layer.holes[0]!;
       const zone = zoneOf(layer);
-      const may = zone && layer.holes.length > 1 ? `; the holes may be off by ${round(zone.mm)} (${zone.how})` : '';
+      const may =
+        zone && layer.holes.length > 1
+          ? `; the holes may be off by ${round(zone.mm)} (${zone.how}${zone.bonusMm ? `, up to ${round(zone.bonusMm)} more in larger holes` : ''})`
+          : '';
       if (joint.into.includes(meeting))
         return zone && layer.holes.length > 1 ? [`${meeting.text}: ${may.slice(2)}.`] : [];
       return [

@@ -29,14 +29,22 @@ export function coordinatesOfZoneMm(zoneMm: number): number {
   return zoneMm / (2 * Math.SQRT2);
 }
 
+/** Where a thread is, and how far its zone counts above its face; left out: not at all. */
+interface Leaning {
+  readonly aboveMm: number;
+  readonly depthMm: number;
+  readonly projectedMm?: number | undefined;
+}
+
 /**
  * What the zones of a clearance hole and a thread take of the play H − F: T₁ + T₂. Where that of the thread is not
  * projected, its screw leans: T₁ + T₂ (1 + 2 P / D), P the thickness above its face, D the depth of thread (ASME Y14.5 B.5).
+ * Projected by less than P, the axis may cross the zone from side to side and go on: T₁ + T₂ (1 + 2 (P − p) / p).
  */
-export function fixedSumMm(
-  clearanceZoneMm: number,
-  threadZoneMm: number,
-  leaning?: { readonly aboveMm: number; readonly depthMm: number },
-): number {
-  return clearanceZoneMm + threadZoneMm * (leaning ? 1 + (2 * leaning.aboveMm) / leaning.depthMm : 1);
+export function fixedSumMm(clearanceZoneMm: number, threadZoneMm: number, leaning?: Leaning): number {
+  if (!leaning) return clearanceZoneMm + threadZoneMm;
+  const { aboveMm, depthMm, projectedMm } = leaning;
+  const [beyondMm, withinMm] =
+    projectedMm === undefined ? [aboveMm, depthMm] : [Math.max(0, aboveMm - projectedMm), projectedMm];
+  return clearanceZoneMm + threadZoneMm * (1 + (2 * beyondMm) / withinMm);
 }

@@ -180,14 +180,17 @@ describe('joints by screws', () => {
   });
 
   it('positions: fixed, T₁ + T₂ against H − F', () => {
-    const zone = (mm: number) => ({
-      more: `datums: { A: bottom, B: front, C: left }\ntolerances:\n  - { position: ${mm}, of: screws, datums: [A, B, C] }\n`,
+    const zone = (mm: number, more = '') => ({
+      more: `datums: { A: bottom, B: front, C: left }\ntolerances:\n  - { position: ${mm}, of: screws, datums: [A, B, C]${more} }\n`,
     });
-    const parts = (a: number, b: number) => ({
+    const parts = (a: number, b: number, more = '') => ({
       lid: plate(hole('screws', FOUR, THROUGH), zone(a)),
-      tub: plate(hole('screws', FOUR, INTO), { ...THICK, ...zone(b) }),
+      tub: plate(hole('screws', FOUR, INTO), { ...THICK, ...zone(b, more) }),
     });
-    assert.deepEqual(judged(parts(0.25, 0.25), SCREWED), []);
+    assert.deepEqual(judged(parts(0.25, 0.25, ', projected: 10'), SCREWED), []);
+    const leans = one(parts(0.25, 0.25), SCREWED, 'joint/position');
+    assert.equal(leans.severity, 'hint');
+    assert.match(leans.message, /not projected, so that screws may stand tilted\. Write `projected: 10 mm`/);
     const found = one(parts(0.3, 0.25), SCREWED, 'joint/position');
     assert.deepEqual(
       [found.facts.zones_mm, found.facts.play_mm, found.facts.each_mm, found.severity],

@@ -100,7 +100,8 @@ function datumsOf(work: Evaluation, root: MapNode | undefined): Part['datums'] {
 function toleranceOf(work: Evaluation, node: TextNode, datums: Part['datums']): GeometricTolerance | undefined {
   if (!fine(work, TOLERANCE, node, 'A tolerance')) return undefined;
   const characteristic = CHARACTERISTIC_WORDS.find((word) => at(node, word))!;
-  const value = work.length(node, characteristic);
+  const atMaximum = at(node, 'material-condition') !== undefined;
+  const value = work.length(node, characteristic, atMaximum ? 'from-zero' : 'size');
   const ofNodes = itemsOf(at(node, 'of')) as readonly ScalarNode[];
   const of = ofNodes.map((n) => cutNamed(work, n));
   const letters = itemsOf(at(node, 'datums')) as readonly ScalarNode[];
@@ -124,7 +125,7 @@ function toleranceOf(work: Evaluation, node: TextNode, datums: Part['datums']): 
     of: of as Named[],
     datums: letters.map(namedOf),
     ...(axis && { axis }),
-    maximumMaterial: at(node, 'material-condition') !== undefined,
+    maximumMaterial: atMaximum,
     ...modifiers,
     ...(note && { note: textOf(note) }),
     span: node.span,

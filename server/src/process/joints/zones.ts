@@ -1,7 +1,9 @@
 /** Where the holes of a joint may be: by their position tolerances, else by what the dimensions of their pattern leave. */
 import { featureNameOf } from '../../model/member-name';
-import { FACE_PLANE, type Length } from '../../model/model';
+import { FACE_PLANE, type GeometricTolerance, type Length } from '../../model/model';
+import { zoneAtSizeMm } from '../../tables/position';
 import { tolerancedOf } from '../stackup/toleranced';
+import { holeLimits } from '../tolerances/fastener';
 import { generalHalfMm } from '../tolerances/limits';
 import { type Layer, spotsOf } from './layers';
 
@@ -11,6 +13,10 @@ export interface Zone {
   /** `position`: by a position tolerance. */
   readonly by: 'position' | 'dimensions';
   readonly of?: Length;
+  /** How far above the face the zone counts, where it is projected. */
+  readonly projectedMm?: number;
+  /** What it grows by until the hole is as large as it may be, where it is given at maximum material. */
+  readonly bonusMm?: number;
   /** `ISO 2768-m`. */
   readonly how: string;
 }
@@ -25,9 +31,26 @@ export function zoneOf(layer: Layer): Zone | undefined {
   const covered = [...names].every((name) => positions.some((t) => t.of.some((n) => featureNameOf(n.name) === name)));
   if (positions.length > 0 && covered) {
     const widest = positions.reduce((a, b) => (b.value.mm > a.value.mm ? b : a));
-    return { mm: widest.value.mm, by: 'position', of: widest.value, how: `position ${widest.value.text}` };
+    return ofPosition(widest, layer);
   }
   return byDimensions(layer);
+}
+
+function ofPosition(widest: GeometricTolerance, { holes, piece }: Layer): Zone {
+  const { value, projected, maximumMaterial } = widest;
+  const grown = holes.map(({ hole }) => {
+    const { leastMm, mostMm } = holeLimits(hole, piece.part);
+    return zoneAtSizeMm(value.mm, leastMm, mostMm) - value.mm;
+  });
+  const words = [`position ${value.text}`, ...(maximumMaterial ? ['at maximum material'] : [])];
+  return {
+    mm: value.mm,
+    by: 'position',
+    of: value,
+    ...(projected && { projectedMm: projected.mm }),
+    ...(maximumMaterial && { bonusMm: Math.max(0, ...grown) }),
+    how: [...words, ...(projected ? [`projected ${projected.text}`] : [])].join(' '),
+  };
 }
 
 /** The most that the distance of two of them may be off along both axes. */

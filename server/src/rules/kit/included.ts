@@ -18,5 +18,7 @@ function withHome(finding: Finding, part: Part): Finding {
     message: `\`${name}\` in ${file}`,
     elsewhere: { file, span: { block: '', from: 0, to: 0 }, range },
   }));
-  return { ...finding, related: [...finding.related, ...related] };
+  // What stands beside it there says nothing here.
+  const own = finding.related.filter((r) => !isElsewhere(r.span));
+  return { ...finding, related: [...own, ...related] };
 }
