@@ -39,7 +39,7 @@ function table(kind: DocumentKind, { name, shape }: Form): string {
   const told = OBSERVED[kind] !== undefined;
   const rows = [...shape.keys].map(([key, field]) => [
     ...row(key, field),
-    ...(told ? [counts(kind, `${name}.${key}`)] : []),
+    ...(told ? [counts(kind, `${name}.${key}`, field)] : []),
   ]);
   return [
     `| field | takes | meaning | left out | example |${told ? ' counts in |' : ''}`,
@@ -51,10 +51,14 @@ function table(kind: DocumentKind, { name, shape }: Form): string {
 /** Found by changing it (`tests/fields/observe.ts`), never written by hand. */
 const OBSERVED: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>> = fields;
 
-function counts(kind: DocumentKind, field: string): string {
+/** A remark says something to people alone. */
+const REMARK = /^A remark\b/;
+
+function counts(kind: DocumentKind, field: string, { shape }: KeyShape): string {
   const found = OBSERVED[kind]?.[field];
   if (!found) throw new Error(`What does ${kind} ${field} change? \`npx tsx tests/fields/observe.ts\` looks.`);
-  return found.length === 0 ? '–' : found.join(', ');
+  if (found.length > 0) return found.join(', ');
+  return REMARK.test(shape.meta.description ?? '') ? 'stays in the text' : '–';
 }
 
 function row(key: string, { shape, required }: KeyShape): string[] {

@@ -20,7 +20,7 @@ There are four kinds of YAML 1.2 document, told apart by file name.
 
 The tables below are generated from the schemas that the checker itself uses.
 
-The last column, of parts and jobs, says where a field counts. It was found by changing the field in small documents and comparing what came of them:
+The last column, of parts, shops and jobs, says where a field counts. It was found by changing the field in small documents and comparing what came of them:
 
 - \`check\`: findings come, go or say something else.
 - \`drawing\`: the drawing of the part.
@@ -28,7 +28,9 @@ The last column, of parts and jobs, says where a field counts. It was found by c
 - \`sheet\`: the set-up sheet, with tools, passes and plan.
 - \`time\`: minutes, bars or money.
 - \`refused\`: it is understood, and refused in words.
-- –: nothing of it was seen in those documents. A remark stays in the text; other fields count in cases that were not tried.
+- \`hover\`: what the editor tells of a feature, set-up or joint that has it.
+- \`stays in the text\`: a remark for whoever reads it.
+- –: nothing of it was seen in those documents: it counts in cases that were not tried.
 
 The editor explains each of them where the pointer rests on it.
 

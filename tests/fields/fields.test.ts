@@ -16,6 +16,7 @@ const SMALL: ReadonlySet<string> = new Set(['base.part.yaml', 'pair.part.yaml', 
 /** Of each kind of document some that are changed in small parts. */
 const SHARE: Readonly<Record<(typeof KINDS)[number], readonly string[]>> = {
   part: ['deburr.outside', 'setups.NAME.note'],
+  shop: ['shop.projection'],
   job: ['job.mass-limit'],
 };
 

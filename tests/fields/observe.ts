@@ -14,14 +14,18 @@ import { corpus, REPOSITORY, type World } from './corpus';
 import { changed, fieldsOf, formsIn, type Place, placesIn } from './places';
 import { Answers, SHOWN, type Shown } from './shown';
 
-/** Of shops too little is seen yet in small documents: most of their limits are out of reach there. */
-export const KINDS = ['part', 'job'] as const;
+/** Of a record nothing comes but what it says beside its part. */
+export const KINDS = ['part', 'shop', 'job'] as const;
 const FILE = join(REPOSITORY, 'server/generate/fields.json');
 /** Worlds, and changes in each, that are tried until a field has shown all that it can. */
 const MOST_WORLDS = 2;
 const MOST_CHANGES = 5;
-/** All but being refused; and so many that no other world is asked. */
-const ALL = SHOWN.length - 1;
+/** Of a shop: entries that are looked at for a document that uses them, and so many of those. */
+const MOST_LOOKED = 60;
+const MOST_USING = 3;
+const OF_SHOPS = ['check', 'sheet'] as const;
+/** All but being refused, and what is told only to the pointer; and so many that no other world is asked. */
+const ALL = SHOWN.length - 2;
 const ENOUGH = 4;
 
 interface Found {
@@ -41,7 +45,8 @@ export function placesOf(
       if (!file.endsWith(`.${kind}.yaml`) || (kind !== 'shop' && file !== world.asked)) continue;
       const seen = new Set<string>();
       for (const place of placesIn(kind, text)) {
-        if (seen.has(place.field)) continue;
+        // A shop has many tools of a kind, and a part is cut with few of them.
+        if (seen.has(place.field) && kind !== 'shop') continue;
         seen.add(place.field);
         found.get(place.field)?.push({ world, file, place });
       }
@@ -66,28 +71,57 @@ function asWritten(world: World): Answers {
 
 export async function observe(places: readonly Found[]): Promise<readonly Shown[]> {
   const seen = new Set<Shown>();
-  for (const [i, { world, file, place }] of places.slice(0, MOST_WORLDS).entries()) {
+  const isShop = places[0]?.file.endsWith('.shop.yaml') === true;
+  const tried = isShop ? await thatUse(places) : places.slice(0, MOST_WORLDS);
+  for (const [i, { world, file, place }] of tried.entries()) {
     if (seen.size >= ENOUGH || (i >= 1 && seen.size > 0)) break;
     const document = parseDocument(world.files[file]!);
     let [changes, before] = [0, 0];
+    const others: string[] = [];
     for (const text of changed(place, document)) {
       if (seen.size >= ALL || changes++ >= MOST_CHANGES) break;
       if (changes % 3 === 0 && seen.size > 0 && seen.size === before) break;
       before = seen.size;
       await compare(world, new Answers({ ...world.files, [file]: text }, world.asked), seen);
+      others.push(text);
     }
+    for (const text of seen.size > 0 ? [] : others)
+      await compare(world, new Answers({ ...world.files, [file]: text }, world.asked), seen, ['hover']);
   }
   return SHOWN.filter((s) => seen.has(s));
 }
 
+/** Of a shop: first the documents that say something of this entry in their sheets or findings. */
+async function thatUse(places: readonly Found[]): Promise<readonly Found[]> {
+  const using: Found[] = [];
+  for (const found of places.slice(0, MOST_LOOKED)) {
+    const name = found.place.path.length > 1 ? String(found.place.path[1]) : '';
+    const said = await Promise.all(
+      [...OF_SHOPS].map((s) =>
+        asWritten(found.world)
+          .of(s)
+          .catch(() => ''),
+      ),
+    );
+    if (said.some((text) => text?.includes(name))) using.push(found);
+    if (using.length >= MOST_USING) break;
+  }
+  return using.length > 0 ? using : places.slice(0, MOST_WORLDS);
+}
+
 /** A change that only cannot be understood shows nothing of the field. */
-async function compare(world: World, other: Answers, seen: Set<Shown>): Promise<void> {
+async function compare(
+  world: World,
+  other: Answers,
+  seen: Set<Shown>,
+  asked: readonly Shown[] = SHOWN.filter((s) => s !== 'hover'),
+): Promise<void> {
   const before = asWritten(world);
   const [was, is] = [await before.snapshot(), await other.snapshot()];
   if (!was || !is || broken(is) > broken(was)) return;
   // Without it all is understood, and with it nothing could be shown: it is there to be refused in words.
   if (broken(is) === 0 && broken(was) > 0) seen.add('refused');
-  for (const shown of SHOWN) {
+  for (const shown of asked) {
     if (seen.has(shown) || shown === 'refused') continue;
     try {
       if ((await before.of(shown)) !== (await other.of(shown))) seen.add(shown);
@@ -126,7 +160,8 @@ function withInner(
   for (const [name, { keys }] of forms)
     for (const [key, shape] of keys) {
       const own = rows[`${name}.${key}`] ?? [];
-      const inner = key === 'kind' ? of(name) : formsIn(kind, shape).flatMap((n) => of(n, [name]));
+      const saysWhich = key === 'kind' || (shape.shape.type === 'scalar' && shape.shape.words?.length === 1);
+      const inner = saysWhich ? of(name) : formsIn(kind, shape).flatMap((n) => of(n, [name]));
       const seen = new Set([...own, ...inner.filter((s) => s !== 'refused')]);
       all[`${name}.${key}`] = SHOWN.filter((s) => seen.has(s));
     }
@@ -141,7 +176,10 @@ async function main(asked: readonly string[]): Promise<void> {
     const rows: Record<string, readonly Shown[]> = {};
     for (const [field, found] of placesOf(kind)) {
       const known = before[kind]?.[field];
-      const again = asked.includes('all') || asked.some((a) => `${kind}.${field}`.startsWith(a));
+      const again =
+        asked.includes('all') ||
+        (asked.includes('empty') && known?.length === 0) ||
+        asked.some((a) => `${kind}.${field}`.startsWith(a));
       rows[field] = known && !again ? known : await observe(found);
       if (known && !again) continue;
       console.log(`${kind}.${field}: ${rows[field].join(' ') || 'NOTHING'}`);

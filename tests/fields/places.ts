@@ -82,6 +82,15 @@ export function* changed({ key, path, field }: Place, document: Document): Gener
     return String(copy);
   };
   for (const other of OTHERS[field] ?? []) yield as(other);
+  for (const beside of TOGETHER[field] ?? []) {
+    const copy = document.clone() as Document;
+    for (const [name, other] of Object.entries(beside)) {
+      const there = [...path.slice(0, -1), name];
+      if (other === null) copy.deleteIn(there);
+      else copy.setIn(there, other);
+    }
+    yield String(copy);
+  }
   if (!key.required) {
     const copy = document.clone() as Document;
     copy.deleteIn(path);
@@ -98,9 +107,35 @@ const OTHERS: Readonly<Record<string, readonly unknown[]>> = {
   'job.shop': ['none.shop.yaml'],
   'part.tolerance': ['ISO 2768-c'],
   'coating.kind': ['paint'],
+  'part.datums': [
+    { A: 'top', B: 'front', C: 'seat' },
+    { A: 'bottom', B: 'top' },
+  ],
+  'step.along': ['bottom', 'left', 'back'],
+  'setups.NAME.zero.method': ['edge-finder', 'dial'],
+  'accept.rule': ['wall/slender', 'corner/tight'],
+  'parts.NAME.spec': ['tub.part.yaml', 'lid.part.yaml'],
+  'shaft.shaft': ['8.4 h6', '9 h6'],
+  'bearing.shaft': ['8.4 h6', '7 h6'],
+  'pin.in': [
+    ['lid.dowels', 'tub.none'],
+    ['lid.dowels', 'tub.small'],
+  ],
+  'stack.leaves': [
+    [0.2, 0.3],
+    [0, 0.01],
+  ],
   'include.NAME.from': ['other.part.yaml'],
   'include.NAME.prefix': ['my-'],
   'include.NAME.place.face': ['bottom'],
+};
+/** What says something only with another field: both are changed; null takes one out. */
+const TOGETHER: Readonly<Record<string, readonly Readonly<Record<string, unknown>>[]>> = {
+  'keyway.ends': [
+    { ends: 'run-out', cutter: 45 },
+    { ends: 'round', cutter: null },
+  ],
+  'pocket.relief': [{ relief: null, 'relief-diameter': null }],
 };
 /** Of what is named, something else that there is. */
 const NAMED: Readonly<Partial<Record<NameKind, readonly unknown[]>>> = {
@@ -119,6 +154,7 @@ const NAMED: Readonly<Partial<Record<NameKind, readonly unknown[]>>> = {
   'v-block': ['other-block'],
   'angle-plate': ['other-plate'],
   machine: ['other-mill'],
+  holder: ['other-holder'],
 };
 
 function otherNames(kind: NameKind | undefined, written: unknown, document: Document): readonly unknown[] {

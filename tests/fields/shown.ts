@@ -5,6 +5,7 @@ import { jobFactsLines } from '../../server/src/report/job';
 import type { CheckedPart } from '../../server/src/rules/checked-part';
 import type { Finding } from '../../server/src/rules/kit/rule';
 import type { FileText, Host } from '../../server/src/service/host';
+import { hoverAt } from '../../server/src/service/hover';
 import type { JobSnapshot, Snapshot } from '../../server/src/service/snapshot';
 import { sizesIn } from '../../server/src/service/variants';
 import { Workspace } from '../../server/src/service/workspace';
@@ -14,7 +15,7 @@ import { coverLines } from '../../server/src/sheet/job/markdown';
 import { wordsOf } from '../../server/src/sheet/language';
 import { sheetLines } from '../../server/src/sheet/markdown';
 
-export const SHOWN = ['check', 'drawing', 'export', 'sheet', 'time', 'refused'] as const;
+export const SHOWN = ['check', 'drawing', 'export', 'sheet', 'time', 'refused', 'hover'] as const;
 export type Shown = (typeof SHOWN)[number];
 export type Files = Readonly<Record<string, string>>;
 
@@ -56,6 +57,7 @@ export class Answers {
     if (!snapshot) return undefined;
     if (shown === 'check') return found(snapshot.findings);
     if (shown === 'refused') return undefined;
+    if (shown === 'hover') return hovers(snapshot);
     if (snapshot.kind === 'part') {
       const sizes = sizesIn(snapshot).map(({ checked }) => PART[shown](checked));
       return sizes.includes(undefined) ? undefined : sizes.join('\n');
@@ -70,6 +72,15 @@ export class Answers {
     if (shown === 'sheet') return coverLines(jobPaper(job, pieces, { bars: [] }), wordsOf('en')).join('\n');
     return pieces.map(({ checked }) => PART[shown as 'drawing'](checked)).join('\n');
   }
+}
+
+/** What the pointer is told on the head of each entry: of features, set-ups, joints. */
+function hovers(snapshot: Snapshot): string {
+  const { tree } = snapshot.checked;
+  return (tree.root?.entries ?? [])
+    .flatMap(({ value }) => (value?.type === 'map' ? value.entries : []))
+    .map(({ key }) => `${key.source}: ${hoverAt(snapshot, tree.locate(key.span).start + 1)?.contents.value}`)
+    .join('\n');
 }
 
 function found(findings: readonly Finding[]): string {
@@ -91,7 +102,9 @@ END-ISO-10303-21;
 `;
 const ASKED = { creator: 'x', when: new Date(0) };
 
-const PART: Readonly<Record<Exclude<Shown, 'check' | 'refused'>, (checked: CheckedPart) => string | undefined>> = {
+const PART: Readonly<
+  Record<Exclude<Shown, 'check' | 'refused' | 'hover'>, (checked: CheckedPart) => string | undefined>
+> = {
   drawing: (checked) => JSON.stringify(drawingOf(checked, { size: 'large' }).pages),
   // What is said beside the shape, and the shape by its volume and balance.
   export: (checked) => {

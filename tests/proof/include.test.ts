@@ -84,7 +84,7 @@ function holds(kinds: readonly string[], property: (text: string, pick: number) 
   const parts = partTexts(runs > 1 ? 5 : 2, [...kinds]).filter(({ text }) => !/tilt|floor-radius/.test(text));
   fc.assert(
     fc.property(parts, fc.nat(4799), ({ text }, pick) => property(text, pick)),
-    { numRuns: 5 * runs, seed: seed + from, endOnFailure: !process.env.PROOF_SHRINK },
+    { numRuns: 3 * runs, seed: seed + from, endOnFailure: !process.env.PROOF_SHRINK },
   );
 }
 

@@ -1,5 +1,6 @@
 /** A part that includes features of another file, in an editor: which file is read, when again, and where its names lead. */
 import assert from 'node:assert/strict';
+import { AsideAnswers } from '../../server/src/service/beside/answers';
 import type { Host } from '../../server/src/service/host';
 import { hoverAt } from '../../server/src/service/hover';
 import { definitionAt, renameAt } from '../../server/src/service/names';
@@ -104,6 +105,17 @@ describe('a part that includes features of another', () => {
     );
     assert.match(String(await renameAt(workspace, face, FACE.indexOf('bore') + 1, 'seat')), /included by .*yoke/);
     assert.match(String(await renameAt(workspace, face, FACE.indexOf('d: 22'), 'e')), /included by .*yoke/);
+  });
+
+  it('is not worked out anew in the thread beside where the other file is the same', async () => {
+    const { checked, path, text } = await part(both());
+    const beside = new AsideAnswers(() => false);
+    const { others } = checked.tree;
+    const order = { path, text, shop: checked.shop, question: 'rule', told: { name: 'hole/depth-ratio' } } as const;
+    const first = beside.to({ number: 1, ...order, others: structuredClone(others) });
+    assert.ok(Array.isArray(first.reply));
+    const second = beside.to({ number: 2, ...order, others: structuredClone(others) });
+    assert.equal(second.reply, first.reply);
   });
 
   it('does not type over what stands in the other file', async () => {

@@ -113,6 +113,7 @@ function fitLines(joint: Located | Bearing | Bought, context: JointContext): rea
   const stands = deep && high ? high.mm - deep.length.mm : undefined;
   const words = (mm: number) => context.length(Number(Math.abs(mm).toFixed(3)));
   return [
+    ...(joint.times > 1 ? [`There are ${joint.times} such joints.`] : []),
     ...(joint.seat && bore && inner ? [playLine(joint.seat.text, playOf(bore, inner), context)] : []),
     ...(joint.kind === 'bearing' && shaft
       ? [playLine('its bore on the shaft', playOf({ length: joint.bore }, shaft), context)]

@@ -72,6 +72,21 @@ export function* includedKeys(key: string, others: Others): Generator<string> {
   }
 }
 
+/** Those from before, where they say the same: what came from another thread is the same object no more. */
+export function othersAsBefore(others: Others | undefined, before: Others | undefined): Others | undefined {
+  return others && before && isSame(others, before) ? before : others;
+}
+
+function isSame(a: Others, b: Others): boolean {
+  return a.size === b.size && [...a].every(([name, other]) => isSameText(other, b.get(name)));
+}
+
+function isSameText(a: OtherText, b: OtherText | undefined): boolean {
+  if (!b) return false;
+  if ('why' in a || 'why' in b) return 'why' in a && 'why' in b && a.why === b.why;
+  return a.path === b.path && a.text === b.text && isSame(a.others, b.others);
+}
+
 class Gathering {
   private files = 0;
 
@@ -81,8 +96,9 @@ class Gathering {
   async of(way: readonly string[], names: readonly string[], before: Others): Promise<Others> {
     const found = new Map<string, OtherText>();
     for (const name of names) found.set(name, await this.one(way, name, before.get(name)));
-    const isSame = found.size === before.size && [...found].every(([name, other]) => before.get(name) === other);
-    return isSame ? before : found;
+    return found.size === before.size && [...found].every(([name, other]) => before.get(name) === other)
+      ? before
+      : found;
   }
 
   private async one(way: readonly string[], name: string, before: OtherText | undefined): Promise<OtherText> {

@@ -51,6 +51,17 @@ const KEYS: Readonly<Record<string, string>> = {
   kind: 'form',
   allowance: 'extra',
   oversize: 'extra',
+  file: 'from',
+  part: 'from',
+  as: 'prefix',
+  roundness: 'circularity',
+  coaxiality: 'concentricity',
+  squareness: 'perpendicularity',
+  'true-position': 'position',
+  'run-out': 'runout',
+  'total-run-out': 'total-runout',
+  'surface-profile': 'profile',
+  'profile-of-a-surface': 'profile',
 };
 
 /** One letter for a size, where nothing else that is free begins like it. */

@@ -88,6 +88,10 @@ function datumsOf(work: Evaluation, root: MapNode | undefined): Part['datums'] {
           : `Datum ${letter.name} needs a face or a feature. Write it like \`${letter.name}: bottom\`.`,
         e.value?.span ?? letter.span,
       );
+      // With targets it is still a datum, of the face that stands beside them.
+      const face = targets ? (scalarAt(e.value, 'face') ?? scalarAt(e.value, 'on')) : undefined;
+      if (targets && !found.has(letter.name))
+        found.set(letter.name, { letter, target: (face && cutNamed(work, face)) ?? letter });
       continue;
     }
     const target = cutNamed(work, e.value);

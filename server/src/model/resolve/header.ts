@@ -15,6 +15,7 @@ import {
 import { generalText } from '../everyday/elsewhere';
 import { everydayHeader } from '../everyday/header';
 import { standingInside } from '../everyday/inside';
+import { insteadOfField } from '../everyday/instead';
 import { familyOf } from '../everyday/material-words';
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
@@ -75,6 +76,8 @@ function unknownKey(work: Evaluation, e: MapEntry, given: Set<string>): void {
   const key = String(e.key.value);
   const free = [...PART.keys.keys()].filter((k) => !given.has(k));
   const everyday = everydayHeader(key, free);
+  const instead = everyday ? undefined : insteadOfField(key, PART.keys);
+  if (instead) return void work.fail(`A part has no field ${quote(key)}. ${instead}`, e.key.span);
   const like = everyday ?? nearest(key, free);
   const rest = everyday ? `. Write \`${like}\` here.` : like ? `. Did you mean \`${like}\`?` : `.${alsoHas(free)}`;
   const fixes = like ? { fixes: [replace(e.key.span, like)] } : {};

@@ -7,6 +7,7 @@ import { memo } from '../../memo';
 import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
 import { everydayKey, everydayValue, everydayWord, stepsOf } from '../everyday/elsewhere';
 import { standingInside } from '../everyday/inside';
+import { insteadOfField, insteadOfWord } from '../everyday/instead';
 import { pick } from '../schema/pick';
 import type { MapShape, Shape } from '../schema/shape';
 import { code, fewOf, listed, nearest, type ProblemFix, quote, replace } from './problem';
@@ -145,6 +146,11 @@ function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readon
     if (shape.keys.has(key) || inside.some((i) => i.entries.includes(e))) continue;
     const free = [...shape.keys.keys()].filter((k) => !given.has(k));
     const meant = everydayKey(e, free);
+    const instead = insteadOfField(key, shape.keys);
+    if (instead) {
+      yield { message: `${what} has no field ${quote(key)}. ${instead}`, span: e.key.span, breaks: false };
+      continue;
+    }
     const like = meant?.key ?? nearest(key, free);
     yield meant?.value === undefined ? unknownKey(e, free, like, what) : otherKey(e, meant.key, meant.value, what);
     // The misspelled field is not missing as well.
@@ -241,6 +247,8 @@ function scalarFault(shape: Shape & { type: 'scalar' }, value: unknown, span: Sp
       breaks: true,
     };
   const word = String(value);
+  const instead = insteadOfWord(word, shape.words);
+  if (instead) return { message: `${what} cannot be ${quote(word)}. ${instead}`, span, breaks: true };
   const meant = everydayWord(word, shape.words);
   const near = meant.length > 0 ? undefined : nearest(word, shape.words);
   const ways = near ? [near] : meant;

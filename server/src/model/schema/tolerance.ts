@@ -4,7 +4,10 @@ import { axis, length, list, map, name, noted, optional, text, words } from './c
 
 const CHARACTERISTICS = {
   position: 'centre or axis within a zone about its true place',
+  straightness: 'a line between two parallel lines, or an axis within a zone',
   flatness: 'a face between two parallel planes',
+  circularity: 'each cross-section between two circles about one centre',
+  cylindricity: 'a round surface between two cylinders about one axis',
   parallelism: 'parallel to the datum within a zone',
   perpendicularity: 'square to the datum within a zone',
   angularity: 'at its angle to the datum within a zone',
@@ -12,6 +15,7 @@ const CHARACTERISTICS = {
   symmetry: 'centre plane on the datum’s within a zone',
   profile: 'outline within a band about the true one',
   runout: 'swing against an indicator when turned about the datum',
+  'total-runout': 'swing of the whole surface, the indicator led along it',
 } as const;
 const DISTANCE = 'A toleranced distance between two features or faces: `of: [a, b]`, `axis: x`.';
 

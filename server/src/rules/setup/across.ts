@@ -15,7 +15,7 @@ import { cutsNamed, saysOfTolerance, setupsIn, setZero } from '../kit/setups';
 import { allowedMm, measuredFrom } from '../kit/tolerances';
 
 /** Where something is, as against how it is shaped or turned. */
-const PLACES = new Set(['position', 'concentricity', 'symmetry', 'distance', 'runout']);
+const PLACES = new Set(['position', 'concentricity', 'symmetry', 'distance', 'runout', 'total-runout']);
 
 interface Across {
   readonly t: GeometricTolerance;

@@ -14,6 +14,7 @@ const RELATIVE: ReadonlySet<string> = new Set([
   'concentricity',
   'symmetry',
   'runout',
+  'total-runout',
 ]);
 
 /** A pattern's places may be held among themselves; those of a lone feature are relative to something. */

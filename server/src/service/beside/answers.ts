@@ -5,6 +5,7 @@ import { knowingOnly } from '../../planning/plan-cache';
 import { readPart } from '../../rules/check';
 import type { CheckedPart } from '../../rules/checked-part';
 import { linesOf } from '../../text/lines';
+import { othersAsBefore } from '../included';
 import { answerTo } from '../questions';
 import { wholePart } from '../snapshot';
 import type { FromAside, ToAside } from './aside-queue';
@@ -41,7 +42,8 @@ export class AsideAnswers {
 
   #answer({ path, text, others, question, told, plan, found }: ToAside, judge: Shop) {
     const kept = this.#kept;
-    const read = readPart(text, judge, kept.get(path), others);
+    const before = kept.get(path);
+    const read = readPart(text, judge, before, othersAsBefore(others, before?.tree.others));
     kept.delete(path);
     kept.set(path, read);
     for (const old of [...kept.keys()].slice(0, Math.max(0, kept.size - MOST_KEPT))) kept.delete(old);

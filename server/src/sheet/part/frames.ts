@@ -14,7 +14,10 @@ import { limits, num, sized } from './numbers';
 /** ISO 1101. */
 const SIGN: Readonly<Record<string, string>> = {
   position: '⌖',
+  straightness: '⏤',
   flatness: '⏥',
+  circularity: '○',
+  cylindricity: '⌭',
   parallelism: '∥',
   perpendicularity: '⟂',
   angularity: '∠',
@@ -22,6 +25,7 @@ const SIGN: Readonly<Record<string, string>> = {
   symmetry: '⌯',
   profile: '⌓',
   runout: '↗',
+  'total-runout': '⌰',
 };
 
 interface Notes {
