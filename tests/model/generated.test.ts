@@ -110,10 +110,16 @@ describe('the format’s page', () => {
 
   it('shows examples that the checker takes', () => {
     const shown = [...page.matchAll(/```yaml\n([\s\S]*?)```/g)].map((m) => m[1]!);
-    assert.equal(shown.length, 5);
-    const [variants = '', part = '', , , record = ''] = shown;
+    assert.equal(shown.length, 6);
+    const [variants = '', include = '', part = '', , , record = ''] = shown;
     const sized = `part: strut\nmaterial: aluminium-6061-t6\nbody: { x: length, y: 20, z: wall }\n${variants}`;
     assert.deepEqual(resolvePart(readText(sized)).problems, []);
+    const face =
+      'part: f\nparameters: { pitch: 26 }\nbody: { x: 40, y: 40, z: 8 }\nfeatures:\n  bore: { kind: hole, face: top, at: { x: 20, y: 20 }, diameter: 8, depth: 4 }\n  screws: { kind: hole, face: top, at: { x: 20, y: 20 }, pattern: { line: { x: pitch, count: 2 } }, diameter: 3, depth: 4 }\n';
+    const others = new Map([['motor-face.part.yaml', { path: '/f', text: face, others: new Map() }]]);
+    const bracket = resolvePart(readText(`part: p\nbody: { x: 60, y: 20, z: 50 }\n${include}`, undefined, others));
+    assert.deepEqual(bracket.problems, []);
+    assert.deepEqual([...bracket.featureByName.keys()], ['motor-bore', 'bolts']);
     assert.deepEqual(resolvePart(readText(part)).problems, []);
     assert.deepEqual(resolveRecord(readText(record)).problems, []);
   });
