@@ -3,10 +3,11 @@
  * properties of sections, from memory), its bending against the closed forms of a cantilever and of a stepped one.
  */
 import assert from 'node:assert/strict';
+import fc from 'fast-check';
 import { arc, circleEdge, line } from '../../../server/src/geometry/2d/edge';
 import { secondMomentsOf } from '../../../server/src/geometry/2d/moments';
 import type { Edge } from '../../../server/src/geometry/types';
-import { limberOf } from '../../../server/src/process/workholding/beam';
+import { atMostLimber, limberOf } from '../../../server/src/process/workholding/beam';
 import { findingsOf, mended } from '../../rules/tester';
 import { make } from '../parts';
 import { near } from './bench';
@@ -62,6 +63,43 @@ describe('a workpiece as a beam', () => {
     const back = (80 ** 3 - 40 ** 3) / (3 * thick) + (40 ** 3 - 20 ** 3) / (3 * thin) + 20 ** 3 / (3 * thick);
     // From 90 back to 10 the thin stretch lies 40 to 60 from the root: 40 to 20 from the force.
     near(beamOf('{ x: 100, y: 20, z: 20 }', slot, 90, 10)!.v, back);
+  });
+
+  it('told from boxes alone it is never less limber than by its sections; without cuts it is the same', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.nat(60), fc.nat(14), fc.integer({ min: 2, max: 12 }), fc.integer({ min: 1, max: 17 })), {
+          maxLength: 4,
+        }),
+        fc.constantFrom('top', 'bottom', 'front'),
+        (cuts, face) => {
+          const features = cuts.map(([x, across, size, depth], n) =>
+            face === 'front'
+              ? `  f${n}: { kind: hole, face: front, at: { x: ${x + 20}, z: ${across + 3} }, diameter: ${size}, depth: ${depth} }\n`
+              : `  f${n}: { kind: pocket, face: ${face}, at: { x: ${x + 20}, y: ${across + 3} }, size: { x: ${size}, y: 4 }, corner-radius: 1, depth: ${depth} }\n`,
+          );
+          const { solid } = make('{ x: 100, y: 20, z: 20 }', features.join(''));
+          const w = { body: solid.body, voids: solid.voids };
+          const [bound, exact] = [atMostLimber(w, 0, 10, 90), limberOf(w, 0, 10, 90)];
+          if (!bound) return;
+          assert.ok(exact && bound.u >= exact.u * (1 - 1e-9) && bound.v >= exact.v * (1 - 1e-9));
+          if (cuts.length === 0) near(bound.u, exact.u);
+        },
+      ),
+      { seed: 1130, numRuns: 60 },
+    );
+    assert.equal(
+      atMostLimber(
+        {
+          body: { form: 'round', axis: 0, radius: 4, box: make('{ x: 9, y: 8, z: 8 }', '').solid.body.box },
+          voids: [],
+        },
+        0,
+        0,
+        9,
+      ),
+      undefined,
+    );
   });
 
   it('sawn through on the way it holds nothing', () => {

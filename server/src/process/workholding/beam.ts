@@ -6,7 +6,9 @@
 import { momentsOf, regionEdges, secondMomentsOf } from '../../geometry/2d/moments';
 import { bodyPrism } from '../../geometry/solid/body';
 import { plainStopsOf } from '../../geometry/solid/stops';
+import type { Box, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
+import { ROUNDING } from '../../tolerance';
 import { crossOf } from '../stock/in-process-stock';
 import type { Workpiece } from '../stock/types';
 
@@ -49,6 +51,59 @@ export function limberOf(w: Workpiece, axis: AxisIndex, rootMm: number, endMm: n
     }
   }
   return sum;
+}
+
+/**
+ * At most so limber, told from boxes alone: each of a block's strips that no removed volume's box reaches into runs from side
+ * to side there, and more material only stiffens. Undefined of round work, and where no strip is left on the way.
+ */
+export function atMostLimber(
+  { body, voids }: Workpiece,
+  axis: AxisIndex,
+  rootMm: number,
+  endMm: number,
+): Pick<Limber, 'u' | 'v'> | undefined {
+  if (body.form !== 'box') return undefined;
+  const [low, high] = [Math.min(rootMm, endMm), Math.max(rootMm, endMm)];
+  const near = voids.filter((v) => v.bounds.max[axis] > low && v.bounds.min[axis] < high);
+  const ends = near.flatMap(({ bounds }) => [bounds.min[axis], bounds.max[axis]]).filter((x) => x > low && x < high);
+  const stops = [low, ...ends.sort((a, b) => a - b), high];
+  const sum = { u: 0, v: 0 };
+  for (const [n, to] of stops.entries()) {
+    const from = stops[n - 1];
+    if (from === undefined || to - from < ROUNDING) continue;
+    const here = near.filter((v) => v.bounds.max[axis] > from && v.bounds.min[axis] < to);
+    const [uu, vv] = stripsLeft(body.box, here, axis);
+    if (!(uu > 0 && vv > 0)) return undefined;
+    const weight = Math.abs((endMm - from) ** 3 - (endMm - to) ** 3) / 3;
+    sum.u += weight / uu;
+    sum.v += weight / vv;
+  }
+  return sum;
+}
+
+/** Second moments of strips that run across the whole block, the better of those one way and those the other. */
+function stripsLeft(box: Box, voids: readonly Pick<Void, 'bounds'>[], axis: AxisIndex): readonly [number, number] {
+  const [u, v] = [((axis + 1) % 3) as AxisIndex, ((axis + 2) % 3) as AxisIndex];
+  const [wide, high] = [box.max[u] - box.min[u], box.max[v] - box.min[v]];
+  const [columns, rows] = [freeWidths(box, voids, u), freeWidths(box, voids, v)];
+  const sum = (widths: readonly number[], power: number) => widths.reduce((all, w) => all + w ** power, 0);
+  return [
+    Math.max(sum(columns, 3) * high, sum(rows, 1) * wide ** 3) / 12,
+    Math.max(sum(columns, 1) * high ** 3, sum(rows, 3) * wide) / 12,
+  ];
+}
+
+/** What no box covers along an axis, mm. */
+function freeWidths(box: Box, voids: readonly Pick<Void, 'bounds'>[], axis: AxisIndex): readonly number[] {
+  const spans = voids.map(({ bounds }) => [bounds.min[axis], bounds.max[axis]] as const).sort((a, b) => a[0] - b[0]);
+  const free: number[] = [];
+  let at = box.min[axis];
+  for (const [from, to] of [...spans, [box.max[axis], box.max[axis]] as const]) {
+    if (from > at) free.push(Math.min(from, box.max[axis]) - at);
+    at = Math.max(at, to);
+  }
+  return free.filter((width) => width > 0);
 }
 
 function evened(stops: readonly number[]): readonly number[] {

@@ -8,7 +8,7 @@ import { materialOf } from '../../model/material-of';
 import { FACE_AXIS, FACES, type Face } from '../../model/model';
 import type { PartInShop } from '../part-in-shop';
 import type { Cut, Workpiece } from '../stock/types';
-import { limberOf } from './beam';
+import { atMostLimber, limberOf } from './beam';
 import { heaviestOf } from './forces';
 import type { InJaws } from './in-jaws';
 import { bothOf } from './two-pieces';
@@ -28,8 +28,8 @@ export interface StandsOut {
 /** Shorter than so many times its thinnest it is no beam. */
 const LEAST_RATIO = 2;
 
-/** Of either end the cut that bends it most. */
-export function standsOut(x: InJaws, inShop: PartInShop): readonly StandsOut[] {
+/** Of either end the cut that bends it most, where that can be more than `overMm`. */
+export function standsOut(x: InJaws, inShop: PartInShop, overMm: number): readonly StandsOut[] {
   const { inVise: h, inTime: s } = x;
   const youngMPa = materialOf(inShop.part)?.youngMPa;
   if (youngMPa === undefined) return [];
@@ -43,6 +43,10 @@ export function standsOut(x: InJaws, inShop: PartInShop): readonly StandsOut[] {
     const [rootMm, tipMm] = sign > 0 ? [h.jawToMm - onMm, toMm - onMm] : [h.jawFromMm - onMm, fromMm - onMm];
     const outMm = sign * (tipMm - rootMm);
     if (outMm <= 0) return [];
+    // Mostly it is plain that nothing bends so far; then no section is looked at.
+    const limber = atMostLimber(s.after, axis, rootMm, tipMm);
+    const unlessN = limber ? (overMm * youngMPa) / Math.max(limber.u, limber.v) : 0;
+    if ((heaviestOf(s, inShop, unlessN)?.forceN ?? 0) <= unlessN) return [];
     const [most] = s.cuts
       .flatMap((cut): StandsOut[] => {
         const ends = cut.removes.map(({ bounds: { min, max } }) =>
@@ -54,10 +58,10 @@ export function standsOut(x: InJaws, inShop: PartInShop): readonly StandsOut[] {
         const push = heaviestOf({ ...s, cuts: [cut] }, inShop);
         if (!push) return [];
         const bends = ({ across, upward }: Beam) => Math.max(push.sidewaysN * across, push.liftN * upward) / youngMPa;
+        const bendsMm = bends(beam);
+        if (bendsMm <= overMm) return [];
         const first = beamOf(s.before, x, rootMm, rootMm + sign * leverMm);
-        return [
-          { face, outMm, leverMm, cut, forceN: push.forceN, bendsMm: bends(beam), firstMm: bends(first ?? beam) },
-        ];
+        return [{ face, outMm, leverMm, cut, forceN: push.forceN, bendsMm, firstMm: bends(first ?? beam) }];
       })
       .sort((a, b) => b.bendsMm - a.bendsMm);
     return most ? [most] : [];

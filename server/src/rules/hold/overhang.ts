@@ -124,8 +124,7 @@ export const overhang: Rule = defineRule({
     for (const x of heldOf(context)) {
       const high = highOf(x, context);
       if (high) yield high;
-      for (const end of standsOut(x, context))
-        if (end.bendsMm > context.limit('bends') + PRINTED_ALIKE_MM) yield { x, end };
+      for (const end of standsOut(x, context, context.limit('bends') + PRINTED_ALIKE_MM)) yield { x, end };
     }
   },
   tell: (hit, context) => ('end' in hit ? tellFar(hit, context) : tellHigh(hit, context)),
