@@ -3,9 +3,10 @@
  * finished part, or the workpiece when it is drilled, with the hole itself filled in again.
  */
 
-import type { Solid, Vec3, Void } from '../geometry/types';
+import type { BodyShape, Solid, Vec3, Void } from '../geometry/types';
+import { AXIS_INDEX } from '../geometry/vector';
 import { memo } from '../memo';
-import { type Face, OPPOSITE } from '../model/model';
+import { FACE_AXIS, type Face, OPPOSITE } from '../model/model';
 import { ROUNDING, SAME } from '../tolerance';
 import { depthBelow, inward, materialAlong, type Place } from './column';
 import { type Bored, parallel, RIM, without } from './drilling';
@@ -45,6 +46,8 @@ export interface Opening {
   readonly lengthMm: number;
   /** How far the hole's wall lies outside the material there, mm. */
   readonly beyondMm: number;
+  /** How far the hole's own middle lies beside the whole workpiece, mm: absent where it is within. */
+  readonly axisOutMm?: number;
   readonly at: Vec3;
 }
 
@@ -63,7 +66,7 @@ export function sideOpenings(b: Bored, solid: Place): readonly Opening[] {
 const openings = memo(findOpenings, { by: (_, { body }, { voids }) => [body, voids] });
 
 function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] {
-  const core = b.core;
+  const { core, ...out } = onTheWay(b, place);
   const from = core[0]?.from;
   const to = core[core.length - 1]?.to;
   if (from === undefined || to === undefined) return [];
@@ -78,14 +81,9 @@ function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] 
       if (cavity?.role === 'bore' && !parallel(cavity, b.of)) continue;
       const key = cavity && !OUTER.has(cavity.role) ? cavity : undefined;
       const lengthMm = gap.to - gap.from;
-      const beyondMm = beyond(b, place, p, middle);
-      const before = found.get(key);
-      if (
-        !before ||
-        lengthMm > before.lengthMm + ROUNDING ||
-        (lengthMm > before.lengthMm - ROUNDING && beyondMm > before.beyondMm)
-      )
-        found.set(key, { ...(key && { to: key }), lengthMm, beyondMm, at: p });
+      const beyondMm = out.axisOutMm ? outsideMm(onWall(b, r.at), b.face, place.body) : beyond(b, place, p, middle);
+      const opening: Opening = { ...(key && { to: key }), ...out, lengthMm, beyondMm, at: p };
+      if (isWorse(opening, found.get(key))) found.set(key, opening);
     }
   }
   return [...found.values()].filter((o) => o.lengthMm > 0.05);
@@ -114,6 +112,38 @@ function findCrossed(b: Bored, solid: Place, place: Place): readonly Void[] {
       );
     });
   });
+}
+
+/** The longer one, or of one length that which is further outside. */
+function isWorse(opening: Opening, than: Opening | undefined): boolean {
+  if (!than || opening.lengthMm > than.lengthMm + ROUNDING) return true;
+  return opening.lengthMm > than.lengthMm - ROUNDING && opening.beyondMm > than.beyondMm;
+}
+
+/** Where the drill cuts: on its axis, or, where that lies beside the workpiece, somewhere at its rim. */
+function onTheWay(b: Bored, { body }: Place): { core: readonly Stretch[]; axisOutMm?: number } {
+  const axisOutMm = b.core.length > 0 ? 0 : outsideMm(b.axis, b.face, body);
+  return axisOutMm > 0 ? { core: alongRim(b), axisOutMm } : { core: b.core };
+}
+
+/** From the first material at the rim to the last. */
+function alongRim({ rim }: Bored): readonly Stretch[] {
+  const all = rim.flatMap((r) => r.material);
+  if (all.length === 0) return [];
+  return [{ from: Math.min(...all.map((s) => s.from)), to: Math.max(...all.map((s) => s.to)) }];
+}
+
+/** The point of the hole's wall behind a point of its rim. */
+const onWall = ({ axis }: Bored, rim: Vec3): Vec3 =>
+  [0, 1, 2].map((i) => axis[i]! + (rim[i]! - axis[i]!) / RIM) as unknown as Vec3;
+
+/** How far a point lies beside a workpiece, seen along what is drilled from `face`, mm; not above 0 within. */
+function outsideMm(p: Vec3, face: Face, body: BodyShape): number {
+  const { min, max } = body.box;
+  const across = ([0, 1, 2] as const).filter((i) => i !== AXIS_INDEX[FACE_AXIS[face].axis]);
+  if (body.form === 'round' && !across.includes(body.axis))
+    return Math.hypot(...across.map((i) => p[i] - (min[i] + max[i]) / 2)) - body.radius;
+  return Math.max(...across.map((i) => Math.max(min[i] - p[i], p[i] - max[i])));
 }
 
 /** Parts of `whole` that `some` does not cover. */

@@ -81,7 +81,11 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
     floor_mm: 'material left then',
     point_deg: 'point angle',
   },
-  'hole/breaks-out': { outside_mm: 'outside the part', length_mm: 'over a length of' },
+  'hole/breaks-out': {
+    outside_mm: 'outside the part',
+    axis_out_mm: 'the middle outside by',
+    length_mm: 'over a length of',
+  },
   'hole/crosses': {
     offset_mm: 'distance between the axes',
     half_open_mm: 'half open over',

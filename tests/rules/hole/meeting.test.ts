@@ -108,6 +108,38 @@ describe('hole/breaks-out', () => {
   });
 });
 
+describe('hole/breaks-out, of a hole whose middle is outside', () => {
+  const out = (body: string, at: string, stock = '', setups = '') =>
+    findingsOf(
+      'hole/breaks-out',
+      `part: p\nmaterial: aluminium-6061-t6\nbody: ${body}\n${stock}features:\n  h: { kind: hole, face: top, at: ${at}, diameter: 6, depth: 8 }\n${setups}`,
+    );
+  const BLOCK = '{ x: 60, y: 40, z: 16 }';
+  it('says by how much, of a block and of a disc, and that no drill starts there', () => {
+    for (const [body, at, mm] of [
+      [BLOCK, '{ x: -0.5, y: 20 }', 0.5],
+      [BLOCK, '{ x: 30, y: 41.25 }', 1.25],
+      ['{ diameter: 40, length: 16, axis: z }', '{ x: 20, y: 42 }', 2],
+    ] as const) {
+      const [f, ...more] = out(body, at);
+      assert.equal(more.length, 0);
+      assert.match(f!.message, /no drill starts/);
+      near(f!.facts.axis_out_mm, mm, 1e-6);
+      near(f!.facts.outside_mm, mm + 3, 0.02);
+    }
+  });
+  it('not where it only touches, nor while stock is still there', () => {
+    assert.equal(out(BLOCK, '{ x: 0.2, y: 20 }')[0]!.facts.axis_out_mm, undefined);
+    assert.deepEqual(out(BLOCK, '{ x: -3.2, y: 20 }'), []);
+    const held = '{ vise: mill-vise-100, jaws: [back, front], grip: 8 }';
+    const stock = 'stock: { form: block, extra: { left: 8 } }\n';
+    assert.deepEqual(
+      out(BLOCK, '{ x: -0.5, y: 20 }', stock, `setups:\n  one: { up: top, hold: ${held}, cuts: [h] }\n`),
+      [],
+    );
+  });
+});
+
 describe('hole/breaks-out, of a counterbore', () => {
   const RULE = 'hole/breaks-out';
   const seat = (y: number) =>

@@ -52,7 +52,7 @@ export const breaksOut: Rule = defineRule({
   summary: 'The side of a hole breaks out through a wall of the part.',
   why: 'A drill that cuts on one side only is pushed to the open side. It wanders, grabs and breaks, and leaves a sharp torn edge. Mill a half-open hole as a slot, or drill it before the wall is cut away.',
   formula:
-    'How far the side of the hole is outside the material, and over what length. The drill still cuts on the other side there. The material is that of the moment of drilling; without set-ups, the finished part. A counterbore that reaches beyond a face is milled without harm: a hint.',
+    'How far the side of the hole is outside the material, and over what length. The drill still cuts on the other side there. The material is that of the moment of drilling; without set-ups, the finished part. A hole whose middle lies outside is told so: no drill starts there. A counterbore that reaches beyond a face is milled without harm: a hint.',
   limits: [
     {
       name: 'beyond',
@@ -99,13 +99,22 @@ export const breaksOut: Rule = defineRule({
 });
 
 function tellOut({ b: { hole, of }, opening }: Out, { length, part, about }: RuleContext): Told {
+  const { axisOutMm } = opening;
+  const whose = memberPhrase(part, memberOf(of));
   return {
-    message: `The side of ${memberPhrase(part, memberOf(of))} is ${about(opening.beyondMm)} outside the part, over a length of ${about(opening.lengthMm)}. The drill cuts on one side only and is pushed out. Move it in by more than ${about(opening.beyondMm)}, or make it a slot.`,
+    message: axisOutMm
+      ? `The middle of ${whose} is ${about(axisOutMm)} outside the part, where no drill starts. Move it in by more than ${about(opening.beyondMm)}, or mill a slot.`
+      : `The side of ${whose} is ${about(opening.beyondMm)} outside the part, over a length of ${about(opening.lengthMm)}. The drill cuts on one side only and is pushed out. Move it in by more than ${about(opening.beyondMm)}, or make it a slot.`,
     has: `${about(opening.beyondMm)} outside`,
     of: [memberOf(of)],
     span: spanOf(hole, 'at', 'diameter'),
     related: [{ span: sizeSpan(hole), message: `diameter ${length(hole.diameter.mm)}` }],
-    facts: { outside_mm: opening.beyondMm, length_mm: opening.lengthMm, diameter_mm: hole.diameter.mm },
+    facts: {
+      outside_mm: opening.beyondMm,
+      ...(axisOutMm && { axis_out_mm: axisOutMm }),
+      length_mm: opening.lengthMm,
+      diameter_mm: hole.diameter.mm,
+    },
     at: [opening.at],
   };
 }
