@@ -31,6 +31,10 @@ describe('spec: tools', () => {
     reamer: ['diameter: 6', { fit: 'H7', reachMm: 24, material: 'hss' }],
     'boring-head': ['diameter: 10, largest: 50, reach: 40', { largestMm: 50, reachMm: 40 }],
     tap: ['thread: m8×1', { thread: 'M8x1', diameterMm: 8, chamfer: 'plug', reachMm: 32 }],
+    'thread-mill': [
+      'diameter: 16, pitch: 3',
+      { pitchMm: [3, 3], flutes: 3, fluteLengthMm: 3, reachMm: 40, shankMm: 16, material: 'carbide' },
+    ],
     'chamfer-mill': ['diameter: 8', { angleDeg: 90, reachMm: 8, tipMm: 0, material: 'carbide' }],
     countersink: ['diameter: 16.5', { angleDeg: 90, reachMm: 16.5, tipMm: 0, material: 'hss' }],
     'counterbore-cutter': ['diameter: 10, pilot: 5.5', { angleDeg: 180, reachMm: 20, pilotMm: 5.5 }],

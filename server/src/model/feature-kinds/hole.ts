@@ -212,10 +212,9 @@ function threadOf(work: Evaluation, map: MapNode): Hole['thread'] {
     const message = family
       ? `${quote(designation)} is ${family}. Write the thread that the hole gets; or its tap drill as \`diameter\`, and the thread in a \`note\`.`
       : `The tables have no thread ${quote(designation)}. Write ${write}.`;
-    const fixes = near.map((n) => replace(node.span, n));
-    // Two that are as near are both offered, and none is taken for granted.
-    const told = fixes.length > 1 ? fixes.map((f) => ({ ...f, equal: true as const })) : fixes;
-    work.remark(message, node.span, told.length > 0 ? { fixes: told } : {}, 'thread/unknown');
+    // Another thread is another hole: it is offered, and never taken for granted.
+    const fixes = near.map((n) => ({ ...replace(node.span, n), equal: true as const }));
+    work.remark(message, node.span, fixes.length > 0 ? { fixes } : {}, 'thread/unknown');
     if (!at(map, 'diameter')) work.broken = true;
   }
   return { designation, span: node.span, ...(spec && { spec }) };

@@ -41,7 +41,7 @@ export class ToolReader {
         : `The tables have no thread ${quote(scalar.source)}. Write it like \`M5\`, \`M8x1\` or \`1/4-20 UNC\`.`;
     this.fields.problem('thread/unknown', message, scalar.span, {
       facts: { thread: scalar.source, ...(near[0] !== undefined && { nearest: near[0] }) },
-      ...(near.length > 0 && { fixes: near.map((name) => replace(scalar.span, name)) }),
+      ...(near.length > 0 && { fixes: near.map((name) => ({ ...replace(scalar.span, name), equal: true as const })) }),
     });
     return undefined;
   }
