@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { builtinShop } from '../../server/src/model/builtin-shop';
 import { checkPart, fixesFor } from '../../server/src/rules/check';
 import type { CheckedPart } from '../../server/src/rules/checked-part';
-import { locateEdits } from '../../server/src/text/edit';
+import { applyEdits, locateEdits } from '../../server/src/text/edit';
 import type { Others, OtherText } from '../../server/src/text/tree';
 
 const SHOP = builtinShop();
@@ -210,6 +210,15 @@ describe('include', () => {
       ),
       /is text, which is not turned/,
     );
+  });
+
+  it('has its place one step further in: it is put there', () => {
+    const checked = read('  g: { from: face.part.yaml, place: { x: center, z: 15, face: front } }\n');
+    const [wrong] = checked.findings;
+    assert.match(wrong!.message, /^`x` and `z` of `place` belong inside `at`\./);
+    const [fix] = fixesFor(checked, wrong!);
+    const text = applyEdits(checked.tree.text, locateEdits(checked.tree, fix!.edits));
+    assert.match(text, /place: \{ at: \{ x: center, z: 15 \}, face: front \}/);
   });
 
   it('is the same object where nothing changed, and another where the other file did', () => {

@@ -24,7 +24,7 @@ export function standingInside(
     if (keys.has(String(e.key.value))) continue;
     // A feature's own places and sizes are read with all that stands beside them.
     const homes = [...keys].flatMap(([into, { shape }]) => {
-      if (keys.has('face') && into !== 'pattern') return [];
+      if (keys.has('kind') && keys.has('face') && into !== 'pattern') return [];
       const key = [String(e.key.value), plainWord(String(e.key.value))].find((k) => keysIn(shape).has(k));
       return key === undefined ? [] : [[into, key] as const];
     });
