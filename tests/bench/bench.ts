@@ -221,7 +221,7 @@ async function pages(parse400: number): Promise<void> {
 async function pictures(folder: string): Promise<void> {
   const parse400 = yamlAlone(plate(400), folder).p50;
   for (const [what, times] of [
-    ['redraw', (await viewTimes(60, 60)).edits],
+    ['redraw', (await viewTimes(60, EDITS + 30)).edits],
     ['step', await stepTimes(60)],
   ] as const) {
     const { p50, p95 } = spread(times);

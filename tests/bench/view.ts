@@ -74,7 +74,7 @@ export async function viewTimes(count: number, edits: number): Promise<ViewTimes
   await client.stop();
   return {
     coldMs,
-    edits: times.slice(Math.min(10, Math.floor(edits / 5))),
+    edits: times.slice(Math.min(30, Math.floor(edits / 5))),
     triangles: first.triangles.length / 3,
     megabytes: firstBytes / 1e6,
     ...(early !== undefined && late !== undefined ? { memory: { early, late } } : {}),

@@ -23,6 +23,13 @@ const EXAMPLES = join(__dirname, '../../examples');
 const uriOf = (side: 'before' | 'after', name: string) =>
   pathToFileURL(join(EXAMPLES, 'review', side, name)).toString();
 
+const SHORT = `job: gimbal
+mass-limit: 900 g
+parts:
+  bearing-block: { spec: bearing-block.part.yaml, quantity: 2 }
+  motor-mount: { spec: motor-mount.part.yaml }
+`;
+
 type Sources = Parameters<Parameters<typeof openPage>[0]['html']>[0];
 
 interface Panel {
@@ -50,8 +57,11 @@ const PANELS: Readonly<Record<string, Panel>> = {
   job: {
     bundle: 'job',
     html: jobPage,
-    told: async ({ connection }) => {
-      const uri = uriOf('after', 'gimbal.job.yaml');
+    told: async (client) => {
+      const { connection } = client;
+      // Parts with their set-ups in the text: nothing is planned first.
+      const uri = uriOf('after', 'short.job.yaml');
+      client.open(uri, SHORT);
       const answer = await connection.sendRequest<JobAnswer | null>(JOB, { uri, as: 'view' });
       assert.ok(answer && 'view' in answer, JSON.stringify(answer));
       return { type: 'job', view: answer.view };

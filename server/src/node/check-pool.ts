@@ -9,7 +9,7 @@ import { availableParallelism } from 'node:os';
 import { type Judged, type JudgeOptions, makeJudge } from './check-files';
 import type { Disk } from './disk';
 import type { Found } from './files';
-import { POOL_FLAGS, spareMemory } from './thrift';
+import { judgeMany, POOL_FLAGS, spareMemory } from './thrift';
 
 /** Where there are fewer files for each, starting it takes longer than it saves. */
 const FILES_A_HAND = 40;
@@ -67,6 +67,7 @@ export async function judgeAll(
   if (hands < 2 || disk) {
     // Few files: nobody notices the time, and the largest of them fits. Of many the time counts.
     if (files.length < FILES_A_HAND) spareMemory();
+    else judgeMany();
     return makeJudge(options, disk)(files);
   }
   const lots = lotsOf(files.length, hands);
