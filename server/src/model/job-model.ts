@@ -1,8 +1,8 @@
 /** A job as it is meant: which parts, how many, in which shop, and within what. Shapes only; `job.ts` resolves them. */
 import type { Span } from '../text/tree';
+import type { SharedParameter } from './job-parameters';
 import type { Joint } from './joint-model';
 import type { Named, SpecProblem, Units } from './model';
-import type { SharedParameter } from './shared-parameters';
 import type { Assumed } from './shop-fields';
 
 export interface JobPart extends Named {

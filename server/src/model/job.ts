@@ -2,11 +2,11 @@
 import { at, entry, type MapEntry, type MapNode, scalarAt, type TextTree } from '../text/tree';
 import { isSound, judgeTop } from './header';
 import type { Job, JobLimit, JobPart, Saw } from './job-model';
+import { sharedParameters } from './job-parameters';
 import { readJoints } from './joints';
 import type { QuantityKind } from './quantity';
 import { quote } from './resolve/problem';
 import { jobPart, jobSchema } from './schema/job';
-import { sharedParameters } from './shared-parameters';
 import { Fields } from './shop-fields';
 
 const USUAL_KERF_MM = 2;

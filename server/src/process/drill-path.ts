@@ -3,10 +3,9 @@
  * finished part, or the workpiece when it is drilled, with the hole itself filled in again.
  */
 
-import type { BodyShape, Solid, Vec3, Void } from '../geometry/types';
-import { AXIS_INDEX } from '../geometry/vector';
+import type { Solid, Vec3, Void } from '../geometry/types';
 import { memo } from '../memo';
-import { FACE_AXIS, type Face, OPPOSITE } from '../model/model';
+import { type Face, OPPOSITE } from '../model/model';
 import { ROUNDING, SAME } from '../tolerance';
 import { depthBelow, inward, materialAlong, type Place } from './column';
 import { type Bored, parallel, RIM, without } from './drilling';
@@ -46,7 +45,7 @@ export interface Opening {
   readonly lengthMm: number;
   /** How far the hole's wall lies outside the material there, mm. */
   readonly beyondMm: number;
-  /** How far the hole's own middle lies beside the whole workpiece, mm: absent where it is within. */
+  /** How far the hole's own middle lies outside the material, mm: absent where it is within. */
   readonly axisOutMm?: number;
   readonly at: Vec3;
 }
@@ -66,7 +65,9 @@ export function sideOpenings(b: Bored, solid: Place): readonly Opening[] {
 const openings = memo(findOpenings, { by: (_, { body }, { voids }) => [body, voids] });
 
 function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] {
-  const { core, ...out } = onTheWay(b, place);
+  const beside = middleOutside(b, place);
+  if (beside) return [beside];
+  const core = b.core;
   const from = core[0]?.from;
   const to = core[core.length - 1]?.to;
   if (from === undefined || to === undefined) return [];
@@ -81,8 +82,8 @@ function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] 
       if (cavity?.role === 'bore' && !parallel(cavity, b.of)) continue;
       const key = cavity && !OUTER.has(cavity.role) ? cavity : undefined;
       const lengthMm = gap.to - gap.from;
-      const beyondMm = out.axisOutMm ? outsideMm(onWall(b, r.at), b.face, place.body) : beyond(b, place, p, middle);
-      const opening: Opening = { ...(key && { to: key }), ...out, lengthMm, beyondMm, at: p };
+      const beyondMm = beyond(b, place, p, middle);
+      const opening: Opening = { ...(key && { to: key }), lengthMm, beyondMm, at: p };
       if (isWorse(opening, found.get(key))) found.set(key, opening);
     }
   }
@@ -120,31 +121,38 @@ function isWorse(opening: Opening, than: Opening | undefined): boolean {
   return opening.lengthMm > than.lengthMm - ROUNDING && opening.beyondMm > than.beyondMm;
 }
 
-/** Where the drill cuts: on its axis, or, where that lies beside the workpiece, somewhere at its rim. */
-function onTheWay(b: Bored, { body }: Place): { core: readonly Stretch[]; axisOutMm?: number } {
-  const axisOutMm = b.core.length > 0 ? 0 : outsideMm(b.axis, b.face, body);
-  return axisOutMm > 0 ? { core: alongRim(b), axisOutMm } : { core: b.core };
+/** The middle of the hole lies beside the workpiece, or where its outside was cut away, and only a side of it meets material. */
+function middleOutside(b: Bored, place: Place): Opening | undefined {
+  if (b.core.length > 0) return undefined;
+  const all = b.rim.flatMap((r) => r.material);
+  const [longest] = [...all].sort((x, y) => y.to - y.from - (x.to - x.from));
+  if (!longest) return undefined;
+  const depthMm = (longest.from + longest.to) / 2;
+  const middle = add(b.axis, inward(b.face), depthMm - b.startMm);
+  const cavity = place.voids.find((v) => holds(v, middle));
+  if (cavity && !OUTER.has(cavity.role)) return undefined;
+  const [nearest] = b.rim
+    .filter((r) => r.material.some((s) => s.from <= depthMm && s.to >= depthMm))
+    .map(({ at }) => ({ at, outMm: b.radiusMm * RIM * airShare(b, place, at, depthMm) }))
+    .sort((x, y) => x.outMm - y.outMm);
+  if (!nearest || !(nearest.outMm > 0)) return undefined;
+  const lengthMm = Math.max(...all.map((s) => s.to)) - Math.min(...all.map((s) => s.from));
+  const across = [0, 1, 2].map((i) => 2 * b.axis[i]! - nearest.at[i]!) as unknown as Vec3;
+  return { lengthMm, beyondMm: b.radiusMm + nearest.outMm, axisOutMm: nearest.outMm, at: across };
 }
 
-/** From the first material at the rim to the last. */
-function alongRim({ rim }: Bored): readonly Stretch[] {
-  const all = rim.flatMap((r) => r.material);
-  if (all.length === 0) return [];
-  return [{ from: Math.min(...all.map((s) => s.from)), to: Math.max(...all.map((s) => s.to)) }];
+/** From the hole's middle in the air to a rim point in material: the share of the way at which that begins. */
+function airShare(b: Bored, place: Place, rim: Vec3, depthMm: number): number {
+  let [lo, hi] = [0, 1];
+  for (let i = 0; i < HALVINGS; i++) {
+    const mid = (lo + hi) / 2;
+    const p = [0, 1, 2].map((j) => b.axis[j]! + mid * (rim[j]! - b.axis[j]!)) as unknown as Vec3;
+    if (materialAlong(place, b.face, p).some((s) => s.from <= depthMm && s.to >= depthMm)) hi = mid;
+    else lo = mid;
+  }
+  return hi;
 }
-
-/** The point of the hole's wall behind a point of its rim. */
-const onWall = ({ axis }: Bored, rim: Vec3): Vec3 =>
-  [0, 1, 2].map((i) => axis[i]! + (rim[i]! - axis[i]!) / RIM) as unknown as Vec3;
-
-/** How far a point lies beside a workpiece, seen along what is drilled from `face`, mm; not above 0 within. */
-function outsideMm(p: Vec3, face: Face, body: BodyShape): number {
-  const { min, max } = body.box;
-  const across = ([0, 1, 2] as const).filter((i) => i !== AXIS_INDEX[FACE_AXIS[face].axis]);
-  if (body.form === 'round' && !across.includes(body.axis))
-    return Math.hypot(...across.map((i) => p[i] - (min[i] + max[i]) / 2)) - body.radius;
-  return Math.max(...across.map((i) => Math.max(min[i] - p[i], p[i] - max[i])));
-}
+const HALVINGS = 24;
 
 /** Parts of `whole` that `some` does not cover. */
 function gapsWithin(some: readonly Stretch[], whole: readonly Stretch[]): readonly Stretch[] {
@@ -169,7 +177,7 @@ function beyond(b: Bored, place: Place, rim: Vec3, depthMm: number): number {
     return materialAlong(place, b.face, p).some((s) => s.from <= depthMm && s.to >= depthMm);
   };
   if (!solidAt(0)) return b.radiusMm;
-  for (let i = 0; i < 24; i++) {
+  for (let i = 0; i < HALVINGS; i++) {
     const mid = (lo + hi) / 2;
     if (solidAt(mid)) lo = mid;
     else hi = mid;

@@ -1,7 +1,7 @@
 /** A part in many sizes: each row of its table as a document of its own, in place of the part's. */
 import { memo } from '../memo';
 import type { Job, JobPart } from '../model/job-model';
-import { sharedText } from '../model/shared-parameters';
+import { sharedText } from '../model/job-parameters';
 import { textWith } from '../model/variants';
 import type { JobPiece } from '../planning/job';
 import { readPart } from '../rules/check';

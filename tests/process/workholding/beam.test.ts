@@ -8,9 +8,12 @@ import { arc, circleEdge, line } from '../../../server/src/geometry/2d/edge';
 import { secondMomentsOf } from '../../../server/src/geometry/2d/moments';
 import type { Edge } from '../../../server/src/geometry/types';
 import { atMostLimber, limberOf } from '../../../server/src/process/workholding/beam';
+import { heldOf } from '../../../server/src/process/workholding/in-jaws';
+import { standsOut } from '../../../server/src/process/workholding/stands-out';
+import { checkPart } from '../../../server/src/rules/check';
 import { findingsOf, mended } from '../../rules/tester';
 import { make } from '../parts';
-import { near } from './bench';
+import { near, shop } from './bench';
 
 const rectangle = (u: number, v: number, wide: number, high: number): Edge[] => {
   const corners = [
@@ -49,7 +52,7 @@ describe('a workpiece as a beam', () => {
     const bar = beamOf('{ x: 100, y: 12, z: 8 }', '', 30, 90)!;
     near(bar.u, 60 ** 3 / (3 * ((8 * 12 ** 3) / 12)));
     near(bar.v, 60 ** 3 / (3 * ((12 * 8 ** 3) / 12)));
-    assert.ok(bar.thinnestMm > 9 && bar.thinnestMm < 10);
+    near(bar.thinnestMm, 8);
     const round = beamOf('{ diameter: 10, length: 100, axis: x }', '', 0, 80);
     near(round!.u, 80 ** 3 / (3 * ((Math.PI * 5 ** 4) / 4)));
   });
@@ -124,6 +127,21 @@ setups:
     assert.equal(far?.facts.stands_out_mm, 70);
     assert.match(far.message, /Cut seat first, while that end is stiff\.$/);
     assert.match(mended('hold/overhang', neck('[neck, seat]')), /cuts: \[seat, neck\]/);
+  });
+  it('nor is a thin wide plate too short to bend', () => {
+    const plate = `part: plate
+material: aluminium-6061-t6
+body: { x: 125, y: 80, z: 3 }
+features:
+  k: { kind: slot, face: top, ends: [{ x: 116, y: 30 }, { x: 116, y: 50 }], width: 8, depth: 1.5 }
+setups:
+  one: { up: top, hold: { vise: mill-vise-100, jaws: [front, back], grip: 2.5, overhang: { right: 25 } }, cuts: [k] }
+`;
+    const checked = checkPart(plate, shop);
+    const [end] = standsOut(heldOf(checked)[0]!, checked, 0);
+    // Twice the side of a square of its section is 31 mm, twice its thickness 6.
+    assert.ok(end!.leverMm > 6 && end!.leverMm < 31, String(end!.leverMm));
+    assert.ok(end!.bendsMm > 0.01, String(end!.bendsMm));
   });
   it('not where the neck is cut last, or is thick', () => {
     assert.deepEqual(findingsOf('hold/overhang', neck('[seat, neck]')), []);

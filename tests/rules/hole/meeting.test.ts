@@ -128,6 +128,14 @@ describe('hole/breaks-out, of a hole whose middle is outside', () => {
       near(f!.facts.outside_mm, mm + 3, 0.02);
     }
   });
+  it('of a plate that a contour cut out too', () => {
+    const outline =
+      '  edge: { kind: contour, face: top, path: [{ x: 5, y: 5 }, { x: 55, y: 5 }, { x: 55, y: 35 }, { x: 5, y: 35 }], depth: through }\n';
+    const text = `part: p\nmaterial: aluminium-6061-t6\nbody: ${BLOCK}\nfeatures:\n${outline}  h: { kind: hole, face: top, at: { x: 4.25, y: 20 }, diameter: 6, depth: through }\n`;
+    const [f] = findingsOf('hole/breaks-out', text);
+    assert.match(f!.message, /no drill starts/);
+    near(f!.facts.axis_out_mm, 0.75, 1e-6);
+  });
   it('not where it only touches, nor while stock is still there', () => {
     assert.equal(out(BLOCK, '{ x: 0.2, y: 20 }')[0]!.facts.axis_out_mm, undefined);
     assert.deepEqual(out(BLOCK, '{ x: -3.2, y: 20 }'), []);

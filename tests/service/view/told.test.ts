@@ -1,7 +1,7 @@
 /** Pictures told by the one before: over any edits and steps what is held is the whole picture, as of a server that was just started. */
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
-import { bytesOf } from '../../../server/src/geometry/mesh/base64';
+import { arraysOf } from '../../../client/view/decode';
 import { type Arrays, joined } from '../../../server/src/geometry/mesh/joined';
 import { Pieces } from '../../../server/src/geometry/mesh/pieces';
 import { Asker } from '../../../server/src/service/asker';
@@ -9,7 +9,7 @@ import { Pace } from '../../../server/src/service/pace';
 import type { PartSnapshot } from '../../../server/src/service/snapshot';
 import { type HeldPicture, heldAfter } from '../../../server/src/service/view/held';
 import { Pictures } from '../../../server/src/service/view/pictures';
-import type { Mesh, Moment, PartPicture } from '../../../server/src/service/view/protocol';
+import type { Moment, PartPicture } from '../../../server/src/service/view/protocol';
 import { Workspace } from '../../../server/src/service/workspace';
 import { kernel } from '../../geometry/mesh/proof';
 
@@ -44,15 +44,6 @@ class Viewed {
     this.#pieces?.dispose();
   }
 }
-
-const arraysOf = (mesh: Mesh): Arrays => ({
-  positions: new Float32Array(bytesOf(mesh.positions)),
-  normals: new Float32Array(bytesOf(mesh.normals)),
-  triangles: new Uint32Array(bytesOf(mesh.triangles)),
-  surfaceOf: new Uint32Array(bytesOf(mesh.surfaceOf)),
-  edges: new Float32Array(bytesOf(mesh.edges)),
-  edgeOf: new Uint32Array(bytesOf(mesh.edgeOf)),
-});
 
 const FORMS = [
   'kind: hole, face: top, diameter: SIZE, depth: through',

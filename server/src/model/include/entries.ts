@@ -16,6 +16,7 @@ import {
 } from '../../text/tree';
 import { FACE_PLANE, type Face, type Included } from '../base';
 import { FEATURE_KINDS, type Feature } from '../feature-kinds';
+import { sharedText } from '../job-parameters';
 import type { Part } from '../model';
 import type { CellDatabase } from '../resolve/database';
 import { type Evaluation, itemsOf, textOf } from '../resolve/evaluation';
@@ -25,7 +26,6 @@ import { faultsOf } from '../resolve/validate';
 import { NAME } from '../schema/common';
 import { include as includeSchema } from '../schema/include';
 import { type Shape, shapeOf } from '../schema/shape';
-import { sharedText } from '../shared-parameters';
 import { textWith } from '../variants';
 import { type Lay, layOf, type Point, stillOn } from './lay';
 import { faceThere, NoMeaning, WrittenOut } from './written-out';

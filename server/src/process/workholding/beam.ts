@@ -16,7 +16,7 @@ import type { Workpiece } from '../stock/types';
 interface Limber {
   readonly u: number;
   readonly v: number;
-  /** The least of its sections' sides on the way, mm: side of a square of the same area. */
+  /** The least of its sections' sides on the way, mm: of a rectangle as large and as stiff. */
   readonly thinnestMm: number;
 }
 
@@ -47,7 +47,7 @@ export function limberOf(w: Workpiece, axis: AxisIndex, rootMm: number, endMm: n
       const weight = ((endMm - at) ** 2 * (to - from)) / PLACES.length;
       sum.u += weight / uu;
       sum.v += weight / vv;
-      sum.thinnestMm = Math.min(sum.thinnestMm, Math.sqrt(area));
+      sum.thinnestMm = Math.min(sum.thinnestMm, Math.sqrt((12 * Math.min(uu, vv)) / area));
     }
   }
   return sum;
