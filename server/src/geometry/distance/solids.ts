@@ -157,14 +157,33 @@ function boxesApart(a: Box, b: Box): number {
   return Math.sqrt(sum);
 }
 
-/** A point of a piece inside the volume, where the piece goes in through an end and meets no side. */
-function throughEnd(v: Void, piece: Piece, low: Vec3, along: Vec3): Vec3 | undefined {
-  const high = piece.support(along);
-  const [a, b] = [depthOf(v.frame, low), depthOf(v.frame, high)];
-  const [from, to] = [Math.max(v.from, Math.min(a, b)), Math.min(v.to, Math.max(a, b))];
-  if (to - from < ROUNDING) return undefined;
-  const x = mix(low, high, ((from + to) / 2 - a) / (b - a));
-  return holds(v, x) ? x : undefined;
+/**
+ * A point of a patch inside the volume, where the patch goes in through an end. What of a flat patch lies between the
+ * ends is in one piece: where it meets no side of the volume, one point of it tells of all. A curved one is halved until
+ * it is as good as flat, or certainly inside or beside.
+ */
+function throughEnd(v: Void, patch: Piece, along: Vec3): Vec3 | undefined {
+  const outline = outlineOf(v.region);
+  const open = [patch];
+  for (let round = 0; round < ROUNDS; round++) {
+    const piece = open.pop();
+    if (!piece) return undefined;
+    const [low, high] = [piece.support(scale(along, -1)), piece.support(along)];
+    const [a, b] = [depthOf(v.frame, low), depthOf(v.frame, high)];
+    const [from, to] = [Math.max(v.from, a), Math.min(v.to, b)];
+    if (to - from < ROUNDING) continue;
+    const x = mix(low, high, ((from + to) / 2 - a) / (b - a));
+    if (piece.error <= COARSE) {
+      if (holds(v, x)) return x;
+      continue;
+    }
+    const at = intoFrame(v.frame, x);
+    const out = signedDistance(outline, at.u, at.v) + insetAt(v, depthOf(v.frame, x));
+    if (-out > piece.error && to - from > 2 * piece.error) return x;
+    const { min, max } = piece.bounds;
+    if (out < Math.hypot(max[0] - min[0], max[1] - min[1], max[2] - min[2])) open.push(...piece.halves());
+  }
+  return undefined;
 }
 
 /**
@@ -179,9 +198,10 @@ function endsApart(v: Void, pieces: readonly Piece[], below: number): Between | 
   ] as const) {
     for (const piece of pieces) {
       const q = piece.support(scale(v.frame.w, -out));
-      const mm = (depthOf(v.frame, q) - w) * out;
-      if (mm < 0 && piece.error === 0) {
-        const inside = throughEnd(v, piece, q, scale(v.frame.w, out));
+      const over = (depthOf(v.frame, q) - w) * out;
+      const mm = over < 0 && over > -ROUNDING ? 0 : over;
+      if (mm < 0 && best?.mm !== 0 && boxesApart(piece.bounds, v.bounds) === 0) {
+        const inside = throughEnd(v, piece, v.frame.w);
         if (inside) return { mm: 0, p: inside, q: inside };
       }
       if (mm < 0 || mm >= (best?.mm ?? below)) continue;
