@@ -125,6 +125,7 @@ const OTHERS: Readonly<Record<string, readonly unknown[]>> = {
     [0.2, 0.3],
     [0, 0.01],
   ],
+  'stock.open': [['front', 'top'], ['bottom'], ['back', 'bottom']],
   'include.NAME.from': ['other.part.yaml'],
   'include.NAME.prefix': ['my-'],
   'include.NAME.place.face': ['bottom'],

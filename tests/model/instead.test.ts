@@ -14,8 +14,8 @@ describe('what the format has no word for', () => {
     [hole('draft: 3'), /Walls are upright/],
     ['surface: Ra 1.6\n', /Write `finish` at a feature/],
     ['heat-treatment: T6\n', /Write `treatment` here/],
-    ['stock: { form: tube }\n', /`form: round-bar`, and the hollow as a feature/],
-    ['stock: { form: channel }\n', /`form: flat-bar` with its outer sizes/],
+    ['stock: { form: tube }\n', /A tube needs its `wall`/],
+    ['stock: { form: i-beam }\n', /`form: flat-bar` with its outer sizes/],
     ['stock: { form: casting }\n', /`form: block` and what is on each face in `extra`/],
     [`${hole('note: x')}tolerances:\n  - { roundness: 0.05, of: h }\n`, /Did you mean `circularity`/],
   ];

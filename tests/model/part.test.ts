@@ -190,7 +190,7 @@ describe('a stock', () => {
       'Round bar needs its `diameter`. Write it like `diameter: 40`.',
     ]);
     assert.deepEqual(messages(`${head}stock: { form: plate, diameter: «30» }\n`), [
-      '`diameter` belongs to round bar; a plate has its sizes from the body and `extra`. Delete it.',
+      '`diameter` belongs to round bar and tube; a plate has its sizes from the body and `extra`. Delete it.',
     ]);
     assert.equal(messages(`${head}stock: { form: «flatbar», extra: { top: «-1» } }\n`.replace('«-1»', '1')).length, 1);
     // A key that swallowed its value is one problem, and no crash.

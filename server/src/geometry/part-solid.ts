@@ -11,6 +11,7 @@ import { lumpCount } from './solid/components';
 import { contacts } from './solid/contact';
 import { commonVolume, measurePart, remainderOf } from './solid/measure';
 import { holds } from './solid/prism';
+import { neverThere } from './solid/stock-body';
 import { voidsOfFeature } from './solid/voids';
 import type { BodyShape, Measures, Solid, Vec3, Void, Wall } from './types';
 import { type Walls, wallsOf } from './walls';
@@ -39,6 +40,7 @@ export function* makingSolid(part: Part, before?: Solid): Steps<Solid> {
     byName.set(feature.name, made);
     voids.push(...made);
   }
+  voids.push(...neverThere(part));
   if (before instanceof LazySolid && before.body === body && areSame(before.voids, voids)) return before;
   return new LazySolid(body, voids, byName);
 }

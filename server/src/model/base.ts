@@ -104,7 +104,17 @@ export interface Stock {
   readonly extra: Readonly<Partial<Record<Face, Length>>>;
   readonly diameter?: Length;
   readonly axis?: Axis;
+  /** Of tube, angle, channel and tee. */
+  readonly section?: Section;
   readonly span: Span;
+}
+
+/** Across a bar that does not fill its outside. The same object while it and what it is made of are not edited. */
+export interface Section {
+  readonly wall: Length;
+  readonly flange?: Length;
+  readonly root?: Length;
+  readonly open: readonly (Named & { readonly name: Face })[];
 }
 
 export interface Pattern {

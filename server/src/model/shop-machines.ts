@@ -4,7 +4,9 @@ import { at, type MapEntry, type MapNode, mapAt, scalarAt } from '../text/tree';
 import { isSound } from './header';
 import type { StockForm } from './model';
 import { quote, replace } from './resolve/problem';
-import { holder, machine, rackItem, vise, ZERO_ERRORS } from './schema/shop';
+import { rackItem } from './schema/rack';
+import { holder, machine, vise, ZERO_ERRORS } from './schema/shop';
+import { sectionKind } from './section';
 import type { Fields } from './shop-fields';
 import type { Machine, RackItem, Shop, Vise } from './shop-model';
 import { sound } from './shop-sound';
@@ -220,7 +222,10 @@ export function readRackItem(fields: Fields, node: MapNode, i: number, own: read
       ? widthMm
       : undefined;
   const diameterMm = fields.size(node, 'diameter');
+  const wallMm = fields.size(node, 'wall');
+  const flangeMm = fields.size(node, 'flange');
   sectionFits(fields, node, form, what, { widthMm, thicknessMm, diameterMm });
+  wallsFit(fields, node, form, what);
   const lengthsMm = lengthsAt(fields, node, 'lengths') ?? [
     fields.assume({ of: `rack/${i + 1}`, span: node.span, field: 'lengths' }, 1000, 'common practice', ' mm'),
   ];
@@ -234,6 +239,8 @@ export function readRackItem(fields: Fields, node: MapNode, i: number, own: read
     ...(widthMm !== undefined && { widthMm }),
     ...(thicknessMm !== undefined && { thicknessMm }),
     ...(diameterMm !== undefined && { diameterMm }),
+    ...(wallMm !== undefined && { wallMm }),
+    ...(flangeMm !== undefined && { flangeMm }),
     lengthsMm,
     ...(perMetre !== undefined && { perMetre }),
     ...(prices && { prices }),
@@ -273,7 +280,7 @@ function sectionFits(
       `${what} is round: it has a \`diameter\`, not a \`section\`. Write \`diameter: 40\`.`,
       span,
     );
-  } else if (form !== 'round-bar' && at(node, 'diameter')) {
+  } else if (form !== 'round-bar' && form !== 'tube' && at(node, 'diameter')) {
     fields.problem(
       'form/schema',
       `${what} is not round: it has a \`section\`, not a \`diameter\`. Write \`section: [40, 16]\`.`,
@@ -296,6 +303,19 @@ function sectionFits(
       `${what} is square bar, but its width and thickness differ. Make them the same, or write \`form: flat-bar\`.`,
       span,
     );
+  }
+}
+
+/** A hollow or open section has a wall; a solid bar has none. */
+function wallsFit(fields: Fields, node: MapNode, form: StockForm, what: string): void {
+  const kind = sectionKind(form);
+  const odd = scalarAt(node, kind ? (kind.flanges ? '' : 'flange') : at(node, 'wall') ? 'wall' : 'flange');
+  if (kind && !at(node, 'wall')) {
+    const span = scalarAt(node, 'form')?.span ?? node.span;
+    fields.problem('form/schema', `${what} needs its \`wall\`: how thick it is. Write it like \`wall: 3\`.`, span);
+  } else if (odd) {
+    const has = kind ? 'no flanges' : 'no wall';
+    fields.problem('form/schema', `${what} is ${form}: it has ${has}. Delete it.`, odd.span);
   }
 }
 

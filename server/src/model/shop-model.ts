@@ -96,6 +96,9 @@ export interface RackItem {
   readonly widthMm?: number;
   readonly thicknessMm?: number;
   readonly diameterMm?: number;
+  /** Of tube, angle, channel and tee; flanges only where they are written. */
+  readonly wallMm?: number;
+  readonly flangeMm?: number;
   /** That can be bought. */
   readonly lengthsMm: readonly number[];
   readonly perMetre?: number;

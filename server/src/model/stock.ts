@@ -1,5 +1,6 @@
 /** The piece a part is cut from: the body and what stands outside it, face by face. */
 import type { Part } from './model';
+import { acrossSection, hollowAreaMm2, sectionKind } from './section';
 
 /** Envelope of the stock along x, y, z in mm. A round bar's own diameter stands in for the two axes across it. */
 export function stockSizeMm(part: Part): readonly [number, number, number] {
@@ -10,16 +11,23 @@ export function stockSizeMm(part: Part): readonly [number, number, number] {
     size[1] + extra('front') + extra('back'),
     size[2] + extra('bottom') + extra('top'),
   ];
-  if (stock.form !== 'round-bar' || !stock.diameter) return boxed;
+  if (!stock.diameter) return boxed;
   const along = { x: 0, y: 1, z: 2 }[stock.axis ?? (part.body?.form === 'round' ? part.body.axis : 'z')];
   return [0, 1, 2].map((i) => (i === along ? boxed[i]! : stock.diameter!.mm)) as [number, number, number];
 }
 
-/** Of the piece before anything is cut, mm³: round for a round bar. */
+/** Of the piece before anything is cut, mm³: round for a round bar, without what its section lacks. */
 export function stockVolumeMm3(part: Part): number {
-  const [x, y, z] = stockSizeMm(part);
-  if (part.stock.form !== 'round-bar' || !part.stock.diameter) return x * y * z;
-  const lengths = { x, y, z };
-  const along = part.stock.axis ?? (part.body?.form === 'round' ? part.body.axis : 'z');
-  return (Math.PI / 4) * part.stock.diameter.mm ** 2 * lengths[along];
+  const { stock } = part;
+  const size = stockSizeMm(part);
+  const [x, y, z] = size;
+  const along = ['x', 'y', 'z'].indexOf(stock.axis ?? (part.body?.form === 'round' ? part.body.axis : 'z')) as
+    | 0
+    | 1
+    | 2;
+  const full = stock.diameter ? (Math.PI / 4) * stock.diameter.mm ** 2 * size[along] : x * y * z;
+  if (!stock.section) return full;
+  const across = acrossSection(stock.section, along, stock.diameter?.mm);
+  const outside = [size[((along + 1) % 3) as 0 | 1 | 2], size[((along + 2) % 3) as 0 | 1 | 2]] as const;
+  return full - hollowAreaMm2(sectionKind(stock.form)!.hollows(across, outside)) * size[along];
 }

@@ -1,6 +1,6 @@
 /** Bars and plates that pieces are sawn from: how many, how much of each is used, what is left, and what a metre costs. */
 
-import { barOf, barsFor, rackSection } from '../model/bar';
+import { barOf, barsFor, rackSection, rackSizes } from '../model/bar';
 import type { Saw } from '../model/job-model';
 import type { Part } from '../model/model';
 import type { RackItem, Shop } from '../model/shop-model';
@@ -114,9 +114,8 @@ export function rackFor(part: Part, shop: Shop): RackItem | undefined {
 function lotOf({ part, shop, quantity }: Sawn, kerfMm: number): Lot | undefined {
   const rack = rackFor(part, shop);
   if (!rack || quantity < 1) return undefined;
-  const section = rackSection(rack)!
+  const section = rackSizes(rack)
     .map((mm) => formatLength(mm, part.units).replace(/ \w+$/, ''))
-    .slice(0, rack.form === 'round-bar' || rack.form === 'square-bar' ? 1 : 2)
     .join(' × ');
   const what = `${rack.form} ${section} ${part.units} ${rack.material}`;
   const bar = barOf(part);

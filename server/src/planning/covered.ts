@@ -3,6 +3,7 @@
  * it, and what it leaves of a side is the part's own.
  */
 
+import { stockBody } from '../geometry/solid/stock-body';
 import type { Solid } from '../geometry/types';
 import { AXIS_INDEX } from '../geometry/vector';
 import { FACE_AXIS, type Part } from '../model/model';
@@ -10,7 +11,6 @@ import { lessOf, stockOf } from '../process/stock';
 import { carriedOn } from '../process/stock/extend-to-stock';
 import { facingOf } from '../process/stock/facing';
 import { extremeOf } from '../process/stock/in-process-stock';
-import { stockBody } from '../process/stock/stock';
 import { SAME } from '../tolerance';
 import type { Item } from './item';
 

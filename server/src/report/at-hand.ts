@@ -32,7 +32,7 @@ const FIRST_MM = 1.5;
 export function leastWall({ part, solid }: ReadPart): Wall | undefined {
   if (!part.body) return undefined;
   const thinnest = (belowMm: number) =>
-    wallsBelow(solid, belowMm).reduce<Wall | undefined>(
+    wallsBelow({ solid, part }, belowMm).reduce<Wall | undefined>(
       (least, w) => (least && least.thicknessMm <= w.thicknessMm ? least : w),
       undefined,
     );

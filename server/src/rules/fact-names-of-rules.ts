@@ -278,6 +278,8 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
   'tol/measured': { out_mm: 'outside by' },
   'stock/too-small': { ...TWO_SIDES, diameter_mm: 'bar diameter', needed_mm: 'diameter needed' },
   'stock/not-on-rack': {
+    wall_mm: 'wall',
+    flange_mm: 'flange',
     nearest_width_mm: 'nearest width',
     nearest_thickness_mm: 'nearest thickness',
     more_mm: 'more to mill',

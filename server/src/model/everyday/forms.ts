@@ -1,7 +1,7 @@
 /** Forms of stock by the words that they are asked for over a counter. Common practice, no source. */
 import { plainWord } from './everyday-words';
 
-const FORMS = ['flat-bar', 'square-bar', 'round-bar', 'plate', 'block'];
+const FORMS = ['flat-bar', 'square-bar', 'round-bar', 'plate', 'block', 'tube', 'angle', 'channel', 'tee'];
 const BARS = ['flat-bar', 'square-bar', 'round-bar'];
 
 /** By what each is also called; a word that may be several names them all. */
@@ -30,6 +30,39 @@ const WORDS: Readonly<Record<string, readonly string[]>> = {
   rundstange: ['round-bar'],
   rundstahl: ['round-bar'],
   welle: ['round-bar'],
+  pipe: ['tube'],
+  tubing: ['tube'],
+  'round-tube': ['tube'],
+  'square-tube': ['tube'],
+  'rectangular-tube': ['tube'],
+  'hollow-bar': ['tube'],
+  'hollow-section': ['tube'],
+  hollow: ['tube'],
+  rhs: ['tube'],
+  shs: ['tube'],
+  chs: ['tube'],
+  rohr: ['tube'],
+  rundrohr: ['tube'],
+  vierkantrohr: ['tube'],
+  rechteckrohr: ['tube'],
+  hohlprofil: ['tube'],
+  'angle-bar': ['angle'],
+  'angle-iron': ['angle'],
+  'l-bar': ['angle'],
+  'l-profile': ['angle'],
+  winkel: ['angle'],
+  winkelprofil: ['angle'],
+  winkelstahl: ['angle'],
+  'l-profil': ['angle'],
+  'u-bar': ['channel'],
+  'u-channel': ['channel'],
+  'c-channel': ['channel'],
+  'u-profile': ['channel'],
+  'u-profil': ['channel'],
+  't-bar': ['tee'],
+  't-section': ['tee'],
+  't-profile': ['tee'],
+  't-profil': ['tee'],
   sheet: ['plate'],
   platte: ['plate'],
   blech: ['plate'],

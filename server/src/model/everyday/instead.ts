@@ -14,13 +14,11 @@ const FIELDS: readonly (readonly [beside: string, words: RegExp, says: string])[
   ['features', /^(?:surface|surfaces|surface-finish|finish|roughness)$/, OF_FACE],
 ];
 
-const HOLLOW = 'Write the bar that it is cut from, like `form: round-bar`, and the hollow as a feature.';
 const ANGLED = 'Write `form: flat-bar` with its outer sizes, and the hollow of the profile as features.';
 const NEAR_NET =
   'Write `form: block` and what is on each face in `extra`, like `{ top: 3, bottom: 3 }`. Its hollows are cut as features.';
 const STOCK: readonly (readonly [words: RegExp, says: string])[] = [
-  [/^(?:round-)?(?:tube|pipe|tubing|hollow-bar|hollow)$/, HOLLOW],
-  [/^(?:angle|l-bar|channel|u-bar|c-channel|tee|t-bar|i-beam|profile|extrusion|square-tube)$/, ANGLED],
+  [/^(?:i-beam|h-beam|z-bar|profile|extrusion)$/, ANGLED],
   [/^(?:casting|cast|forging|near-net|blank|printed)$/, NEAR_NET],
 ];
 

@@ -1,6 +1,8 @@
 /** Stock as it is ordered and noted down: `80x60x25`, `flat bar 60 x 25`, `Ø40`; material outside the body as one number. */
 import type { MapEntry, MapNode, TextNode } from '../../text/tree';
+import type { StockForm } from '../base';
 import type { ProblemFix } from '../resolve/problem';
+import { sectionKind } from '../section';
 import { everydayForms } from './forms';
 import { numbersOf } from './places';
 import { onOneLine } from './reading';
@@ -21,12 +23,18 @@ export function everydayStock({ value }: MapEntry, body: Sizes | undefined): Sai
   if (!value) return undefined;
   const said = value.type === 'map' ? inMap(value) : inText(value);
   if (!said) return undefined;
-  const texts = said.round ? [`{ form: round-bar, diameter: ${said.round} }`] : bySizes(said, body);
+  const texts = said.section
+    ? [said.section]
+    : said.round
+      ? [`{ form: round-bar, diameter: ${said.round} }`]
+      : bySizes(said, body);
   if (!texts || texts.length === 0) return undefined;
   return {
-    message: said.round
-      ? `A round bar has a \`diameter\`. Write \`stock: ${texts[0]}\`.`
-      : `Stock is its \`form\`, and in \`extra\` what is outside the body. Write \`stock: ${texts[0]}\`${orElse(texts)}.`,
+    message: said.section
+      ? `A section is its \`form\` and its \`wall\`; its outside is the body’s. Write \`stock: ${said.section}\`.`
+      : said.round
+        ? `A round bar has a \`diameter\`. Write \`stock: ${texts[0]}\`.`
+        : `Stock is its \`form\`, and in \`extra\` what is outside the body. Write \`stock: ${texts[0]}\`${orElse(texts)}.`,
     fixes: texts.map((text) => ({
       title: `Write \`stock: ${text}\``,
       edits: [{ span: value.span, newText: text }],
@@ -44,6 +52,8 @@ interface Ordered {
   readonly forms: readonly string[];
   readonly sizes?: readonly number[];
   readonly round?: string;
+  /** Of a tube, angle, channel or tee: all of it, written out. */
+  readonly section?: string;
 }
 
 function inText(node: Exclude<TextNode, MapNode>): Ordered | undefined {
@@ -52,10 +62,23 @@ function inText(node: Exclude<TextNode, MapNode>): Ordered | undefined {
   const forms = word?.[0] ? everydayForms(word[0]) : [];
   if (word?.[0] && forms.length === 0) return undefined;
   const rest = (word ?? []).reduce((text, w) => text.replace(w, ''), node.source).trim();
+  const section = sectioned(forms, numbersOf({ ...node, source: rest }));
+  if (section || forms.some((form) => sectionKind(form as StockForm))) return section ? { forms, section } : undefined;
   const isRound = /^[øØ⌀∅]/.test(rest) || (forms.length === 1 && forms[0] === 'round-bar');
   const round = /^[øØ⌀∅]?\s*(\d+(?:[.,]\d+)?(?:\s*(?:mm|in|"))?)(?:\s*[x×]\s*\d.*)?$/.exec(rest)?.[1];
   if (isRound && round) return { forms: ['round-bar'], round: round.replace(',', '.') };
   return sized(forms, numbersOf({ ...node, source: rest }));
+}
+
+const OPEN = { tube: '', angle: ', open: [back, top]', channel: ', open: [top]', tee: ', open: [top]' } as const;
+
+/** `tube 40 x 3`, `angle 50 x 50 x 5`: the last is the wall. */
+function sectioned([form]: readonly string[], sizes: readonly string[] = []): string | undefined {
+  const open = form === undefined ? undefined : (OPEN as Readonly<Record<string, string>>)[form];
+  const wall = sizes.at(-1);
+  if (open === undefined || wall === undefined || sizes.length < 2 || sizes.length > 3) return undefined;
+  const round = form === 'tube' && sizes.length === 2 ? `, diameter: ${sizes[0]}` : '';
+  return `{ form: ${form}${round}, wall: ${wall}${open} }`;
 }
 
 /** `{ x: 90, y: 60, z: 25 }`, `{ size: [90, 60, 25] }`, with a form or without. */
@@ -82,7 +105,10 @@ function bySizes({ forms, sizes }: Ordered, body: Sizes | undefined): readonly s
   const over = AXES.map((axis, i) => Number(((by[i] ?? body[axis]) - body[axis]).toFixed(6)));
   if (over.some((n) => n < 0)) return undefined;
   const extra = AXES.flatMap((axis, i) => (over[i]! > 0 ? SIDES[axis].map((side) => `${side}: ${over[i]! / 2}`) : []));
-  const fit = forms.filter((form) => form !== 'round-bar' && (form !== 'square-bar' || sizes[0] === sizes[1]));
+  const fit = forms.filter(
+    (form) =>
+      form !== 'round-bar' && !sectionKind(form as StockForm) && (form !== 'square-bar' || sizes[0] === sizes[1]),
+  );
   const which = forms.length > 0 ? fit : ['flat-bar', 'block'];
   return which.map((form) => `{ form: ${form}${extra.length > 0 ? `, extra: { ${extra.join(', ')} }` : ''} }`);
 }

@@ -7,8 +7,10 @@ import type { Axis, Body, Face, Length, Stock, StockForm } from '../model';
 import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
 import { shapeOf } from '../schema/shape';
+import { sectionKind } from '../section';
 import { type Database, type Evaluation, itemsOf } from './evaluation';
 import { faceNamed } from './places';
+import { oddKeys, sectionOf } from './section';
 import { faultsOf, wanted } from './validate';
 
 /** Reports what a node's schema finds wrong; true where it can still be understood. */
@@ -115,32 +117,27 @@ export function stockOf(work: Evaluation, entry: MapEntry, body: Body | undefine
     if (length) extra[e.key.value as Face] = length;
   }
   const round = form === 'round-bar';
-  const diameter = at(map, 'diameter') ? work.length(map, 'diameter') : roundDiameter(work, round, body, entry);
+  const diameter = at(map, 'diameter') ? work.length(map, 'diameter') : roundDiameter(work, form, body, entry);
   const axis = scalarAt(map, 'axis')?.value as Axis | undefined;
-  if (!round) {
-    for (const key of ['diameter', 'axis']) {
-      const odd = scalarAt(map, key);
-      if (odd)
-        work.remark(
-          `\`${key}\` belongs to round bar; a ${form} has its sizes from the body and \`extra\`. Delete it.`,
-          odd.span,
-        );
-    }
-  }
+  oddKeys(work, form, entry);
   if (work.broken) return undefined;
+  const base = { written: true, form, sawn, extra, span: entry.span } as const;
+  if (sectionKind(form)) {
+    const outside = { ...base, ...(form === 'tube' && diameter && { diameter }) };
+    const section = sectionOf(work, entry, outside, body);
+    return section && { ...outside, ...section };
+  }
   return {
-    written: true,
-    form,
-    sawn,
-    extra,
+    ...base,
     ...(round && diameter && { diameter }),
     ...(round && { axis: axis ?? (body?.form === 'round' ? body.axis : 'z') }),
-    span: entry.span,
   };
 }
 
-function roundDiameter(work: Evaluation, round: boolean, body: Body | undefined, entry: MapEntry): Length | undefined {
-  if (!round || !body) return undefined;
+/** Round bar has one; a tube is round where it has one or the body is. */
+function roundDiameter(work: Evaluation, form: StockForm, body: Body | undefined, entry: MapEntry): Length | undefined {
+  const round = form === 'round-bar';
+  if (!body || !(round || (form === 'tube' && body.form === 'round'))) return undefined;
   if (body.form === 'round') return { ...body.diameter, span: entry.span, from: 'the body’s own diameter' };
   return work.fail('Round bar needs its `diameter`. Write it like `diameter: 40`.', entry.key.span);
 }

@@ -150,5 +150,9 @@ const STOCK_FORMS = {
   'round-bar': 'round bar',
   plate: 'cut from plate: the two large faces are as rolled',
   block: 'a block milled or sawn on all sides',
+  tube: 'hollow bar: round with a `diameter`, else rectangular with its outside from the body',
+  angle: 'bar of L section: two legs, as long as the body and `extra` say',
+  channel: 'bar of U section: a web and two flanges, open on one side',
+  tee: 'bar of T section: a flange, and a web in its middle',
 } as const;
 export const stockForm = (description: string, more: More = {}) => words(STOCK_FORMS, description, more);

@@ -44,8 +44,31 @@ export const stock = map(
         example: '{ left: 1.5, right: 1.5 }',
       }),
     ),
-    diameter: optional(length('Diameter of a round bar.', { example: '40' })),
-    axis: optional(axis('Which way a round bar lies.', { fallback: 'z' })),
+    diameter: optional(length('Diameter of a round bar or tube.', { example: '40' })),
+    axis: optional(
+      axis('Which way a bar lies that is not flat or square.', {
+        fallback: 'z for a round one, else where it is sawn or longest',
+      }),
+    ),
+    wall: optional(
+      length('Thickness of a tube’s wall, an angle’s legs, a channel’s or tee’s web.', {
+        example: '3',
+      }),
+    ),
+    flange: optional(length('Thickness of the flanges of a channel or tee.', { example: '4', fallback: 'as `wall`' })),
+    root: optional(
+      length('Radius of the inside corners of a section; its outside corners are taken as sharp.', {
+        example: '5',
+        fallback: 'sharp',
+      }),
+    ),
+    open: optional(
+      list(
+        face('A face without wall.'),
+        'Where a section is open. Of an angle: the two faces at its empty corner. Of a channel: its open side. Of a tee: the side that its web points to.',
+        { example: '[back, top]' },
+      ),
+    ),
   },
   'What the part is cut from. Left out: a block of exactly the body’s size.',
   { example: '{ form: flat-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }' },

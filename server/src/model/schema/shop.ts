@@ -1,22 +1,9 @@
 /** A shop document as written: machines, vises, parallels, holders, tools, bars on the rack, rates, limits. */
 import type * as z from 'zod/mini';
 import { tool } from '../tool-kinds';
-import {
-  angle,
-  length,
-  list,
-  map,
-  name,
-  named,
-  number,
-  optional,
-  quantity,
-  stockForm,
-  text,
-  units,
-  words,
-} from './common';
+import { angle, length, list, map, name, named, number, optional, quantity, text, units, words } from './common';
 import { ownMaterial } from './own-material';
+import { rackItem } from './rack';
 import { takes } from './takes';
 
 const COOLANTS = {
@@ -262,49 +249,6 @@ export const holder = map(
   },
   'What holds a tool in the spindle, taken as a cylinder.',
   { example: '{ diameter: 34, length: 50 }' },
-);
-
-export const rackItem = map(
-  {
-    form: stockForm('What it is.', { example: 'flat-bar' }),
-    material: name('material', 'What it is made of.', { example: 'aluminium-6061-t6' }),
-    section: optional(
-      map(
-        {
-          width: length('Width.', { example: '40' }),
-          thickness: optional(length('Thickness; left out for square bar.', { example: '16' })),
-        },
-        'Across the bar, as supplied. For plate: the width of the plate and its thickness.',
-        { example: '{ width: 40, thickness: 16 }' },
-      ),
-    ),
-    diameter: optional(length('Diameter of a round bar.', { example: '40' })),
-    lengths: optional(
-      list(length('One length.'), 'The lengths it can be had in.', {
-        example: '[1000, 3000]',
-        fallback: 'any length up to 1 m',
-      }),
-    ),
-    'per-metre': optional(number('Price of a metre.', { example: '9.5', fallback: 'not known' })),
-    prices: optional(
-      list(number('Price of one bar.'), 'Price of a whole bar of each of the `lengths`, in their order.', {
-        example: '[14, 36]',
-        fallback: 'by the metre',
-      }),
-    ),
-    offcuts: optional(
-      list(length('One length.'), 'Lengths in the shop, each as often as there are of it.', {
-        example: '[320, 410, 410]',
-        fallback: 'none',
-      }),
-    ),
-    note: optional(text('A remark: where it is, who sells it.')),
-  },
-  'A bar or plate that can be had.',
-  {
-    one: [['section', 'diameter']],
-    example: '{ form: flat-bar, material: aluminium-6061-t6, section: { width: 40, thickness: 16 }, lengths: [1000] }',
-  },
 );
 
 export const rates = map(

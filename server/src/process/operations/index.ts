@@ -1,5 +1,6 @@
 /** The cuts that make a feature with this shop's tools, in their order; worked out once for a feature in its surroundings. */
 
+import { stockBody } from '../../geometry/solid/stock-body';
 import type { BodyShape, Solid, Void } from '../../geometry/types';
 import { Later, memo } from '../../memo';
 import { type ByForm, type FeatureForm, type Forms, homeOf, ofForm } from '../../model/feature-kinds';
@@ -8,7 +9,6 @@ import type { Shop } from '../../model/shop-model';
 import { beside } from '../column';
 import { facesToJudge } from '../milling';
 import type { PartInShop } from '../part-in-shop';
-import { stockBody } from '../stock/stock';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
 import { discOperation } from './disc-cuts';
 import { asFinished } from './finish-feed';

@@ -10,6 +10,7 @@ import { inscribed } from '../../geometry/distance/neck';
 import { outlineOf } from '../../geometry/distance/outline';
 import { bodyPrism } from '../../geometry/solid/body';
 import { sectionOf } from '../../geometry/solid/section';
+import { stockBody } from '../../geometry/solid/stock-body';
 import type { BodyShape, Region, Void } from '../../geometry/types';
 import { memo } from '../../memo';
 import { FACES, type Part } from '../../model/model';
@@ -20,7 +21,6 @@ import { leftInSharpMm } from '../corners';
 import type { MilledVoid } from '../milling';
 import { stockLeft } from '../room';
 import { carriedOn } from '../stock/extend-to-stock';
-import { stockBody } from '../stock/stock';
 import { cutBefore } from './asked';
 
 /** What roughing leaves on the wall where there is room. Common practice: 0.1 to 0.3 mm. */

@@ -1,6 +1,6 @@
 /** Which bars of the rack a part could be cut from instead, what is milled off, and what a size of the body made to a bar would save. */
 
-import { type Bar, rackLengths, rackSection } from '../../model/bar';
+import { type Bar, barSizes, rackLengths, rackSection, rackSizes } from '../../model/bar';
 import type { Axis, Part } from '../../model/model';
 import type { RackItem, Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
@@ -43,12 +43,16 @@ function offer(item: RackItem, pieceMm: number): Offer | undefined {
 
 function offersOf(part: Part, bar: Bar, shop: Shop): readonly Offer[] {
   return shop.rack.flatMap((r) =>
-    r.material === part.material?.name && r.form !== 'plate' ? (offer(r, bar.pieceMm) ?? []) : [],
+    r.material === part.material?.name && r.form !== 'plate' && r.wallMm === undefined
+      ? (offer(r, bar.pieceMm) ?? [])
+      : [],
   );
 }
 
 /** The smallest bar that the stock's own section goes into. */
 export function holding(part: Part, bar: Bar, shop: Shop): Offer | undefined {
+  // A section is drawn as it comes: nobody mills its hollow from a full bar.
+  if (bar.wallsMm) return undefined;
   const inside = ({ item, section }: Offer) =>
     item.form === 'round-bar'
       ? Math.hypot(...bar.sectionMm) <= section[0]
@@ -70,7 +74,7 @@ export interface Change {
  * The other size must be the bar's, or leave something to mill off.
  */
 export function madeToBar(part: Part, bar: Bar, shop: Shop, share: number): Change | undefined {
-  if (part.stock.form === 'round-bar') return undefined;
+  if (part.stock.form === 'round-bar' || bar.wallsMm) return undefined;
   const across = acrossOf(part, bar);
   const changes = offersOf(part, bar, shop).flatMap((o): Change[] => {
     if (o.item.form !== part.stock.form) return [];
@@ -91,4 +95,21 @@ export function madeToBar(part: Part, bar: Bar, shop: Shop, share: number): Chan
 export function longestOf(items: readonly RackItem[]): number | undefined {
   const lengths = items.flatMap(rackLengths);
   return lengths.length > 0 ? Math.max(...lengths) : undefined;
+}
+
+/** Of the sections of this form and material on the rack the one that differs least, by all its sizes together. */
+export function likest(part: Part, bar: Bar, shop: Shop): RackItem | undefined {
+  const wanted = barSizes(part, bar);
+  const off = (item: RackItem) => {
+    const has = rackSizes(item);
+    return wanted.reduce((sum, mm, i) => sum + Math.abs(mm - (has[i] ?? has.at(-1)!)), 0);
+  };
+  return shop.rack
+    .filter(
+      (r) =>
+        r.form === part.stock.form &&
+        r.material === part.material?.name &&
+        (r.diameterMm !== undefined) === (part.stock.diameter !== undefined),
+    )
+    .sort((a, b) => off(a) - off(b))[0];
 }

@@ -1,7 +1,7 @@
 /** stock/not-on-rack – a bar of this section is not to be had here. */
 
-import { type Bar, barOf, barsFor } from '../../model/bar';
-import type { Shop } from '../../model/shop-model';
+import { type Bar, barOf, barSizes, barsFor, rackSizes } from '../../model/bar';
+import type { RackItem, Shop } from '../../model/shop-model';
 import { ENDS } from '../../process/supplied';
 import { ROUNDING, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
@@ -10,12 +10,14 @@ import { setLength } from '../kit/edits';
 import { fact, list, trimmed } from '../kit/message';
 import type { Facts, Rule, RuleContext } from '../kit/rule';
 import { setExtras } from './extra';
-import { acrossOf, type Change, holding, longestOf, madeToBar, type Offer } from './nearest-bar';
+import { acrossOf, type Change, holding, likest, longestOf, madeToBar, type Offer } from './nearest-bar';
 import { type NoPlate, noPlate } from './plates';
 
 interface Missing {
   readonly bar: Bar;
   readonly near?: Offer;
+  /** Of a tube, angle, channel or tee: another that is there. */
+  readonly like?: RackItem;
   readonly change?: Change;
   /** There is such a bar, but none as long as the piece. */
   readonly longestMm?: number;
@@ -29,6 +31,10 @@ function missing({ part, shop, limit }: RuleContext): Missing | undefined {
   const longestMm = longestOf(there);
   if (there.length > 0 && (longestMm === undefined || longestMm >= bar.pieceMm - ROUNDING)) return undefined;
   if (longestMm !== undefined) return { bar, longestMm };
+  if (bar.wallsMm) {
+    const like = likest(part, bar, shop);
+    return { bar, ...(like && { like }) };
+  }
   const near = holding(part, bar, shop);
   const change = madeToBar(part, bar, shop, limit('change'));
   return { bar, ...(near && { near }), ...(change && { change }) };
@@ -36,6 +42,9 @@ function missing({ part, shop, limit }: RuleContext): Missing | undefined {
 
 const sectionText = ([a, b]: readonly [number, number], { length }: RuleContext) =>
   `${length(a).replace(/ \w+$/, '')} × ${length(b)}`;
+
+const sizesText = (sizes: readonly number[], { length }: RuleContext) =>
+  sizes.map((mm, i) => (i < sizes.length - 1 ? length(mm).replace(/ \w+$/, '') : length(mm))).join(' × ');
 
 /** What is bought less, by the piece, where the body is made to the smaller bar. */
 function savedText(change: Change, near: Offer | undefined, { shop }: RuleContext): { text: string; facts: Facts } {
@@ -134,16 +143,23 @@ rack:
 
 type Said = Pick<Told, 'message' | 'has' | 'needs' | 'facts'>;
 
-function tellBar({ bar, near, change: made, longestMm }: Missing, context: RuleContext): Said {
+function tellBar({ bar, near, like, change: made, longestMm }: Missing, context: RuleContext): Said {
   const { part, length } = context;
-  const size = { width_mm: bar.sectionMm[0], thickness_mm: bar.sectionMm[1] };
-  const what = `${part.stock.form} of ${sectionText(bar.sectionMm, context)} in ${part.material!.name}`;
+  const [wall, flange] = bar.wallsMm ?? [];
+  const size = { width_mm: bar.sectionMm[0], thickness_mm: bar.sectionMm[1], wall_mm: wall, flange_mm: flange };
+  const across = bar.wallsMm ? sizesText(barSizes(part, bar), context) : sectionText(bar.sectionMm, context);
+  const what = `${part.stock.form} of ${across} in ${part.material!.name}`;
   if (longestMm !== undefined)
     return {
       message: `The part needs a piece ${length(bar.pieceMm)} long. The longest ${what} in the shop is ${length(longestMm)}. Buy a longer bar, or make it in two pieces.`,
       has: length(longestMm),
       needs: length(bar.pieceMm),
       facts: { ...size, piece_mm: bar.pieceMm, longest_mm: longestMm },
+    };
+  if (bar.wallsMm)
+    return {
+      message: `The shop has no ${what}. ${like ? `Draw the part from ${like.form} ${sizesText(rackSizes(like), context)}, which is there, or buy this bar` : 'Buy this bar'}.`,
+      facts: size,
     };
   const over = near && Math.max(...bar.sectionMm.map((mm, i) => near.section[i]! - mm));
   const saved = made && savedText(made, near, context);

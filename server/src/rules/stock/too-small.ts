@@ -42,7 +42,7 @@ export const tooSmall: Rule = defineRule({
   *find(context): Generator<Short> {
     if (!context.part.stock.written) return;
     yield* negative(context);
-    if (context.part.stock.form === 'round-bar') yield* roundBar(context);
+    if (context.part.stock.diameter) yield* roundBar(context);
     if (context.part.stock.form === 'square-bar') yield* squareBar(context);
   },
   tell({ report: told }, { part }) {

@@ -33,11 +33,11 @@ interface Moving {
 }
 
 function* moving(context: RuleContext): Generator<Moving> {
-  const { part, shop, solid, limit } = context;
+  const { part, shop, limit } = context;
   const material = materialOf(part);
   const machine = shop.machines[0];
   if (!material || !machine) return;
-  for (const wall of wallsBelow(solid, limit('look'), { bending: true })) {
+  for (const wall of wallsBelow(context, limit('look'), { bending: true })) {
     if (wall.type === 'wall' && !canBend(wall)) continue;
     // A narrow place between two curves is no wall that bends; a wall thinner than any is told of already.
     if (wall.lengthMm <= wall.thicknessMm || (wall.heightMm <= 0 && wall.type === 'wall')) continue;

@@ -46,7 +46,7 @@ export const floor: Rule = defineRule({
   *find(context) {
     const { solid, limit } = context;
     const most = limit('ratio');
-    const floors = wallsBelow(solid, Math.max(widestMm(solid) / most, BENDS_MM), { bending: true }).filter(
+    const floors = wallsBelow(context, Math.max(widestMm(solid) / most, BENDS_MM), { bending: true }).filter(
       (w) => w.type === 'floor',
     );
     const spans = new Map(floors.map((w) => [w, spanOf(w, context)]));

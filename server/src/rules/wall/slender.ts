@@ -79,7 +79,7 @@ export const slender: Rule = defineRule({
     const most = limit('ratio');
     const below = deepestMm(solid) / most;
     const over = (w: Wall) => canBend(w) && ratioOf(w) > most + SAME;
-    const pairs = pairsOf(wallsBelow(solid, below, { bending: true }).filter(over), (w) => -ratioOf(w));
+    const pairs = pairsOf(wallsBelow(context, below, { bending: true }).filter(over), (w) => -ratioOf(w));
     yield* pairs;
     const told = new Set(pairs.map((p) => pairName(p.wall)));
     for (const { wall, until, gone } of passingWalls(context, below)) {

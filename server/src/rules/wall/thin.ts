@@ -77,7 +77,7 @@ export const thin: Rule = defineRule({
     for (const at of openSlopes(solid)) {
       if ([at.cut, at.slope].every((v) => part.featureByName.has(v.feature))) yield { is: 'open', at };
     }
-    const thinOnes = pairsOf(wallsBelow(solid, limit('thickness') - PRINTED_ALIKE_MM), (w) => w.thicknessMm);
+    const thinOnes = pairsOf(wallsBelow(context, limit('thickness') - PRINTED_ALIKE_MM), (w) => w.thicknessMm);
     for (const { wall, all } of thinOnes) yield { is: 'thin', wall, more: all.length - 1 };
     yield* passing(
       thinOnes.map((p) => p.wall),

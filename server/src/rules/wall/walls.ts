@@ -1,15 +1,17 @@
 /** Walls as rules see them: which count, how they are named, and which text is pointed at. */
 
+import { isNeverThere } from '../../geometry/solid/stock-body';
 import type { Frame, Solid, Vec3, Void, Wall } from '../../geometry/types';
 import { STANDS } from '../../geometry/walls/order';
 import { memo } from '../../memo';
 import { type ByForm, type FeatureForm, homeOf, ofForm } from '../../model/feature-kinds';
 import type { Face, Feature, Part } from '../../model/model';
+import { overFace } from '../../process/stock';
 import type { Span } from '../../text/tree';
 import { SAME } from '../../tolerance';
 import type { Told } from '../kit/define';
 import { memberOf, memberPhrase, spanOf } from '../kit/message';
-import type { Saying, Severity } from '../kit/rule';
+import type { RuleContext, Saying, Severity } from '../kit/rule';
 import { dot, minus } from '../kit/voids';
 
 /** A removed volume as one side of a wall: whose it is, and how it lies. */
@@ -55,8 +57,12 @@ export const BENDS_MM = 3;
  * topic: no wall is higher than the deepest cut, no floor wider than the widest. `bending`: only walls that can bend, and
  * floors, are asked for; others may be missing.
  */
-export function wallsBelow(solid: Solid, mm: number, { bending = false } = {}): readonly Wall[] {
-  const walls = counted(solid.walls(...searchedTo(solid, mm, bending)));
+export function wallsBelow(
+  { solid, part }: Pick<RuleContext, 'solid' | 'part'>,
+  mm: number,
+  { bending = false } = {},
+): readonly Wall[] {
+  const walls = counted(solid.walls(...searchedTo(solid, mm, bending)), part);
   return walls.filter((w) => w.thicknessMm < mm - SAME && w.thicknessMm > 0);
 }
 
@@ -108,9 +114,10 @@ function mainAxis(v: Void): 0 | 1 | 2 {
   return AXES.reduce<0 | 1 | 2>((best, i) => (Math.abs(v.frame.w[i]) > Math.abs(v.frame.w[best]) ? i : best), 0);
 }
 
-/** Walls that a cutter could break; letters of one engraving, and broken edges, are none. */
-function counted(walls: readonly Wall[]): readonly Wall[] {
+/** Walls that a cutter could break; letters of one engraving, and broken edges, are none. Nor is the bar's own wall. */
+function counted(walls: readonly Wall[], part: Part): readonly Wall[] {
   return walls.filter(({ a, b }) => {
+    if (isNeverThere(a) && (isVoid(b) ? isNeverThere(b) : overFace(b, part) === 0)) return false;
     return !(isVoid(b) && a.feature === b.feature && a.role === 'engraving');
   });
 }
@@ -146,7 +153,8 @@ export function whereOf({ a, b }: WallBetween, part: Part): string {
 }
 
 function namesOf({ a, b }: WallBetween): readonly string[] {
-  return isVoid(b) ? [...new Set([memberOf(a), memberOf(b)])] : [memberOf(a)];
+  const cut = (isVoid(b) ? [a, b] : [a]).filter((v) => !isNeverThere(v));
+  return [...new Set(cut.map(memberOf))];
 }
 
 /** Rather a pocket is changed than a hole, and a hole rather than a bore with a fit: what is easier to give way first. */

@@ -1,4 +1,5 @@
 /** What a new part can be cut from: the offcuts that lie there first, then the bars and plates that can be had. */
+import { rackSizes } from '../../model/bar';
 import type { StockForm } from '../../model/model';
 import type { RackItem, Shop } from '../../model/shop-model';
 import { formatLength, writeLength } from '../../text/format';
@@ -9,6 +10,10 @@ export interface AtHand {
   readonly material: string;
   /** Across: width and thickness; of a round bar its diameter, twice. */
   readonly acrossMm: readonly [number, number];
+  /** Of tube, angle, channel and tee. */
+  readonly wallMm?: number;
+  readonly flangeMm?: number;
+  readonly isRound: boolean;
   /** Of the piece that lies there, or the longest that can be had. */
   readonly longestMm?: number;
   readonly isOffcut: boolean;
@@ -25,12 +30,11 @@ export function stockAtHand(shop: Shop): readonly AtHand[] {
 }
 
 function piece(item: RackItem, { units }: Shop, offcutMm?: number): AtHand[] {
-  const { form, material, widthMm, thicknessMm, diameterMm, lengthsMm } = item;
-  const wide = form === 'round-bar' ? diameterMm : (widthMm ?? thicknessMm);
-  const thick = form === 'round-bar' ? diameterMm : (thicknessMm ?? widthMm);
+  const { form, material, widthMm, thicknessMm, diameterMm, wallMm, flangeMm, lengthsMm } = item;
+  const wide = diameterMm ?? widthMm ?? thicknessMm;
+  const thick = diameterMm ?? thicknessMm ?? widthMm;
   if (wide === undefined || thick === undefined) return [];
-  const write = (mm: number) => writeLength(mm, units);
-  const across = form === 'round-bar' || form === 'square-bar' ? write(wide) : `${write(wide)} x ${write(thick)}`;
+  const across = rackSizes(item).map((mm) => writeLength(mm, units));
   const most = offcutMm ?? (lengthsMm.length > 0 ? Math.max(...lengthsMm) : undefined);
   const long = most === undefined ? 'any length' : formatLength(most, units);
   return [
@@ -38,9 +42,12 @@ function piece(item: RackItem, { units }: Shop, offcutMm?: number): AtHand[] {
       form,
       material,
       acrossMm: [wide, thick],
+      isRound: diameterMm !== undefined,
+      ...(wallMm !== undefined && { wallMm }),
+      ...(flangeMm !== undefined && { flangeMm }),
       ...(most !== undefined && { longestMm: most }),
       isOffcut: offcutMm !== undefined,
-      label: `${form} ${across}`,
+      label: `${form} ${across.join(' x ')}`,
       detail: `${material}, ${offcutMm === undefined ? `to ${long}`.replace('to any', 'any') : `offcut of ${long}`}`,
     },
   ];
@@ -67,7 +74,7 @@ export function meantBy(words: string, all: readonly AtHand[]): readonly AtHand[
 export function likelyPiece(all: readonly AtHand[]): AtHand | undefined {
   const middling = (item: AtHand) =>
     Math.abs(Math.log(item.acrossMm[0] / 40)) + Math.abs(Math.log(item.acrossMm[1] / 16));
-  const flat = all.filter((item) => item.form !== 'round-bar' && item.form !== 'plate');
+  const flat = all.filter((item) => !item.isRound && item.wallMm === undefined && item.form !== 'plate');
   return [...(flat.length > 0 ? flat : all)].sort(
     (a, b) => Number(b.isOffcut) - Number(a.isOffcut) || middling(a) - middling(b),
   )[0];

@@ -15,9 +15,16 @@ export interface Outside {
   readonly lines: readonly string[];
 }
 
+/** Of a section along x, its wider side along y: where it is open. */
+const OPEN: Partial<Readonly<Record<AtHand['form'], string>>> = {
+  angle: ', open: [back, top]',
+  channel: ', open: [top]',
+  tee: ', open: [top]',
+};
+
 /** Undefined where the piece is too short for anything. */
 export function outsideOf(
-  { form, acrossMm: [wide, thick], longestMm = 1000 }: AtHand,
+  { form, acrossMm: [wide, thick], longestMm = 1000, isRound, wallMm, flangeMm }: AtHand,
   units: Units,
 ): Outside | undefined {
   const extra = units === 'in' ? EXTRA_IN_MM : EXTRA_MM;
@@ -27,7 +34,12 @@ export function outsideOf(
   const of = (likely: number) => Math.min(Math.round(likely / grid) * grid, room);
   const sawn = (...faces: readonly string[]) =>
     `sawn: [${faces.join(', ')}], extra: { ${faces.map((f) => `${f}: ${write(extra)}`).join(', ')} }`;
-  if (form === 'round-bar') {
+  const walls = [
+    ...(wallMm === undefined ? [] : [`, wall: ${write(wallMm)}`]),
+    ...(flangeMm === undefined ? [] : [`, flange: ${write(flangeMm)}`]),
+    OPEN[form] ?? '',
+  ].join('');
+  if (isRound) {
     const long = of(Math.min(Math.max(0.5 * wide, 12), 40));
     if (long < 5) return undefined;
     return {
@@ -37,7 +49,7 @@ export function outsideOf(
       lines: [
         `body: { diameter: ${write(wide)}, length: ${write(long)} } # the finished part’s outside; its axis is z`,
         '',
-        `stock: { form: round-bar, diameter: ${write(wide)}, ${sawn('bottom', 'top')} } # both ends come from the saw, and are cut down to the body`,
+        `stock: { form: ${form}, diameter: ${write(wide)}${walls}, ${sawn('bottom', 'top')} } # both ends come from the saw, and are cut down to the body`,
       ],
     };
   }
@@ -64,7 +76,7 @@ export function outsideOf(
     lines: [
       body(write, [long, wide, thick]),
       '',
-      `stock: { form: ${form}, ${sawn('left', 'right')} } # both ends come from the saw, and are cut down to the body`,
+      `stock: { form: ${form}${walls}, ${sawn('left', 'right')} } # both ends come from the saw, and are cut down to the body`,
     ],
   };
 }

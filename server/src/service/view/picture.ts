@@ -1,11 +1,11 @@
 /** A part as the view shows it: the mesh with named faces, and what the text and the rules say of it. */
 import { namedTogether } from '../../geometry/mesh/together';
 import type { ShownSurface } from '../../geometry/mesh/traced';
+import { stockBody } from '../../geometry/solid/stock-body';
 import type { Void } from '../../geometry/types';
 import { memo } from '../../memo';
 import type { Part } from '../../model/model';
 import { OF_SETUPS } from '../../planning/as-written';
-import { stockBody } from '../../process/stock';
 import { leading } from '../../rules/kit/parts';
 import type { Finding } from '../../rules/kit/rule';
 import { formatLength } from '../../text/format';

@@ -1,5 +1,5 @@
 /** What to saw: pieces and length, the bar they come from, and how much of it. */
-import { type Bar, barOf, rackSection } from '../../model/bar';
+import { type Bar, barOf, barSizes, rackSection } from '../../model/bar';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
@@ -26,13 +26,8 @@ export function sawFigure(part: Part, shop: Shop, words: SheetWords, w: number):
     for (const [n, mm] of lengthsOf(bar, part.quantity, bar.staysMm > 0 ? need : undefined))
       lines.push(textFigure(bold(words.sawLine(n, `${num(mm, units)} ${units}`)), { cap: LARGE, width: inner }));
     if (bar.staysMm > 0) line(words.offBar(part.quantity, num(bar.pieceMm - bar.staysMm, units)));
-    const [a, b] = bar.sectionMm;
-    const across =
-      part.stock.form === 'flat-bar'
-        ? `${num(a, units)} × ${num(b, units)}`
-        : part.stock.form === 'round-bar'
-          ? `⌀${num(a, units)}`
-          : num(a, units);
+    const sizes = barSizes(part, bar).map((mm) => num(mm, units));
+    const across = `${part.stock.diameter ? '⌀' : ''}${sizes.join(' × ')}`;
     line(`${form} ${across}, ${part.material?.name ?? ''}`);
   } else {
     lines.push(textFigure(bold(words.sawLine(part.quantity, size.join(' × '))), { cap: LARGE, width: inner }));
