@@ -12,6 +12,7 @@ import { beside, depthBelow, materialAlong, type Place } from './column';
 import { facesToJudge } from './milling';
 import { across } from './reach';
 import { add, dot, ofFrame, type Stretch } from './section';
+import { type Site, siteOf } from './site';
 
 export interface Bored {
   readonly hole: Hole;
@@ -48,18 +49,24 @@ const TURNS = 16;
 
 /** The bores of a hole, one for each member of its pattern; none for a leaning hole. */
 export function boresOf(hole: Hole, part: Part, solid: Solid): readonly Bored[] {
-  // The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question.
-  return boresFrom(hole, solid, facesToJudge(hole, part, solid));
+  return boresIn(hole, solid, part);
 }
 
+/** The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question. */
+const boresIn = memo(
+  (hole: Hole, solid: Solid, part: Part): readonly Bored[] =>
+    boresFrom(siteOf(hole, solid), hole, facesToJudge(hole, part, solid)),
+  { owners: 'second', size: 4, by: (_, __, { setups }) => [setups] },
+);
+
 const boresFrom = memo(
-  (hole: Hole, solid: Solid, faces: readonly Face[]): readonly Bored[] => {
+  (site: Site, hole: Hole, faces: readonly Face[]): readonly Bored[] => {
     const face = faces.includes(hole.face) ? hole.face : faces[0];
     if (!face) return [];
-    const bores = solid.voidsOf(hole.name).filter((v) => v.role === 'bore');
-    return bores.map((of) => bored(of, hole, face, faces, without(solid, hole.name, of)));
+    const bores = site.own.filter((v) => v.role === 'bore');
+    return bores.map((of) => bored(of, hole, face, faces, without(site, hole.name, of)));
   },
-  { owners: 'second', size: 4 },
+  { size: 4 },
 );
 
 /** Of a volume on the finished part, and where a planner drills it in several orders. */

@@ -21,6 +21,7 @@ import { type Corner, insideCorners, isWall } from './corners';
 import { lowestDepth } from './lowest';
 import { widestFor } from './room';
 import { dot, ofFrame } from './section';
+import { type Site, siteOf } from './site';
 
 /** One removed volume that a mill goes round in. */
 export interface MilledVoid {
@@ -47,17 +48,23 @@ export const MILLED: ReadonlySet<Void['role']> = new Set(['pocket', 'slot', 'ste
 /** The milled volumes of a feature, one for each member of a pattern; none for holes, edges, undercuts, leaning ones. */
 export function milledVoids(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[] {
   if (!isMilled(feature)) return [];
-  // The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question.
-  return milledFrom(feature, solid, facesToJudge(feature, part, solid), part);
+  return milledHere(feature, solid, part);
 }
 
+/** The same solid is asked for other set-ups where a plan is tried: from which faces is part of the question. */
+const milledHere = memo(
+  (feature: Feature, solid: Solid, part: Part): readonly MilledVoid[] =>
+    milledFrom(siteOf(feature, solid), feature, facesToJudge(feature, part, solid), part),
+  { owners: 'second', size: 4, by: (_, __, { setups, tolerance }) => [setups, tolerance?.name] },
+);
+
 const milledFrom = memo(
-  (feature: Feature, solid: Solid, faces: readonly Face[], part: Part): readonly MilledVoid[] =>
+  (site: Site, feature: Feature, faces: readonly Face[], part: Part): readonly MilledVoid[] =>
     sameList(
       feature,
-      work(feature, faces, solid).map((m) => wide(m, widestFor(feature, m.neckMm, part))),
+      work(feature, faces, site).map((m) => wide(m, widestFor(feature, m.neckMm, part))),
     ),
-  { owners: 'second', size: 4, by: (_, __, faces, { tolerance }) => [faces, tolerance?.name] },
+  { size: 4, by: (_, feature, faces, { tolerance }) => [feature, faces, tolerance?.name] },
 );
 
 /** As long as nothing near it changes it is the same object, for what is worked out from it. */
@@ -86,7 +93,8 @@ export function milledIn(
  */
 export function fromItsSide(feature: Feature, part: Part, solid: Solid): readonly MilledVoid[] {
   if (feature.kind !== 'step' && !isChannel(feature)) return [];
-  if (isChannel(feature) && feature.floorRadius.mm > 0) return milledFrom(feature, solid, [feature.face], part);
+  if (isChannel(feature) && feature.floorRadius.mm > 0)
+    return milledFrom(siteOf(feature, solid), feature, [feature.face], part);
   const [face] = facesToJudge(feature, part, solid);
   if (!face || FACE_AXIS[face].axis === FACE_AXIS[feature.face].axis) return [];
   return milledIn(feature, sidewaysOf(feature, solid, face), solid, part, face);
@@ -109,16 +117,15 @@ const sidewaysOf = memo(
   { owners: 'second', size: 4 },
 );
 
-function work(feature: Feature, approaches: readonly Face[], solid: Solid): readonly MilledVoid[] {
-  const made = solid
-    .voidsOf(feature.name)
+function work(feature: Feature, approaches: readonly Face[], site: Site): readonly MilledVoid[] {
+  const made = site.own
     .filter((v) => MILLED.has(v.role))
-    .flatMap((v) => milledVoid(v, feature, approaches, solid) ?? []);
+    .flatMap((v) => milledVoid(v, feature, approaches, site) ?? []);
   return made.map((m) => (made.length > 1 ? joined(m, made) : m));
 }
 
 /** Worked out anew only when the feature, what stands or is cut beside it, or the faces it is judged from changed. */
-function milledVoid(v: Void, feature: Feature, faces: readonly Face[], { body, voids }: Solid): MilledVoid | undefined {
+function milledVoid(v: Void, feature: Feature, faces: readonly Face[], { body, voids }: Site): MilledVoid | undefined {
   return milledBeside(v, feature, faces, { body, voids: beside(v, { voids }) });
 }
 

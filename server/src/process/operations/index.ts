@@ -6,9 +6,9 @@ import { Later, memo } from '../../memo';
 import { type ByForm, type FeatureForm, type Forms, homeOf, ofForm } from '../../model/feature-kinds';
 import { FACES, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
-import { beside } from '../column';
 import { facesToJudge } from '../milling';
 import type { PartInShop } from '../part-in-shop';
+import { type Site, siteOf } from '../site';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
 import { discOperation } from './disc-cuts';
 import { asFinished } from './finish-feed';
@@ -27,19 +27,25 @@ const KEEP = 8;
 
 /** Empty for what removes nothing. */
 export function operationsOf(feature: Feature, { part, solid, shop }: PartInShop): readonly Operation[] {
-  return operationsIn(feature, solid, part, shop);
+  return operationsHere(siteOf(feature, solid), feature, solid, part, shop);
 }
 
 /** Asked again of the same part nothing near need be compared. */
-const operationsIn = memo(
-  (feature: Feature, solid: Solid, part: Part, shop: Shop): readonly Operation[] => {
-    const near = solid.voidsOf(feature.name).flatMap((v) => beside(v, solid));
+const operationsHere = memo(
+  (site: Site, feature: Feature, solid: Solid, part: Part, shop: Shop): readonly Operation[] => {
+    const near = site.voids;
     return operationsNear(feature, { part, solid, shop, near }, new Later(() => standing(feature, part, near)));
   },
   {
-    owners: 'second',
     size: KEEP,
-    by: (_, __, { setups, stock, material, tolerance }, shop) => [shop, setups, stock, material?.name, tolerance?.name],
+    by: (_, feature, __, { setups, stock, material, tolerance }, shop) => [
+      feature,
+      shop,
+      setups,
+      stock,
+      material?.name,
+      tolerance?.name,
+    ],
   },
 );
 
