@@ -2,7 +2,7 @@
 
 import { memo } from '../../memo';
 import { materialOf } from '../../model/material-of';
-import { featureNameOf } from '../../model/member-name';
+import { featureNameOf, memberName } from '../../model/member-name';
 import { FACES, type Face, type Feature } from '../../model/model';
 import type { ChamferMill, Machine } from '../../model/shop-model';
 import { isCone } from '../../model/tool-kinds';
@@ -11,7 +11,7 @@ import { type Lack, type Missing, type Operation, operationsOf } from '../../pro
 import { facingCuts } from '../../process/operations/facing';
 import { leans } from '../../process/operations/seen';
 import { unfit } from '../../process/operations/unfit';
-import { timelineOf } from '../../process/stock';
+import { cutsOf, timelineOf } from '../../process/stock';
 import type { Material } from '../../tables/materials';
 import { lengthsIn } from '../../text/format';
 import type { Span } from '../../text/tree';
@@ -21,6 +21,7 @@ import { setLength } from '../kit/edits';
 import { setField } from '../kit/fields';
 import { list, roundDown, spanOf, subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
+import { isAir } from '../kit/samples';
 
 /** What a more exact rule says of it: where one of these stands, the same is not told twice. */
 const SAID_BY: Readonly<Record<Lack, readonly string[]>> = {
@@ -62,6 +63,17 @@ const FIELDS: Readonly<Record<Lack, readonly string[]>> = {
   stronger: ['depth', 'width', 'diameter'],
 };
 
+/** It says of a feature that others cut all of it: nothing has to make it, where its turn comes after theirs. */
+const IDLE = 'form/removes-nothing';
+
+function isNeedless(feature: Feature, { part, solid, raised = [] }: RuleContext): boolean {
+  const idle = raised.find((f) => f.rule === IDLE && f.of.some((name) => featureNameOf(name) === feature.name));
+  const voids = solid.voidsOf(feature.name);
+  const members = new Set(voids.map((v) => memberName(feature.name, v.member)));
+  if (!idle || [...members].some((name) => !idle.of.includes(name))) return false;
+  return cutsOf(timelineOf(part, solid), feature).every((cut) => cut.removes.every((v) => isAir(v, cut.before)));
+}
+
 interface Lacking {
   readonly of: readonly string[];
   readonly missing: Missing;
@@ -73,6 +85,7 @@ function* lacking(context: RuleContext): Generator<Lacking> {
   for (const feature of part.features) {
     const told = new Set<string>();
     for (const missing of missingOf(operationsOf(feature, { part, solid, shop }), materialOf(part), shop.machines[0])) {
+      if (isNeedless(feature, context)) break;
       if (told.has(missing.wanted)) continue;
       told.add(missing.wanted);
       // How round a corner must be that stands square is for its own rule, which knows what nobody will notice.
@@ -197,7 +210,7 @@ export const noTool: Rule = defineRule({
   good: edited(BAD, ['size: 15', 'size: 4']),
   mends: 'Use the nearest size that a tool in the shop makes.',
   when: 'after',
-  under: [...new Set(Object.values(SAID_BY).flat())],
+  under: [IDLE, ...new Set(Object.values(SAID_BY).flat())],
   *find(context): Generator<Hit> {
     const { part, raised = [] } = context;
     for (const found of lacking(context)) {

@@ -10,6 +10,8 @@ import { holds } from '../../geometry/solid/prism';
 import type { Point2, Solid, Vec3, Void } from '../../geometry/types';
 import { boxesMeet } from '../../geometry/vector';
 import { memo } from '../../memo';
+import type { Workpiece } from '../../process/stock';
+import { isMaterial } from '../../process/stock/in-process-stock';
 import { inPart } from './voids';
 
 /** How far inside the outline the points along it stand, mm. */
@@ -71,6 +73,11 @@ export function takesAlone(v: Void, solid: Solid, nothingMm3: number): boolean {
   if (!boxesMeet(v.bounds, solid.body.box)) return false;
   const others = nearTo(solid.voids, v.bounds).filter((w) => w !== v && boxesMeet(v.bounds, w.bounds));
   return isAloneSomewhere(v, others, solid) || solid.aloneMm3(v) > nothingMm3;
+}
+
+/** No point that is looked at in it is material. */
+export function isAir(v: Void, work: Workpiece): boolean {
+  return !some(samplesOf(v), (p) => isMaterial(work, p));
 }
 
 /** A point that no other takes proves it, and goes on doing so as long as the others that it meets are the same. */
