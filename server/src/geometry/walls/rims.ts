@@ -4,7 +4,7 @@
  */
 
 import { heed } from '../../effort';
-import { SAME } from '../../tolerance';
+import { HAIR, SAME } from '../../tolerance';
 import type { Vec3, Wall } from '../types';
 import { add, cross, dot, length, scale, sub } from '../vector';
 
@@ -42,8 +42,10 @@ export function rimsOf(wall: Pick<Wall, 'at' | 'a' | 'thicknessMm' | 'type'>, is
   const inWall = add(first, n, -dot(first, n));
   const up = scale(inWall, 1 / length(inWall));
   const along = cross(n, up);
+  // Thinnest at the rim: a hair into the wall, so that no step is taken along a surface, where rounding decides.
+  const from = [up, scale(up, -1)].map((d) => add(middle, d, HAIR)).find((p) => isMaterial(p)) ?? middle;
   const both = (d: Vec3): readonly [Rim, Rim] => {
-    const rim = (way: Vec3) => follow({ from: middle, way, n, thicknessMm }, isMaterial);
+    const rim = (way: Vec3) => follow({ from, way, n, thicknessMm }, isMaterial);
     return [rim(scale(d, -1)), rim(d)];
   };
   return [both(along), both(up)];
