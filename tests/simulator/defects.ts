@@ -41,7 +41,45 @@ const outline = (depth: string | number) =>
   `  c: { kind: contour, face: top, path: [{ x: 9, y: 9, round: 6 }, { x: 51, y: 9, round: 6 }, { x: 51, y: 31, round: 6 }, { x: 9, y: 31, round: 6 }], depth: ${depth} }\n`;
 const ENDS = 'stock: { form: flat-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }\n';
 
+const ANGLE = 'stock: { form: angle, axis: x, wall: 6, open: [back, top] }\n';
+const leg = (along: string) =>
+  `  b: { kind: hole, face: bottom, at: { x: ${along}, y: 26 }, diameter: 5, depth: through }\n`;
+const TUBE = 'stock: { form: tube, axis: x, wall: 4 }\n';
+
 export const PLANTED: readonly Planted[] = [
+  {
+    rule: 'access/reach',
+    what: 'an angle: its near leg is drilled from outside with the same drill that does not reach past the far one',
+    good: block(
+      '  h: { kind: hole, face: front, at: { x: center, z: 26 }, diameter: 5, depth: through }\n',
+      setup('h', { up: 'front', jaws: '[bottom, top]' }),
+      '{ x: 60, y: 60, z: 40 }',
+      ANGLE,
+    ),
+    bad: block(
+      '  h: { kind: hole, face: front, at: { x: center, z: 3 }, diameter: 5, depth: through }\n',
+      setup('h', { up: 'front', jaws: '[bottom, top]' }),
+      '{ x: 60, y: 60, z: 40 }',
+      ANGLE,
+    ),
+  },
+  {
+    rule: 'access/jaw',
+    what: 'an angle: its leg is drilled beside the jaw, or where the jaw is',
+    good: block(leg('20'), setup('b'), '{ x: 60, y: 40, z: 40 }', ANGLE),
+    bad: block(
+      '  s: { kind: step, face: top, along: front, width: 3, depth: 34 }\n',
+      setup('s'),
+      '{ x: 60, y: 40, z: 40 }',
+      ANGLE,
+    ),
+  },
+  {
+    rule: 'corner/square',
+    what: 'a tube: a window through its upper wall',
+    good: block(pocket(4, 5), setup('p'), '{ x: 60, y: 40, z: 30 }', TUBE),
+    bad: block(pocket(0, 5), setup('p'), '{ x: 60, y: 40, z: 30 }', TUBE),
+  },
   {
     rule: 'corner/square',
     what: 'square inside corners',

@@ -2,6 +2,7 @@
 import { FACE_AXIS, FACES, type Face, type Part } from '../../server/src/model/model';
 import { AXIS, type Taken, type Vec } from './frame';
 import { firstAt, type Grid, gridOf, HAIR_MM, type Line, lineOf, placeOf, type Wanted } from './grid';
+import { isHollow, wallPlanes } from './hollow';
 import { type Stop, stopsOf } from './stops';
 import { takenBy } from './voids';
 
@@ -51,6 +52,18 @@ export function fieldOf(part: Part, wantedFine = 0.25): Field {
     part.size as Vec,
     part.body?.form === 'round' ? { axis: AXIS[part.body.axis], radius: part.body.diameter.mm / 2 } : undefined,
   );
+  for (let c = 0; part.stock.section && c < grid.size; c++)
+    if (
+      stock[c] &&
+      isHollow(
+        part,
+        stockBox,
+        placeOf(grid, c).map((n, k) => grid.lines[k as 0]!.mid[n]!),
+      )
+    ) {
+      stock[c] = 0;
+      finished[c] = 0;
+    }
   const cellsOf = new Map<string, Int32Array>();
   const seen = new Uint8Array(grid.size);
   const either = new Uint8Array(grid.size);
@@ -98,7 +111,8 @@ function stockBoxOf(part: Part): { min: Vec; max: Vec } {
 function barOf(part: Part): { axis: 0 | 1 | 2; radius: number } | undefined {
   const { stock, body } = part;
   const diameter = stock.diameter?.mm ?? (!stock.written && body?.form === 'round' ? body.diameter.mm : undefined);
-  if (diameter === undefined || (stock.written && stock.form !== 'round-bar')) return undefined;
+  if (diameter === undefined || (stock.written && stock.form !== 'round-bar' && stock.form !== 'tube'))
+    return undefined;
   return { axis: AXIS[stock.axis ?? (body?.form === 'round' ? body.axis : 'z')], radius: diameter / 2 };
 }
 
@@ -116,6 +130,7 @@ function makeGrid(
   ];
   for (const k of [0, 1, 2] as const)
     for (const p of [0, part.size[k]!, stock.min[k]!, stock.max[k]!]) wanted[k].planes.add(clean(p));
+  for (const [k, at] of wallPlanes(part, stock)) wanted[k].planes.add(clean(at));
   for (const s of stops) if (s) wanted[s.axis].planes.add(clean(s.at));
   for (const bar of [barOf(part), part.body?.form === 'round' ? { axis: AXIS[part.body.axis] } : undefined])
     if (bar)

@@ -11,7 +11,7 @@ import type { Vec3, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, type Face } from '../../model/model';
-import { ROUNDING } from '../../tolerance';
+import { ROUNDING, SAME } from '../../tolerance';
 import { forkGives } from './fork';
 import type { InJaws } from './in-jaws';
 
@@ -85,7 +85,8 @@ export const squeezedIn = memo((x: InJaws, youngMPa: number): readonly Squeezed[
   for (const v of voids) {
     const sides = sidesOf(v, x);
     if (!sides || (sides.armMm === Number.POSITIVE_INFINITY && !sides.floored)) continue;
-    if (!tube)
+    const hollow = !tube && sides.radiusMm !== undefined && isHollowBar(v, sides.radiusMm, x);
+    if (!tube && !hollow)
       made.push(
         isFork(sides) ? fork(v, sides, sides.armMm!, youngMPa) : strips(v, sides, bornBy(sides, area, x), youngMPa),
       );
@@ -93,6 +94,23 @@ export const squeezedIn = memo((x: InJaws, youngMPa: number): readonly Squeezed[
   }
   return made;
 });
+
+/** Of its bar's outside radius so much is hollow: then the whole of it gives as a ring, whichever way it lies. */
+const HOLLOW = 0.5;
+
+/** A bore along a lying round bar's middle: flat jaws press it along two lines too. */
+function isHollowBar(
+  { bounds: { min, max }, frame }: Void,
+  radiusMm: number,
+  { inTime: s, inVise: h }: InJaws,
+): boolean {
+  const { body } = s.after;
+  if (body.form !== 'round' || body.axis === h.jawAxis || axisOf(frame.w) !== body.axis) return false;
+  if (radiusMm < HOLLOW * body.radius) return false;
+  return ([0, 1, 2] as const).every(
+    (i) => i === body.axis || Math.abs(min[i] + max[i] - body.box.min[i] - body.box.max[i]) < 2 * SAME,
+  );
+}
 
 /**
  * What a wall is pressed over. Flat work bears where the jaws touch; a lying bar along a line, from which the force spreads at

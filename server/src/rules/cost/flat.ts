@@ -36,9 +36,9 @@ export interface FlatBlank {
   readonly starts: number;
 }
 
-/** Through features along the axis that has the most of them; undefined where none goes through, or of a round body. */
+/** Through features along the axis that has the most of them; undefined where none goes through, of a round body, or of a section: no plate has its hollow. */
 export const flatBlankOf = memo((part: Part, solid: Solid): FlatBlank | undefined => {
-  if (part.body?.form !== 'box' || part.broken.size > 0) return undefined;
+  if (part.body?.form !== 'box' || part.stock.section || part.broken.size > 0) return undefined;
   const axes = [...new Set(part.features.map((f) => FACE_AXIS[f.face].axis))];
   const by = axes.map((axis) => ({ axis, flat: part.features.filter((f) => isFlat(f, axis)) }));
   const best = by.reduce<(typeof by)[0] | undefined>(

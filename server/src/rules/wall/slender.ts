@@ -1,3 +1,4 @@
+import { isNeverThere } from '../../geometry/solid/stock-body';
 import type { Wall } from '../../geometry/types';
 import type { Cut } from '../../process/stock/types';
 import { SAME } from '../../tolerance';
@@ -11,6 +12,7 @@ import { thicken } from './thicken';
 import {
   canBend,
   deepestMm,
+  isVoid,
   type Pair,
   pairsOf,
   placesOf,
@@ -78,7 +80,7 @@ export const slender: Rule = defineRule({
     const { solid, limit } = context;
     const most = limit('ratio');
     const below = deepestMm(solid) / most;
-    const over = (w: Wall) => canBend(w) && ratioOf(w) > most + SAME;
+    const over = (w: Wall) => canBend(w) && !isOfTube(w) && ratioOf(w) > most + SAME;
     const pairs = pairsOf(wallsBelow(context, below, { bending: true }).filter(over), (w) => -ratioOf(w));
     yield* pairs;
     const told = new Set(pairs.map((p) => pairName(p.wall)));
@@ -122,6 +124,11 @@ export const slender: Rule = defineRule({
     yield* shallower(wall, context);
   },
 });
+
+/** Held along both its edges: no wall that stands. As a plate `wall/deflects` judges it. */
+function isOfTube({ a, b }: Wall): boolean {
+  return [a, b].some((v) => isVoid(v) && isNeverThere(v) && v.role !== 'step');
+}
 
 /** Higher while it is cut than it is in the end. */
 function lowered(wall: Wall, until: Cut, { part, limit, about }: RuleContext): Told {
