@@ -15,6 +15,7 @@ describe('what the format has no word for', () => {
     ['surface: Ra 1.6\n', /Write `finish` at a feature/],
     ['heat-treatment: T6\n', /Write `treatment` here/],
     ['stock: { form: tube }\n', /A tube needs its `wall`/],
+    ['stock: { form: angle }\n', /An angle needs its `wall`/],
     ['stock: { form: i-beam }\n', /`form: flat-bar` with its outer sizes/],
     ['stock: { form: casting }\n', /`form: block` and what is on each face in `extra`/],
     [`${hole('note: x')}tolerances:\n  - { roundness: 0.05, of: h }\n`, /Did you mean `circularity`/],

@@ -48,6 +48,8 @@ describe('cuts that touch exactly', () => {
     assert.deepEqual(of(block(BODY, hole('a', 'x: center, y: center', 6, 'through', 'from: seat') + seat)), []);
     const side = `  bolt: { kind: hole, face: left, at: { y: center, z: 16 }, diameter: 4, depth: 10 }\n`; // its point comes through
     assert.deepEqual(of(block(BODY, side + one)), []);
+    const leg = `part: p\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 40 }\nstock: { form: angle, wall: 4, open: [back, top] }\nfeatures:\n  bolt: { kind: hole, face: bottom, at: { x: 20, y: 25 }, diameter: 5.5, depth: 4 }\n`;
+    assert.deepEqual(of(leg), []);
     const third = pocket('over', { at: 'x: 30, y: center', size: [12, 24], depth: 9 });
     assert.deepEqual(
       of(block(BODY, `${one}${pocket('two', { at: 'x: 40, y: center', size: [20, 16], depth: 6 })}${third}`)),

@@ -91,7 +91,10 @@ function withoutSkin(v: Void, body: BodyShape): Void {
 
 /** Two cuts open into each other wherever any volume of the one, the point of a drill too, reaches into the other. */
 function overlap(a: Void, b: Void, solid: Solid): boolean {
-  const [ofA, ofB] = [a, b].map((v) => solid.voidsOf(v.feature).filter((o) => sameCut(o, v))) as [Void[], Void[]];
+  const [ofA, ofB] = [a, b].map((v) => [v, ...solid.voidsOf(v.feature).filter((o) => o !== v && sameCut(o, v))]) as [
+    Void[],
+    Void[],
+  ];
   return ofA.some((x) => ofB.some((y) => boxesMeet(x.bounds, y.bounds) && solid.sharedMm3(x, y) > SHARED_MM3));
 }
 

@@ -57,7 +57,10 @@ export function sectionOf(
   const wall = work.length(map, 'wall');
   if (!wall) {
     if (!at(map, 'wall'))
-      work.fail(`A ${stock.form} needs its \`wall\`: how thick it is. Write it like \`wall: 3\`.`, entry.key.span);
+      work.fail(
+        `${article(stock.form)} ${stock.form} needs its \`wall\`: how thick it is. Write it like \`wall: 3\`.`,
+        entry.key.span,
+      );
     return undefined;
   }
   const flange = kind.flanges && at(map, 'flange') ? work.length(map, 'flange') : undefined;
@@ -93,6 +96,8 @@ function axisOf({ sawn }: Outside, sizes: readonly [number, number, number] | un
   return sizes ? (['x', 'y', 'z'] as const)[sizes.indexOf(Math.max(...sizes))]! : 'x';
 }
 
+const article = (form: StockForm) => (/^[aeiou]/.test(form) ? 'An' : 'A');
+
 const LIKE: Readonly<Record<1 | 2, string>> = { 1: '[top]', 2: '[back, top]' };
 
 /** So many sides of the bar, none of them its ends, and of an angle two that meet. */
@@ -121,6 +126,6 @@ function isOpenRight(
   }
   const meet = wanted === 1 || (ways.length === 2 && (ways[0]![0] === 0) !== (ways[1]![0] === 0));
   if (open.length === wanted && meet) return true;
-  work.fail(`An \`${form}\` needs \`open\`: ${what}. ${like}.`, span);
+  work.fail(`${article(form)} ${form} needs \`open\`: ${what}. ${like}.`, span);
   return false;
 }
