@@ -113,6 +113,18 @@ export function barsFor(part: Part, bar: Bar, shop: Shop): readonly RackItem[] {
   });
 }
 
+/** What the shop has to make the part from: bars of its section, or plates of its thickness. */
+export function rackOf(part: Part, shop: Shop): readonly RackItem[] {
+  const bar = barOf(part);
+  if (bar) return barsFor(part, bar, shop);
+  if (part.stock.form !== 'plate') return [];
+  const thickMm = Math.min(...stockSizeMm(part));
+  return shop.rack.filter(
+    (r) =>
+      r.form === 'plate' && r.material === part.material?.name && Math.abs((rackSection(r)?.[1] ?? 0) - thickMm) <= 0.1,
+  );
+}
+
 /** That there are: to buy, or on the rack. */
 export function rackLengths({ lengthsMm, offcutsMm }: RackItem): readonly number[] {
   return [...lengthsMm, ...offcutsMm];

@@ -106,6 +106,11 @@ export interface Stock {
   readonly axis?: Axis;
   /** Of tube, angle, channel and tee. */
   readonly section?: Section;
+  /** Across it as supplied, where the text says so: with limits, where those are known. */
+  readonly thickness?: Length;
+  readonly width?: Length;
+  /** Of its faces as supplied. */
+  readonly flatness?: Length;
   readonly span: Span;
 }
 

@@ -1,8 +1,8 @@
 /** Machines, vises, holders and bars of a shop, from their text, with the usual values where something is left out. */
 import { findMaterial, nearestMaterial } from '../tables/materials';
-import { at, type MapEntry, type MapNode, mapAt, scalarAt } from '../text/tree';
+import { at, type MapEntry, type MapNode, mapAt, scalarAt, type TextNode } from '../text/tree';
 import { isSound } from './header';
-import type { StockForm } from './model';
+import type { Length, StockForm } from './model';
 import { quote, replace } from './resolve/problem';
 import { rackItem } from './schema/rack';
 import { holder, machine, vise, ZERO_ERRORS } from './schema/shop';
@@ -10,6 +10,7 @@ import { sectionKind } from './section';
 import type { Fields } from './shop-fields';
 import type { Machine, RackItem, Shop, Vise } from './shop-model';
 import { sound } from './shop-sound';
+import { tolerancedLength } from './toleranced-length';
 
 const PRACTICE = 'common practice, no source';
 /** Play of the screws of a machine that hands feed, and how fast they do. */
@@ -215,13 +216,11 @@ export function readRackItem(fields: Fields, node: MapNode, i: number, own: read
   const before = fields.problems.length;
   const form = fields.word(node, 'form') as StockForm;
   const section = mapAt(node, 'section');
-  const widthMm = fields.size(section, 'width');
-  const thicknessMm = scalarAt(section, 'thickness')
-    ? fields.size(section, 'thickness')
-    : form === 'square-bar'
-      ? widthMm
-      : undefined;
-  const diameterMm = fields.size(node, 'diameter');
+  const width = sizeOf(fields, section, 'width');
+  const thickness = sizeOf(fields, section, 'thickness') ?? (form === 'square-bar' ? width : undefined);
+  const diameter = sizeOf(fields, node, 'diameter');
+  const [widthMm, thicknessMm, diameterMm] = [width?.mm, thickness?.mm, diameter?.mm];
+  const limits = limitsOf({ width, thickness, diameter });
   const wallMm = fields.size(node, 'wall');
   const flangeMm = fields.size(node, 'flange');
   sectionFits(fields, node, form, what, { widthMm, thicknessMm, diameterMm });
@@ -241,12 +240,26 @@ export function readRackItem(fields: Fields, node: MapNode, i: number, own: read
     ...(diameterMm !== undefined && { diameterMm }),
     ...(wallMm !== undefined && { wallMm }),
     ...(flangeMm !== undefined && { flangeMm }),
+    ...(limits && { limits }),
     lengthsMm,
     ...(perMetre !== undefined && { perMetre }),
     ...(prices && { prices }),
     offcutsMm,
     span: node.span,
   };
+}
+
+function sizeOf(fields: Fields, map: TextNode | undefined, key: string): Length | undefined {
+  const node = scalarAt(map, key);
+  return node && tolerancedLength(fields, node, node.source);
+}
+
+function limitsOf(sizes: Readonly<Record<'width' | 'thickness' | 'diameter', Length | undefined>>): RackItem['limits'] {
+  const known = Object.entries(sizes).flatMap(([side, size]) => {
+    const { upperMm, lowerMm } = size?.tolerance ?? {};
+    return upperMm === undefined || lowerMm === undefined ? [] : [[side, { upperMm, lowerMm }] as const];
+  });
+  return known.length > 0 ? Object.fromEntries(known) : undefined;
 }
 
 /** Undefined where there is no such list. */

@@ -90,6 +90,11 @@ export interface AnglePlate {
   readonly thicknessMm: number;
 }
 
+export interface Limits {
+  readonly upperMm: number;
+  readonly lowerMm: number;
+}
+
 export interface RackItem {
   readonly form: StockForm;
   readonly material: string;
@@ -99,6 +104,8 @@ export interface RackItem {
   /** Of tube, angle, channel and tee; flanges only where they are written. */
   readonly wallMm?: number;
   readonly flangeMm?: number;
+  /** How far it is off as supplied, where its sheet says so. */
+  readonly limits?: Readonly<Partial<Record<'width' | 'thickness' | 'diameter', Limits>>>;
   /** That can be bought. */
   readonly lengthsMm: readonly number[];
   readonly perMetre?: number;

@@ -3,7 +3,7 @@ import type { Part } from './model';
 import { acrossSection, hollowAreaMm2, sectionKind } from './section';
 
 /** Envelope of the stock along x, y, z in mm. A round bar's own diameter stands in for the two axes across it. */
-export function stockSizeMm(part: Part): readonly [number, number, number] {
+export function stockSizeMm(part: Pick<Part, 'stock' | 'size' | 'body'>): readonly [number, number, number] {
   const { stock, size } = part;
   const extra = (face: keyof typeof stock.extra) => stock.extra[face]?.mm ?? 0;
   const boxed: [number, number, number] = [

@@ -1,12 +1,13 @@
 /** Sides of a part that stay as the bar came, and how far a bar is off there. */
 
-import { barOf } from '../model/bar';
+import { barOf, rackOf } from '../model/bar';
 import { materialOf } from '../model/material-of';
-import type { Axis, Face, Part } from '../model/model';
+import type { Axis, Face, Length, Part } from '../model/model';
 import { sawnFaces } from '../model/sawn-off';
+import type { RackItem, Shop } from '../model/shop-model';
 import { stockSizeMm } from '../model/stock';
 import { alloyOf, type BarDeviation, type BarSort, barDeviation, carbonOf } from '../tables/bar-tolerances';
-import { ROUNDING } from '../tolerance';
+import { ROUNDING, SAME } from '../tolerance';
 
 export const ENDS: Readonly<Record<Axis, readonly [Face, Face]>> = {
   x: ['left', 'right'],
@@ -19,38 +20,49 @@ interface Supplied {
   readonly axis: Axis;
   readonly faces: readonly [Face, Face];
   readonly sizeMm: number;
-  readonly off: BarDeviation;
+  readonly off: SuppliedOff;
+}
+
+interface SuppliedOff extends BarDeviation {
+  /** Said of this stock by part or rack, not by the standard of such bars. */
+  readonly known?: true;
 }
 
 /**
  * Of a flat or square bar: each side across it of which neither face is sawn, has anything outside it, or is faced in a
  * set-up. Of a plate its thickness, by the same.
  */
-export function suppliedAcross(part: Part): readonly Supplied[] {
+export function suppliedAcross(part: Part, shop: Shop): readonly Supplied[] {
   const { stock } = part;
   if (!part.body || !stock.written || !['flat-bar', 'square-bar', 'plate'].includes(stock.form)) return [];
   const bar = barOf(part);
-  const cut = new Set([
-    ...sawnFaces(part).map((s) => s.name as string),
-    ...(part.setups ?? []).flatMap((s) => s.cuts.map((c) => c.name)).filter((n) => !part.featureByName.has(n)),
-  ]);
   return AXES.flatMap((axis) => {
     const faces = ENDS[axis];
-    const untouched = faces.every((f) => !cut.has(f) && (stock.extra[f]?.mm ?? 0) <= ROUNDING);
-    const off = untouched && axis !== bar?.axis ? barOff(part, axis) : undefined;
+    const untouched = faces.every((f) => staysAsSupplied(f, part));
+    const off = untouched && axis !== bar?.axis ? barOff(part, axis, shop) : undefined;
     return off ? [{ axis, faces, sizeMm: stockSizeMm(part)[AXES.indexOf(axis)]!, off }] : [];
   });
 }
 
+/** No saw, no stock outside it, and no set-up that faces it. */
+export function staysAsSupplied(face: Face, part: Part): boolean {
+  return (
+    part.stock.written &&
+    (part.stock.extra[face]?.mm ?? 0) <= ROUNDING &&
+    !sawnFaces(part).some((s) => s.name === face) &&
+    !(part.setups ?? []).some((s) => s.cuts.some((c) => c.name === face && !part.featureByName.has(face)))
+  );
+}
+
 /** How far the diameter of a round body is off that stays as its bar came; undefined where something is turned or milled off it. */
-export function suppliedRound(part: Part): BarDeviation | undefined {
+export function suppliedRound(part: Part, shop: Shop): SuppliedOff | undefined {
   const { body, stock } = part;
   if (body?.form !== 'round' || !stock.written || stock.form !== 'round-bar') return undefined;
   const across = AXES.filter((a) => a !== body.axis);
   if ((stock.axis ?? body.axis) !== body.axis || (stock.diameter && stock.diameter.mm > body.diameter.mm + ROUNDING))
     return undefined;
   if (across.some((a) => ENDS[a].some((f) => (stock.extra[f]?.mm ?? 0) > ROUNDING))) return undefined;
-  return barOff(part, across[0]!);
+  return barOff(part, across[0]!, shop);
 }
 
 const FORMS: Readonly<Record<string, BarSort['form']>> = {
@@ -60,16 +72,42 @@ const FORMS: Readonly<Record<string, BarSort['form']>> = {
   plate: 'plate',
 };
 
-/** How far the part's bar or plate may be off along one of its own axes across it; undefined where no table has it. */
-export function barOff(part: Part, axis: Axis): BarDeviation | undefined {
-  const material = materialOf(part);
-  const form = FORMS[part.stock.form];
-  if (!form || !material || !part.body) return undefined;
-  const bar = barOf(part);
+/** How far the part's bar or plate may be off along one of its own axes across it: as the part says, else as the rack does, else by its standard. */
+export function barOff(part: Part, axis: Axis, shop: Shop): SuppliedOff | undefined {
+  if (!part.body) return undefined;
   const sizes = stockSizeMm(part);
   const sizeMm = sizes[AXES.indexOf(axis)]!;
   // A plate is as thick as it is thin; its other sides are sawn from it.
-  if (!bar && sizeMm > Math.min(...sizes) + ROUNDING) return undefined;
+  if (!barOf(part) && sizeMm > Math.min(...sizes) + ROUNDING) return undefined;
+  return writtenOff(part, sizeMm) ?? offInShop(part, axis, shop);
+}
+
+/** By the text of the part. */
+export function writtenOff({ stock }: Part, sizeMm: number): SuppliedOff | undefined {
+  const sizes: readonly (Length | undefined)[] = [stock.thickness, stock.width, stock.diameter];
+  // A diameter that is not written is the body’s, with what the body wants of it.
+  const tolerance = sizes.find((l) => l && !l.from && Math.abs(l.mm - sizeMm) < SAME)?.tolerance;
+  if (tolerance?.upperMm === undefined || tolerance.lowerMm === undefined) return undefined;
+  return { upperMm: tolerance.upperMm, lowerMm: tolerance.lowerMm, source: 'by `stock`', known: true };
+}
+
+/** Whatever the part says of it: by what lies on the rack, else by the standard of such bars. */
+export function offInShop(part: Part, axis: Axis, shop: Shop): SuppliedOff | undefined {
+  const sizes = stockSizeMm(part);
+  const sizeMm = sizes[AXES.indexOf(axis)]!;
+  const bar = barOf(part);
+  const there = rackOf(part, shop);
+  const known = there.map((item) => rackOff(item, sizeMm));
+  if (known.length > 0 && known.every((off) => off !== undefined))
+    return {
+      upperMm: Math.max(...known.map((off) => off!.upperMm)),
+      lowerMm: Math.min(...known.map((off) => off!.lowerMm)),
+      source: `by the rack of ${shop.name}`,
+      known: true,
+    };
+  const material = materialOf(part);
+  const form = FORMS[part.stock.form];
+  if (!form || !material) return undefined;
   const carbon = carbonOf(material.name);
   const alloy = alloyOf(material.name);
   return barDeviation(sizeMm, material.family, {
@@ -79,4 +117,17 @@ export function barOff(part: Part, axis: Axis): BarDeviation | undefined {
     ...(carbon !== undefined && { carbon }),
     ...(alloy !== undefined && { alloy }),
   });
+}
+
+/** To a tenth of a millimetre, as bars are found. */
+const NEAR_MM = 0.1;
+
+function rackOff(item: RackItem, sizeMm: number) {
+  const sides = [
+    ['thickness', item.thicknessMm],
+    ['width', item.widthMm],
+    ['diameter', item.diameterMm],
+  ] as const;
+  const side = sides.find(([, mm]) => mm !== undefined && Math.abs(mm - sizeMm) <= NEAR_MM);
+  return side && item.limits?.[side[0]];
 }

@@ -285,6 +285,8 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
     more_mm: 'more to mill',
     from_mm: 'body now',
     to_mm: 'body then',
+    written_mm: 'tolerance width written',
+    rack_mm: 'tolerance width in the shop',
     longest_mm: 'longest bar',
     saved_cm3: 'saves',
     saved_money: 'saves',
@@ -295,6 +297,7 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
     bar_lower_mm: 'lowest of the bar',
     bar_upper_mm: 'highest of the bar',
   },
+  'stock/flatness': { flat_mm: 'flatness allowed', stock_flat_mm: 'flatness as supplied' },
   'stock/waste': { buy_to_fly: 'stock over part', percent: 'cut away … %' },
   'machine/travel': {
     size_mm: 'way of the spindle',

@@ -38,6 +38,7 @@ export const WITHOUT_SHOP: ReadonlySet<string> = new Set([
   'tol/distance',
   'stock/too-small',
   'stock/already-to-size',
+  'stock/flatness',
   'stock/unknown-material',
   'safety/material',
 ]);

@@ -11,6 +11,7 @@ import { sectionKind } from '../section';
 import { type Database, type Evaluation, itemsOf } from './evaluation';
 import { faceNamed } from './places';
 import { oddKeys, sectionOf } from './section';
+import { suppliedSizes } from './supplied-sizes';
 import { faultsOf, wanted } from './validate';
 
 /** Reports what a node's schema finds wrong; true where it can still be understood. */
@@ -127,11 +128,13 @@ export function stockOf(work: Evaluation, entry: MapEntry, body: Body | undefine
     const section = sectionOf(work, entry, outside, body);
     return section && { ...outside, ...section };
   }
-  return {
+  const stock: Stock = {
     ...base,
     ...(round && diameter && { diameter }),
     ...(round && { axis: axis ?? (body?.form === 'round' ? body.axis : 'z') }),
   };
+  const supplied = suppliedSizes(work, entry, stock, body);
+  return work.broken ? undefined : { ...stock, ...supplied };
 }
 
 /** Round bar has one; a tube is round where it has one or the body is. */

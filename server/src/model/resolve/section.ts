@@ -4,6 +4,7 @@ import type { Axis, Body, Face, Stock, StockForm } from '../model';
 import { acrossSection, isHollow, sectionKind, wayOf } from '../section';
 import { type Evaluation, itemsOf } from './evaluation';
 import { faceNamed } from './places';
+import { suppliedKeys } from './supplied-sizes';
 
 /** Keys that not every form has, and what they belong to. */
 const BELONGS = {
@@ -13,11 +14,14 @@ const BELONGS = {
   flange: 'channel and tee',
   root: 'tube, angle, channel and tee',
   open: 'angle, channel and tee',
+  thickness: 'flat bar and plate',
+  width: 'flat and square bar',
+  flatness: 'flat bar, square bar and plate',
 } as const;
 
 function keysOf(form: StockForm): readonly (keyof typeof BELONGS)[] {
   const kind = sectionKind(form);
-  if (!kind) return form === 'round-bar' ? ['diameter', 'axis'] : [];
+  if (!kind) return form === 'round-bar' ? ['diameter', 'axis'] : suppliedKeys(form);
   return [
     'axis',
     'wall',

@@ -69,6 +69,21 @@ export const stock = map(
         { example: '[back, top]' },
       ),
     ),
+    thickness: optional(
+      length('Thickness of a flat bar or plate as supplied, with the limits it is known to have.', {
+        example: '10 ±0.05',
+        fallback: 'by the body and `extra`, with the limits of the rack or a standard',
+      }),
+    ),
+    width: optional(
+      length('Width of a flat or square bar as supplied, with the limits it is known to have.', {
+        example: '40 h9',
+        fallback: 'by the body and `extra`, with the limits of the rack or a standard',
+      }),
+    ),
+    flatness: optional(
+      length('How flat its faces as supplied are, over the part.', { example: '0.1', fallback: 'not known' }),
+    ),
   },
   'What the part is cut from. Left out: a block of exactly the body’s size.',
   { example: '{ form: flat-bar, sawn: [left, right], extra: { left: 1.5, right: 1.5 } }' },

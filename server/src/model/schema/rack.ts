@@ -9,13 +9,15 @@ export const rackItem = map(
       map(
         {
           width: length('Width.', { example: '40' }),
-          thickness: optional(length('Thickness; left out for square bar.', { example: '16' })),
+          thickness: optional(length('Thickness; left out for square bar.', { example: '16 ±0.05' })),
         },
-        'Across the bar, as supplied. For plate: the width of the plate and its thickness. For a channel or tee: along its web’s or flange’s width first, then how deep it is.',
+        'Across the bar, as supplied. A tolerance may be behind each: the limits it is supplied in. For plate: the width of the plate and its thickness. For a channel or tee: along its web’s or flange’s width first, then how deep it is.',
         { example: '{ width: 40, thickness: 16 }' },
       ),
     ),
-    diameter: optional(length('Diameter of a round bar or tube.', { example: '40' })),
+    diameter: optional(
+      length('Diameter of a round bar or tube; of a bar with the limits it is supplied in.', { example: '40 h8' }),
+    ),
     wall: optional(
       length('Thickness of a tube’s wall, an angle’s legs, a channel’s or tee’s web.', {
         example: '3',

@@ -169,7 +169,7 @@ function barLink(face: Face, axis: Axis, { part, solid, shop, setups }: World): 
       by: 'bar',
     };
   }
-  const off = barOff(part, FACE_AXIS[face].axis);
+  const off = barOff(part, FACE_AXIS[face].axis, shop);
   return off && axis === FACE_AXIS[face].axis
     ? { what, halfMm: (off.upperMm - off.lowerMm) / 2, source: off.source, by: 'bar' }
     : undefined;

@@ -1,6 +1,7 @@
 /** hold/pieces – two pieces in one vise that it cannot hold both. */
 
 import { FACE_AXIS, type Part, type TwoPieces } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
 import { errorOf } from '../../process/stackup/errors';
 import { barOff } from '../../process/supplied';
 import { STAYS_SHARE } from '../../process/workholding/along';
@@ -62,12 +63,12 @@ function differOf({ inTime: s, inVise: h }: InJaws, { part, solid, shop }: RuleC
     const mm = Math.SQRT2 * Math.hypot(errorOf('cut', shop).mm, errorOf('seat', shop).mm);
     return { how: 'milled', mm };
   }
-  const band = bandOf(part, FACE_AXIS[h.fixed].axis);
+  const band = bandOf(part, FACE_AXIS[h.fixed].axis, shop);
   return { how: 'supplied', ...(band !== undefined && { mm: band }) };
 }
 
-function bandOf(part: Part, axis: 'x' | 'y' | 'z'): number | undefined {
-  const off = part.stock.written ? barOff(part, axis) : undefined;
+function bandOf(part: Part, axis: 'x' | 'y' | 'z', shop: Shop): number | undefined {
+  const off = part.stock.written ? barOff(part, axis, shop) : undefined;
   return off && off.upperMm - off.lowerMm;
 }
 

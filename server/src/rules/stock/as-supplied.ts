@@ -26,23 +26,24 @@ interface Loose extends Size {
   readonly general: boolean;
 }
 
-function* sizesOf(part: Part): Generator<Size> {
+function* sizesOf({ part, shop }: RuleContext): Generator<Size> {
   const { body } = part;
   if (body?.form === 'box')
-    for (const { axis, faces, off } of suppliedAcross(part)) {
+    for (const { axis, faces, off } of suppliedAcross(part, shop)) {
       yield { what: axis, faces, off, length: body[axis] };
       // The same said of its two faces as a distance.
       for (const { characteristic, of, value } of part.tolerances)
         if (characteristic === 'distance' && of.length === 2 && faces.every((f) => of.some((o) => o.name === f)))
           yield { what: `From ${faces[0]} to ${faces[1]} it`, faces, off, length: value };
     }
-  const off = suppliedRound(part);
+  const off = suppliedRound(part, shop);
   if (body?.form === 'round' && off) yield { what: 'diameter', faces: [], off, length: body.diameter };
 }
 
-function* loose({ part, limit }: RuleContext): Generator<Loose> {
+function* loose(context: RuleContext): Generator<Loose> {
+  const { part, limit } = context;
   const general = part.tolerance && parseGeneralTolerance(part.tolerance.name);
-  for (const size of sizesOf(part)) {
+  for (const size of sizesOf(context)) {
     const { tolerance, mm } = size.length;
     const { upperMm, lowerMm } = size.off;
     if (tolerance) {
@@ -56,6 +57,9 @@ function* loose({ part, limit }: RuleContext): Generator<Loose> {
     yield { ...size, allowed: [-half, half], general: true };
   }
 }
+
+/** Then more outside the body would be another bar than the one that is written. */
+const sizesWritten = ({ stock }: Part) => stock.thickness !== undefined || stock.width !== undefined;
 
 const signed = (mm: number, { units }: Part) => `${mm < 0 ? '−' : '+'}${writeLength(Math.abs(mm), units)}`;
 
@@ -80,7 +84,7 @@ export const asSupplied: Rule = defineRule({
   summary: 'A size between two faces as supplied has a closer tolerance than bars have.',
   why: 'These two faces are not cut, so the part is as wide as the bar. Bars are rolled, drawn or extruded within limits of their own. For a closer size mill one side, or measure the bar and choose it.',
   formula:
-    'The limits of the bar’s section, or of a plate’s thickness, against the tolerance of that size of the body. Extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221. Plate: EN 485-3. Cold drawn steel and stainless: EN 10278, ASTM A108. Brass and copper: EN 12164, EN 12167. Inch documents use the American ones. It counts where neither face is sawn, has stock on it or is faced. The general tolerance gives a hint, where the bar’s limits are over `general` times as wide.',
+    'The limits of the bar’s section, or of a plate’s thickness, against the tolerance of that size of the body. Extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221. Plate: EN 485-3. Cold drawn steel and stainless: EN 10278, ASTM A108. Brass and copper: EN 12164, EN 12167. Inch documents use the American ones. Limits that the part writes under `stock` count before those, then limits of the rack. It counts where neither face is sawn, has stock on it or is faced. The general tolerance gives a hint, where the bar’s limits are over `general` times as wide.',
   limits: [
     {
       name: 'general',
@@ -120,10 +124,17 @@ export const asSupplied: Rule = defineRule({
       },
     };
   },
-  keep: ({ length, off: { lowerMm, upperMm }, faces }) =>
+  keep: ({ length, off: { lowerMm, upperMm }, faces }, { part }) =>
     length.from
       ? undefined
-      : { span: length.span, text: length.text, tolerance: length.tolerance?.text, lowerMm, upperMm, face: faces[1] },
+      : {
+          span: length.span,
+          text: length.text,
+          tolerance: length.tolerance?.text,
+          lowerMm,
+          upperMm,
+          face: sizesWritten(part) ? undefined : faces[1],
+        },
   *mend({ span, text: size, tolerance, lowerMm, upperMm, face }, context) {
     const { part, length: shown } = context;
     const value = (tolerance ? size.slice(0, size.lastIndexOf(tolerance)) : size).trim();

@@ -3,9 +3,19 @@ import type { Rule } from '../kit/rule';
 import { alreadyToSize } from './already-to-size';
 import { asSupplied } from './as-supplied';
 import { extra } from './extra';
+import { flatness } from './flatness';
 import { notOnRack } from './not-on-rack';
 import { tooSmall } from './too-small';
 import { unknownMaterial } from './unknown-material';
 import { waste } from './waste';
 
-export const RULES: readonly Rule[] = [tooSmall, extra, notOnRack, asSupplied, alreadyToSize, waste, unknownMaterial];
+export const RULES: readonly Rule[] = [
+  tooSmall,
+  extra,
+  notOnRack,
+  asSupplied,
+  flatness,
+  alreadyToSize,
+  waste,
+  unknownMaterial,
+];

@@ -1,8 +1,10 @@
 /** stock/not-on-rack – a bar of this section is not to be had here. */
 
-import { type Bar, barOf, barSizes, barsFor, rackSizes } from '../../model/bar';
+import { type Bar, barOf, barSizes, barsFor, rackOf, rackSizes } from '../../model/bar';
+import type { Axis, Length } from '../../model/model';
 import type { RackItem, Shop } from '../../model/shop-model';
-import { ENDS } from '../../process/supplied';
+import { stockSizeMm } from '../../model/stock';
+import { ENDS, offInShop, writtenOff } from '../../process/supplied';
 import { ROUNDING, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
@@ -40,6 +42,29 @@ function missing({ part, shop, limit }: RuleContext): Missing | undefined {
   return { bar, ...(near && { near }), ...(change && { change }) };
 }
 
+/** There is such a bar or plate, but it is not made as closely as the part writes of it. */
+interface Looser {
+  readonly size: Length;
+  readonly writtenMm: number;
+  readonly rackMm: number;
+  readonly source: string;
+}
+
+function looser({ part, shop }: RuleContext): Looser | undefined {
+  if (!part.stock.written || shop.builtIn || rackOf(part, shop).length === 0) return undefined;
+  const sizes = stockSizeMm(part);
+  for (const size of [part.stock.thickness, part.stock.width, part.stock.diameter]) {
+    const i = size ? sizes.findIndex((mm) => Math.abs(mm - size.mm) < SAME) : -1;
+    const written = i >= 0 ? writtenOff(part, size!.mm) : undefined;
+    const there = written && offInShop(part, (['x', 'y', 'z'] as const)[i]! satisfies Axis, shop);
+    if (!written || !there) continue;
+    if (there.upperMm <= written.upperMm + ROUNDING && there.lowerMm >= written.lowerMm - ROUNDING) continue;
+    const wide = ({ upperMm, lowerMm }: typeof there) => upperMm - lowerMm;
+    return { size: size!, writtenMm: wide(written), rackMm: wide(there), source: there.source };
+  }
+  return undefined;
+}
+
 const sectionText = ([a, b]: readonly [number, number], { length }: RuleContext) =>
   `${length(a).replace(/ \w+$/, '')} × ${length(b)}`;
 
@@ -74,7 +99,7 @@ export const notOnRack: Rule = defineRule({
   summary: 'The shop has no bar of this section and material.',
   why: 'To order a bar costs a week and its freight. For a body a little larger than a bar in the shop, half of the next size is milled away.',
   formula:
-    'The stock’s section, to 0.1 mm, is compared with every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the stock. What a smaller body saves is the difference of the two bars over the length, and of their prices. Not reported where the shop lists no bars or is the built-in one, or the part gives no stock.',
+    'The stock’s section, to 0.1 mm, is compared with every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the stock. What a smaller body saves is the difference of the two bars over the length, and of their prices. Limits that the part writes of its stock are compared with those of the rack, or of its standard. Not reported where the shop lists no bars or is the built-in one, or the part gives no stock.',
   limits: [
     {
       name: 'change',
@@ -99,16 +124,19 @@ rack:
   bad: BAD,
   good: edited(BAD, ['y: 42', 'y: 40']),
   mends: 'Make the body to the bar, or use the bar that holds it and write what is left to mill.',
-  *find(context): Generator<Missing | NoPlate> {
+  *find(context): Generator<Missing | NoPlate | Looser> {
     const { part, shop } = context;
     const plate = part.stock.written && !shop.builtIn ? noPlate(part, shop) : undefined;
     if (plate) yield plate;
     const bar = missing(context);
     if (bar) yield bar;
+    const loose = plate || bar ? undefined : looser(context);
+    if (loose) yield loose;
   },
   tell(hit, context) {
     const { stock, body } = context.part;
-    const said = 'bar' in hit ? tellBar(hit, context) : tellPlate(hit, context);
+    const said =
+      'bar' in hit ? tellBar(hit, context) : 'size' in hit ? tellLooser(hit, context) : tellPlate(hit, context);
     return {
       of: [],
       span: stock.span,
@@ -182,6 +210,16 @@ function tellBar({ bar, near, like, change: made, longestMm }: Missing, context:
       to_mm: made?.toMm,
       ...saved?.facts,
     },
+  };
+}
+
+function tellLooser({ size, writtenMm, rackMm, source }: Looser, { part, length }: RuleContext): Said {
+  const kind = part.stock.form === 'plate' ? 'plate' : 'bar';
+  return {
+    message: `The stock is ${size.text}. The ${kind} in the shop has a tolerance ${length(rackMm)} wide (${source}). Buy such a ${kind}, or write its limits on the rack.`,
+    has: length(rackMm),
+    needs: length(writtenMm),
+    facts: { written_mm: writtenMm, rack_mm: rackMm },
   };
 }
 

@@ -1,6 +1,7 @@
 /** tol/process – a tolerance finer than what cuts it holds. */
 
 import { GRADES, gradeHeld } from '../../process/grades';
+import { suppliedAcross } from '../../process/supplied';
 import { edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import type { Rule, RuleContext } from '../kit/rule';
@@ -9,7 +10,10 @@ import { beyond, type Held, severityOf, widening } from './holding';
 import { wantsReamer } from './no-reamer';
 
 function* fine(context: RuleContext): Generator<Held> {
+  // Not cut at all, and known to be closer than such bars are: stock/as-supplied.
+  const known = suppliedAcross(context.part, context.shop).flatMap(({ axis, off }) => (off.known ? [axis] : []));
   for (const size of sizesOf(context.part)) {
+    if (!size.feature && known.some((axis) => axis === size.what)) continue;
     const held = beyond(size, context);
     if (held && !wantsReamer(held, context.shop)) yield held;
   }

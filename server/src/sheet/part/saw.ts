@@ -33,10 +33,19 @@ export function sawFigure(part: Part, shop: Shop, words: SheetWords, w: number):
     lines.push(textFigure(bold(words.sawLine(part.quantity, size.join(' × '))), { cap: LARGE, width: inner }));
     line(`${form}, ${part.material?.name ?? ''}`);
   }
+  const known = knownOf(part);
+  if (known) line(known);
   if (need) line(words.ofBar(`${num(need.usedMm, units)} ${units}`));
   const mark = part.revision ?? part.name;
   line(`☐ ${words.sawn}  ☐ ${words.burrsOff}  ☐ ${words.marked(mark)}`);
   return framed(column(lines), w, { pad: 2 });
+}
+
+/** Limits that its sizes have as supplied, as the part writes them. */
+function knownOf({ stock }: Part): string | undefined {
+  const sizes = [stock.thickness, stock.width, stock.diameter].filter((l) => l?.tolerance && !l.from);
+  const texts = [...sizes.map((l) => l!.text), ...(stock.flatness ? [`⏥ ${stock.flatness.text}`] : [])];
+  return texts.length > 0 ? texts.join(', ') : undefined;
 }
 
 /** How many of which length: a piece each; or bars on the end of which one part is made after another and sawn off last. */
