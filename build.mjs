@@ -212,7 +212,6 @@ const built = await Promise.all([
   ),
   build({ ...common, stdin: published, outfile: 'dist/tables.js' }),
   build({ ...common, stdin: texts, outfile: 'dist/texts.js' }),
-  build({ ...common, entryPoints: ['server/src/node/mesh-worker.ts'], outfile: 'dist/mesh-worker.js' }),
   build({
     ...common,
     entryPoints: ['server/src/node/aside-worker.ts'],
@@ -221,8 +220,15 @@ const built = await Promise.all([
     minifyIdentifiers: true,
     plugins: [librariesBeside],
   }),
-  build({ ...common, entryPoints: ['server/src/node/exact-worker.ts'], outfile: 'dist/exact-worker.js' }),
-  build({ ...common, entryPoints: ['server/src/node/solver-worker.ts'], outfile: 'dist/solver-worker.js' }),
+  // Threads that hold little of ours but what is in the server: short names, as above.
+  ...['mesh', 'exact', 'solver'].map((thread) =>
+    build({
+      ...common,
+      entryPoints: [`server/src/node/${thread}-worker.ts`],
+      outfile: `dist/${thread}-worker.js`,
+      minifyIdentifiers: true,
+    }),
+  ),
   build({
     bundle: true,
     platform: 'browser',

@@ -90,7 +90,7 @@ export interface AnglePlate {
   readonly thicknessMm: number;
 }
 
-export interface Limits {
+interface Limits {
   readonly upperMm: number;
   readonly lowerMm: number;
 }

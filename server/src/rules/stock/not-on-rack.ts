@@ -216,7 +216,7 @@ function tellBar({ bar, near, like, change: made, longestMm }: Missing, context:
 function tellLooser({ size, writtenMm, rackMm, source }: Looser, { part, length }: RuleContext): Said {
   const kind = part.stock.form === 'plate' ? 'plate' : 'bar';
   return {
-    message: `The stock is ${size.text}. The ${kind} in the shop has a tolerance ${length(rackMm)} wide (${source}). Buy such a ${kind}, or write its limits on the rack.`,
+    message: `The stock is ${size.text}. The ${kind} in the shop has a tolerance ${length(rackMm)} wide (${source}). Buy such a ${kind}, or write its limits under \`rack\`.`,
     has: length(rackMm),
     needs: length(writtenMm),
     facts: { written_mm: writtenMm, rack_mm: rackMm },
