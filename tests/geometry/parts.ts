@@ -152,6 +152,8 @@ export function slot(
     floorRadius?: number;
     tee?: [number, number];
     dovetail?: number;
+    counterbore?: [number, number];
+    countersink?: [number, number];
   },
 ): Slot {
   return {
@@ -163,6 +165,12 @@ export function slot(
     floorRadius: mm(o.floorRadius ?? 0),
     ...(o.tee ? { tee: { width: mm(o.tee[0]), height: mm(o.tee[1]), span: NOWHERE } } : {}),
     ...(o.dovetail ? { dovetail: { angle: deg(o.dovetail), span: NOWHERE } } : {}),
+    ...(o.counterbore
+      ? { counterbore: { width: mm(o.counterbore[0]), depth: mm(o.counterbore[1]), span: NOWHERE } }
+      : {}),
+    ...(o.countersink
+      ? { countersink: { width: mm(o.countersink[0]), angle: deg(o.countersink[1]), span: NOWHERE } }
+      : {}),
   };
 }
 export function step(o: Common & { along: Face[]; widths: number[]; depth: Depth; floorRadius?: number }): Step {

@@ -27,7 +27,7 @@ export const slot: fc.Arbitrary<Draft> = fc
     bend: fc.option(place, { freq: 3 }),
     width: mm(2, 9),
     depth: share,
-    foot: fc.constantFrom('plain', 'plain', 'ball', 'fillet', 'tee', 'dovetail'),
+    foot: fc.constantFrom('plain', 'plain', 'ball', 'fillet', 'tee', 'dovetail', 'sunk', 'bored'),
     out: fc.boolean(),
   })
   .map(
@@ -46,6 +46,8 @@ export const slot: fc.Arbitrary<Draft> = fc
           fillet: { 'floor-radius': round(Math.min(d, s.width / 2) * 0.6) },
           tee: { tee: { width: round(s.width * 1.8), height: round(d * 0.4) } },
           dovetail: { dovetail: { angle: 60 } },
+          sunk: { countersink: { width: round(s.width + d), angle: 90 } },
+          bored: { counterbore: { width: round(s.width * 1.6), depth: round(d * 0.4) } },
         }[s.foot];
         return {
           kind: 'slot',

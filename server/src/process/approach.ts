@@ -78,6 +78,8 @@ function through(name: string, face: Face, solid: Solid): readonly Face[] {
  */
 function millApproaches(slot: Forms['channel'], solid: Solid): readonly Face[] {
   if (slot.runOutMm !== undefined) return [];
+  // What is wider at the mouth is cut from there.
+  if (slot.counterbore || slot.countersink) return [slot.face];
   const faces: Face[] = [slot.face, ...through(slot.name, slot.face, solid)];
   const floored = faces.length === 1;
   if (slot.tee || slot.dovetail || (floored && slot.floorRadius.mm === 0)) return faces;

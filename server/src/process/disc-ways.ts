@@ -34,6 +34,7 @@ type OneWay = Omit<DiscWay, 'members'>;
 /** Ways that every member of a pattern can be cut. */
 export function discWaysOf(feature: Feature | undefined, voids: readonly Void[], place: Place): readonly DiscWay[] {
   if (!isChannel(feature) || feature.tilt || feature.tee || feature.dovetail) return [];
+  if (feature.counterbore || feature.countersink) return [];
   const own = voids.filter((v) => v.feature === feature.name && (v.role === 'slot' || feature.runOutMm !== undefined));
   const [first = [], ...others] = own.map((of) => waysOf(feature, of, place));
   return first.flatMap((way): DiscWay[] => {

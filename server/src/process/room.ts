@@ -9,6 +9,9 @@ import type { Mill } from '../model/shop-model';
 import { generalLinear, parseGeneralTolerance } from '../tables/general-tolerances';
 import { ROUNDING } from '../tolerance';
 
+/** A chamfer mill's tip goes so far below the edge it leaves. Common practice, no source. */
+export const BELOW_MM = 0.5;
+
 /** Left on each wall to finish, at least. Common practice: 0.1 to 0.3 mm. */
 export const LEAST_STOCK_MM = 0.1;
 /** How much wider than itself a cutter makes a slot that it fills, at most. Common practice, no source: 0.03 to 0.1 mm. */

@@ -104,6 +104,11 @@ export const KINDS: Readonly<Record<string, Part>> = {
   'slot with floor fillet': on(slot({ line: bend, width: 6, depth: deep(7), floorRadius: 1.5 })),
   'tee slot': on(slot({ line: [corner(-5, 20), corner(65, 20)], width: 6, depth: deep(10), tee: [11, 4] })),
   'dovetail slot': on(slot({ line: [corner(-12, 20), corner(72, 20)], width: 12, depth: deep(6), dovetail: 60 })),
+  'countersunk slot': on(slot({ line: run, width: 6, depth: THROUGH, countersink: [12, 90] })),
+  'countersunk slot with a bend, out of the side': on(
+    slot({ line: [...bend, corner(70, 12)], width: 6, depth: deep(8), countersink: [11, 82], floorRadius: 1 }),
+  ),
+  'counterbored slot with a bend': on(slot({ line: bend, width: 5, depth: THROUGH, counterbore: [9, 5] })),
   'dovetail slot with a bend': on(slot({ line: bend, width: 8, depth: deep(5), dovetail: 60 })),
   steps: on(
     step({ along: ['left'], widths: [8], depth: deep(5) }),

@@ -88,21 +88,30 @@ function noClearance(
   return work.fail(message, node.span, fixes, 'form/unknown-name');
 }
 
-export function counterboreOf(work: Evaluation, map: MapNode, hole: Length | undefined): Counterbore | undefined {
+/** Of a slot the recess is as long as the slot, and has a `width`. */
+export type Recessed = 'hole' | 'slot';
+const ACROSS = { hole: 'diameter', slot: 'width' } as const;
+
+export function counterboreOf(
+  work: Evaluation,
+  map: MapNode,
+  hole: Length | undefined,
+  of: Recessed = 'hole',
+): Counterbore | undefined {
   const own = mapAt(map, 'counterbore');
   const screw = scalarAt(map, 'counterbore');
   if (screw) {
     const found = counterboreFor(textOf(screw));
-    if (!found) return noScrew(work, screw, 'counterbore', '{ diameter: 10, depth: 5.5 }', hole);
+    if (!found) return noScrew(work, screw, 'counterbore', hole, of);
     const from = `counterbore for ${found.screw} cap screws (${found.source})`;
     const value = (mm: number) => ({ mm, text: writeLength(mm, work.doc.units), span: screw.span, from });
-    narrow(work, found.diameterMm, hole, screw, 'counterbore');
+    narrow(work, found.diameterMm, hole, screw, ['counterbore', of]);
     return { diameter: value(found.diameterMm), depth: value(found.depthMm), screw: found.screw, span: screw.span };
   }
-  const diameter = work.length(own, 'diameter');
+  const diameter = work.length(own, ACROSS[of]);
   const depth = work.length(own, 'depth');
   if (!own || !diameter || !depth) return undefined;
-  narrow(work, diameter.mm, hole, scalarAt(own, 'diameter')!, 'counterbore');
+  narrow(work, diameter.mm, hole, scalarAt(own, ACROSS[of])!, ['counterbore', of]);
   return { diameter, depth, span: own.span };
 }
 
@@ -111,16 +120,17 @@ export function countersinkOf(
   map: MapNode,
   head: Head,
   hole: Length | undefined,
+  of: Recessed = 'hole',
 ): Countersink | undefined {
   const own = mapAt(map, 'countersink');
   const screw = scalarAt(map, 'countersink');
   if (screw) {
     const found = countersinkFor(textOf(screw));
-    if (!found) return noScrew(work, screw, 'countersink', '{ diameter: 10, angle: 90 }', hole);
+    if (!found) return noScrew(work, screw, 'countersink', hole, of);
     const older = din74CountersinkMm(found.screw);
     const also = older === undefined ? '' : `; DIN 74-1 form B, for heads that are not sharp, has ${older} mm`;
     const from = `countersink for ${found.screw} flat heads (${found.source}${also})`;
-    narrow(work, found.diameterMm, hole, screw, 'countersink');
+    narrow(work, found.diameterMm, hole, screw, ['countersink', of]);
     const { units } = work.doc;
     return {
       diameter: { mm: found.diameterMm, text: writeLength(found.diameterMm, units), span: screw.span, from },
@@ -129,21 +139,27 @@ export function countersinkOf(
       span: screw.span,
     };
   }
-  const diameter = work.length(own, 'diameter');
+  const diameter = work.length(own, ACROSS[of]);
   const angle: Angle | undefined =
     own && at(own, 'angle')
       ? work.angle(own, 'angle', 0, 180)
       : { deg: 90, text: '90', span: head.span, from: 'the usual countersink angle' };
   if (!own || !diameter || !angle) return undefined;
-  narrow(work, diameter.mm, hole, scalarAt(own, 'diameter')!, 'countersink');
+  narrow(work, diameter.mm, hole, scalarAt(own, ACROSS[of])!, ['countersink', of]);
   return { diameter, angle, span: own.span };
 }
 
-function narrow(work: Evaluation, mm: number, hole: Length | undefined, node: ScalarNode, what: string): void {
+function narrow(
+  work: Evaluation,
+  mm: number,
+  hole: Length | undefined,
+  node: ScalarNode,
+  [what, of]: readonly [what: 'counterbore' | 'countersink', of: Recessed],
+): void {
   if (!hole || mm > hole.mm) return;
   const length = (value: number) => writeLength(value, work.doc.units);
   work.remark(
-    `The ${what} (${length(mm)}) is not wider than the hole (${length(hole.mm)}). Make it wider, or the hole smaller.`,
+    `The ${what} (${length(mm)}) is not wider than the ${of} (${length(hole.mm)}). Make it wider, or the ${of} smaller.`,
     node.span,
   );
 }
@@ -152,11 +168,13 @@ function noScrew(
   work: Evaluation,
   node: ScalarNode,
   what: 'counterbore' | 'countersink',
-  own: string,
   hole: Length | undefined,
+  of: Recessed,
 ): undefined {
   const text = String(node.value);
-  const ways = recessTexts(text, what === 'countersink' ? 'angle' : 'depth', hole?.mm);
+  const across = (way: string) => way.replace('diameter:', `${ACROSS[of]}:`);
+  const own = across(what === 'countersink' ? '{ diameter: 10, angle: 90 }' : '{ diameter: 10, depth: 5.5 }');
+  const ways = recessTexts(text, what === 'countersink' ? 'angle' : 'depth', hole?.mm).map(across);
   if (ways.length > 0)
     return work.fail(
       `A ${what} is named by its screw, or says which size is which: ${listed(code(ways.map((way) => `${what}: ${way}`)))}.`,

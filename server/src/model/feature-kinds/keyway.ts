@@ -37,6 +37,8 @@ export interface Keyway extends FeatureBase {
   readonly runOutMm?: number;
   readonly tee?: undefined;
   readonly dovetail?: undefined;
+  readonly counterbore?: undefined;
+  readonly countersink?: undefined;
 }
 
 const schema = map(

@@ -8,7 +8,8 @@ import { depthOf } from '../resolve/places';
 import { angle, length, list, map, optional } from '../schema/common';
 import { depth, path, pattern, position } from '../schema/places';
 import { floorRadius, kind, at as place, SHIFT, what, where } from './fields';
-import type { FeatureKindHome } from './kind';
+import type { FeatureKindHome, SizeOf } from './kind';
+import { recessFields, recessOf, type SlotCounterbore, type SlotCountersink } from './slot-recess';
 
 export interface Slot extends FeatureBase {
   readonly kind: 'slot';
@@ -19,6 +20,9 @@ export interface Slot extends FeatureBase {
   readonly floorRadius: Length;
   readonly tee?: { readonly width: Length; readonly height: Length; readonly span: Span };
   readonly dovetail?: { readonly angle: Angle; readonly span: Span };
+  /** What widens its mouth all along it; one of them at most. */
+  readonly counterbore?: SlotCounterbore;
+  readonly countersink?: SlotCountersink;
   /** Never: its ends are as round as it is wide. */
   readonly runOutMm?: undefined;
 }
@@ -53,6 +57,7 @@ const schema = map(
         'Sloped flanks, wider toward the floor, below the neck.',
       ),
     ),
+    ...recessFields,
     ...what,
   },
   'A slot: round ends inside the body, open where it runs out of it.',
@@ -68,6 +73,7 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Slot | undefined {
   const floorRadius = floorRadiusOf(work, map, head);
   const tee = teeOf(work, map);
   const dovetail = dovetailOf(work, map);
+  const recess = recessOf(work, map, head, width, depth);
   if (!line || !width || !depth || !floorRadius || work.broken) return undefined;
   if (tee && dovetail) return work.fail('A slot has a tee or a dovetail, not both. Delete one of them.', dovetail.span);
   if (tee && tee.width.mm <= width.mm)
@@ -77,7 +83,8 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Slot | undefined {
       'The tee is as high as the slot is deep, so no neck is left. Make the tee’s `height` smaller.',
       tee.height.span,
     );
-  return { ...base, kind: 'slot', line, width, depth, floorRadius, ...(tee && { tee }), ...(dovetail && { dovetail }) };
+  const below = { ...(tee && { tee }), ...(dovetail && { dovetail }) };
+  return { ...base, kind: 'slot', line, width, depth, floorRadius, ...below, ...recess };
 }
 
 function lineOf(work: Evaluation, map: MapNode, face: Slot['face']): readonly PathCorner[] | undefined {
@@ -106,6 +113,14 @@ function dovetailOf(work: Evaluation, map: MapNode): Slot['dovetail'] {
   return dovetail && angle && { angle, span: dovetail.span };
 }
 
+function* sizes({ width, depth, counterbore, countersink }: Slot): Generator<SizeOf> {
+  yield ['width', width, 'inside', 'mill'];
+  yield ['depth', depth.length, 'neither', 'mill'];
+  yield ['counterbore', counterbore?.width, 'inside', 'mill'];
+  yield ['counterbore depth', counterbore?.depth, 'neither', 'mill'];
+  yield ['countersink', countersink?.width, 'neither', 'form'];
+}
+
 export const slot: FeatureKindHome<Slot, 'channel'> = {
   form: 'channel',
   schema,
@@ -123,12 +138,21 @@ export const slot: FeatureKindHome<Slot, 'channel'> = {
         'depth: ${8:4}',
       ],
     ],
+    [
+      'countersunk slot',
+      'a slot for the shank of a flat-head screw, and its head',
+      [
+        'kind: slot',
+        'face: ${2:top}',
+        'ends: [{ x: ${3:10}, y: ${4:10} }, { x: ${5:30}, y: ${6:10} }]',
+        'width: ${7:5.5}',
+        'depth: through',
+        'countersink: ${8:M5}',
+      ],
+    ],
   ],
   stands: ({ depth }) => ({ floor: depth, rim: true }),
-  sizes: ({ width, depth }) => [
-    ['width', width, 'inside', 'mill'],
-    ['depth', depth.length, 'neither', 'mill'],
-  ],
+  sizes,
   across: ({ width }) => [width],
   shapes: () => [],
   paths: ({ line, nameSpan }) => [{ corners: line, closed: false, span: line[0]?.span ?? nameSpan }],

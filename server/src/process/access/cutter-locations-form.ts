@@ -6,11 +6,9 @@ import type { Edge, Loop, Vec3, Void } from '../../geometry/types';
 import type { ChamferMill, Mill, Tool } from '../../model/shop-model';
 import { ROUNDING, SAME } from '../../tolerance';
 import { depthBelow, inward } from '../column';
+import { BELOW_MM } from '../room';
 import { add, dot, ofFrame } from '../section';
 import type { Case } from './case';
-
-/** A chamfer mill's tip goes so far below the edge it leaves. Common practice, no source. */
-export const BELOW_MM = 0.5;
 
 export type Seen = Pick<Case, 'up' | 'cut'>;
 

@@ -8,13 +8,14 @@ import type { Tool } from '../../model/shop-model';
 import { depthBelow } from '../column';
 import { endMills } from '../cutters';
 import { operationsOf } from '../operations';
+import { BELOW_MM } from '../room';
 import type { Case } from './case';
 import { standsIn } from './cutter-locations';
-import { alongEdge, BELOW_MM, besideEdge, isUpright, middleOf } from './cutter-locations-form';
+import { alongEdge, aroundRim, besideEdge, isUpright, middleOf } from './cutter-locations-form';
 import { type Task, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
-const SWEPT: ReadonlySet<Void['role']> = new Set<Void['role']>(['edge', 'slope']);
+const SWEPT: ReadonlySet<Void['role']> = new Set<Void['role']>(['edge', 'slope', 'countersink']);
 const FORMED: ReadonlySet<Void['role']> = new Set<Void['role']>([...SWEPT, 'engraving', 'undercut']);
 
 type Found = Pick<Verdict, 'uses'> & Partial<Pick<Verdict, 'holder' | 'fixture'>>;
@@ -41,7 +42,9 @@ export function formed(c: Case, feature: Feature): Found {
         ? standsIn(v, c.place, up, radiusMm)
         : v.role === 'engraving'
           ? [middleOf(v, c)]
-          : alongEdge(v, c, tool),
+          : v.role === 'countersink'
+            ? [aroundRim(v, tool) ?? middleOf(v, c)]
+            : alongEdge(v, c, tool),
     );
   return tried(c, [tool], voids, stands);
 }

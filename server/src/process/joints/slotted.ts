@@ -17,12 +17,14 @@ const asHole = memo((slot: Channel): MetFeature | undefined => {
   const [from, to, ...more] = slot.line;
   // What is wider at its floor, or bent, holds no head and guides no screw.
   if (!from || !to || more.length > 0 || from.arc || slot.tee || slot.dovetail) return undefined;
-  const { line, width, tee, dovetail, floorRadius, runOutMm, ...base } = slot;
+  const { line, width, tee, dovetail, floorRadius, runOutMm, counterbore, countersink, ...base } = slot;
   const middle = { u: (from.u + to.u) / 2, v: (from.v + to.v) / 2 };
   return {
     ...base,
     kind: 'hole',
     diameter: width,
+    ...(counterbore && { counterbore: { ...counterbore, diameter: counterbore.width } }),
+    ...(countersink && { countersink: { ...countersink, diameter: countersink.width } }),
     diameterGiven: true,
     bottom: 'flat',
     point: { deg: 180, text: '180', span: width.span },

@@ -11,7 +11,7 @@ import { SAME } from '../../tolerance';
 import { endMills, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
 import { facesToJudge } from '../milling';
 import type { PartInShop } from '../part-in-shop';
-import { widestFor } from '../room';
+import { BELOW_MM, widestFor } from '../room';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
 import { askedOf, toolAsked } from './asked';
 import { edgeWayOf, wayOf } from './edge-way';
@@ -37,6 +37,30 @@ export function chamferOperations(feature: Chamfer, inShop: PartInShop): readonl
   const wanted = `chamfer mill of ${round(180 - 2 * deg)}°, over ${round(2 * feature.size.mm)} mm wide`;
   if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'chamfer', wanted }];
   return [{ feature, times: 1, does: 'chamfer', tool, wayMm: wayOf(feature, solid), depthMm: feature.size.mm }];
+}
+
+/** The sloped sides of a slot's mouth: a chamfer mill round its rim, whose tip goes down between the walls. */
+export function sinkOperation(
+  slot: Slot,
+  { width, angle }: NonNullable<Slot['countersink']>,
+  { part, solid, shop }: PartInShop,
+): Operation {
+  const besideMm = (width.mm - slot.width.mm) / 2;
+  const half = (angle.deg / 2) * (Math.PI / 180);
+  const asked = askedOf(toolAsked(slot.name, part, shop), 'chamfer-mill', 'countersink');
+  const tool =
+    asked ??
+    shop.tools
+      .filter(isCone)
+      .filter((t) => Math.abs(t.angleDeg - angle.deg) < 1 && (t.diameterMm - t.tipMm) / 2 >= besideMm - SAME_MM)
+      .filter((t) => t.tipMm / 2 + BELOW_MM * Math.tan(half) <= slot.width.mm / 2 + SAME_MM)
+      .sort((a, b) => Number(a.kind === 'countersink') - Number(b.kind === 'countersink'))[0];
+  const base = { feature: slot, times: 1, seat: 'countersink' } as const;
+  const wanted = `chamfer mill of ${round(angle.deg)}°, over ${round(2 * besideMm)} mm wide`;
+  if (!tool) return { ...base, does: 'missing', lacks: 'chamfer', wanted };
+  const rims = solid.voidsOf(slot.name).filter((v) => v.role === 'countersink');
+  const wayMm = rims.reduce((sum, v) => sum + edgeWayOf(v), 0);
+  return { ...base, does: 'chamfer', tool, wayMm, depthMm: besideMm };
 }
 
 export function roundOperations(feature: EdgeRound, inShop: PartInShop): readonly Operation[] {

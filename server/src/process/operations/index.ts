@@ -12,7 +12,13 @@ import { type Site, siteOf } from '../site';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
 import { discOperation } from './disc-cuts';
 import { asFinished } from './finish-feed';
-import { chamferOperations, engravingOperations, roundOperations, undercutOperations } from './form-cutters';
+import {
+  chamferOperations,
+  engravingOperations,
+  roundOperations,
+  sinkOperation,
+  undercutOperations,
+} from './form-cutters';
 import { holeOperations } from './holes';
 import { inHolder, machineFor } from './machine';
 import { outlineOperations } from './outlines';
@@ -142,5 +148,6 @@ const OPERATIONS: ByForm<Making, readonly Operation[]> = {
 
 function milledChannel(channel: Forms['channel'], ...[inShop, stock]: Making): readonly Operation[] {
   const milled = outlined(channel, inShop, stock);
+  if (channel.countersink) return [...milled, sinkOperation(channel, channel.countersink, inShop)];
   return channel.tee || channel.dovetail ? [...milled, ...undercutOperations(channel, inShop)] : milled;
 }

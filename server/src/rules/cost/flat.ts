@@ -71,7 +71,8 @@ function isFlat(feature: Feature, axis: Axis): boolean {
 const STRAIGHT_THROUGH: ByForm<[], boolean> = {
   hole: ({ depth, counterbore, countersink }) => depth.through && !counterbore && !countersink,
   opening: ({ depth, islands, floorRadius }) => depth.through && islands.length === 0 && floorRadius.mm === 0,
-  channel: ({ depth, tee, dovetail }) => depth.through && !tee && !dovetail,
+  channel: ({ depth, tee, dovetail, counterbore, countersink }) =>
+    depth.through && !tee && !dovetail && !counterbore && !countersink,
   outside: ({ depth }) => depth.through,
   shoulder: ({ depth }) => depth.through,
   edge: () => false,

@@ -4,7 +4,7 @@ import { centroidOf, regionMoments } from '../../geometry/2d/moments';
 import { featureFrame, fromFrame } from '../../geometry/frame';
 import type { Frame, Solid, Vec3, Void } from '../../geometry/types';
 import { AXIS_INDEX, add, scale } from '../../geometry/vector';
-import { type ByForm, homeOf, ofForm } from '../../model/feature-kinds';
+import { type ByForm, type Forms, homeOf, ofForm } from '../../model/feature-kinds';
 import {
   type Depth,
   FACE_AXIS,
@@ -100,6 +100,7 @@ const BY_FORM: ByForm<[Of], readonly Sized[]> = {
     return [
       length('width', slot.width, across, of),
       ...(depth.length ? [length('depth', depth.length, end, of, '# deep')] : []),
+      ...mouth(slot, mid, [nu, nv], of),
       ...floor(slot, of),
     ];
   },
@@ -240,6 +241,22 @@ function cornerOf(shape: Shape): number {
 }
 
 /** The radius between wall and floor, where one is written. */
+/** Across what is wider at a slot's mouth, and how deep that is. */
+function mouth(slot: Forms['channel'], mid: Flat, half: Flat, of: Of): readonly Sized[] {
+  const { counterbore, countersink, width } = slot;
+  const wide = (counterbore ?? countersink)?.width;
+  if (!wide) return [];
+  const k = wide.mm / width.mm;
+  const at = (t: number, w: number) => [mid[0] + t * half[0], mid[1] + t * half[1], w] as const;
+  return [
+    length(counterbore ? 'counterbore' : 'countersink', wide, [at(-k, 0), at(k, 0)], of),
+    ...(counterbore
+      ? [length('counterbore depth', counterbore.depth, [at(k, 0), at(k, counterbore.depth.mm)], of)]
+      : []),
+  ];
+}
+type Flat = readonly [u: number, v: number];
+
 function floor(feature: Feature & { readonly floorRadius: Length }, of: Of): readonly Sized[] {
   const { floorRadius } = feature;
   if (floorRadius.from !== undefined || floorRadius.mm < SAME) return [];

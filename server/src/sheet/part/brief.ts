@@ -113,10 +113,16 @@ const BRIEFS: ByForm<[Saying], string> = {
     const { words, units } = s;
     const tee = slot.tee ? `, ${words.tee(num(slot.tee.width.mm, units), num(slot.tee.height.mm, units))}` : '';
     const tail = slot.dovetail ? `, ${words.dovetail(num(slot.dovetail.angle.deg, 'mm'))}` : '';
+    const { counterbore: bore, countersink: sink } = slot;
+    const recess = bore
+      ? `, ⌴ ${words.wide(withLimits(bore.width, s))} ↧${withLimits(bore.depth, s)}`
+      : sink
+        ? `, ⌵ ${words.wide(withLimits(sink.width, s))} ${num(sink.angle.deg, 'mm')}°`
+        : '';
     const out = slot.runOutMm ? `, ${words.runOut(num(slot.runOutMm, units))}` : '';
     const round = slot.runOutMm ? 0 : slot.width.mm;
     const long = s.drawn && !isCentred(slot.line) ? '' : `, ${words.long(num(lineLength(slot.line) + round, units))}`;
-    return `${words.wide(withLimits(slot.width, s))}${long} ${deep(slot.depth, s)}${floored(slot, s)}${tee}${tail}${out}`;
+    return `${words.wide(withLimits(slot.width, s))}${long} ${deep(slot.depth, s)}${floored(slot, s)}${recess}${tee}${tail}${out}`;
   },
   shoulder: (step, s) => {
     const along = step.along.map((f) => s.words.faces[f.name]).join(', ');

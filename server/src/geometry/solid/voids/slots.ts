@@ -1,6 +1,7 @@
-/** Slots: straight-walled, with a tee at the bottom, or dovetailed. */
+/** Slots: straight-walled, with a tee at the bottom, dovetailed, or wider at the mouth. */
 
 import type { Forms } from '../../../model/feature-kinds';
+import { sinkDepthMm } from '../../../model/feature-kinds/slot-recess';
 import { ROUNDING } from '../../../tolerance';
 import { arc, line } from '../../2d/edge';
 import { pathLine } from '../../2d/path-outline';
@@ -70,7 +71,21 @@ function layersOf(
       layers.push({ role: 'undercut', region: r, from: neck, to, profile: STRAIGHT });
     return layers;
   }
-  return [{ role: 'slot', region, from, to, profile: floorProfile(slot.floorRadius.mm, range) }];
+  const profile = floorProfile(slot.floorRadius.mm, range);
+  const { counterbore, countersink } = slot;
+  if (counterbore && counterbore.width.mm > slot.width.mm) {
+    const seat = Math.min(to, from + counterbore.depth.mm);
+    const layers = wide(counterbore.width.mm).map(
+      (r): Layer => ({ role: 'slot', region: r, from, to: seat, profile: STRAIGHT }),
+    );
+    return to - seat > ROUNDING ? [...layers, { role: 'slot', region, from: seat, to, profile }] : layers;
+  }
+  const own: Layer = { role: 'slot', region, from, to, profile };
+  if (!countersink || countersink.width.mm <= slot.width.mm + ROUNDING) return [own];
+  // The same as a chamfer round the slot's rim.
+  const beside = (countersink.width.mm - slot.width.mm) / 2;
+  const cone = { type: 'taper', insetFrom: -beside, insetTo: 0 } as const;
+  return [own, { role: 'countersink', region, from, to: from + sinkDepthMm(countersink, slot.width), profile: cone }];
 }
 
 /**
