@@ -182,7 +182,14 @@ const built = await Promise.all([
     outfile: 'dist/web-exact.js',
     sourcemap: false,
   }),
-  build({ ...common, entryPoints: ['client/src/extension.ts'], outfile: 'dist/extension.js', external: ['vscode'] }),
+  build({
+    ...common,
+    entryPoints: ['client/src/extension.ts'],
+    outfile: 'dist/extension.js',
+    external: ['vscode'],
+    // Most of it is the library that speaks with the server.
+    minifyIdentifiers: true,
+  }),
   build({
     ...common,
     entryPoints: ['server/src/server.ts'],
