@@ -100,7 +100,10 @@ features:
     assert.match(after, /extra: \{ top: 2 \}/);
     assert.deepEqual(findingsOf('form/schema', after), []);
     assert.match(onlyFinding('form/schema', plate('12', ', thickness: 11')).message, /80 × 60 × 12/);
-    assert.match(onlyFinding('form/schema', plate('12', ', width: 80')).message, /`width` belongs to flat and square bar/);
+    assert.match(
+      onlyFinding('form/schema', plate('12', ', width: 80')).message,
+      /`width` belongs to flat and square bar/,
+    );
   });
 
   it('goes into a chain over the plate', () => {
