@@ -89,7 +89,7 @@ function noClearance(
 }
 
 /** Of a slot the recess is as long as the slot, and has a `width`. */
-export type Recessed = 'hole' | 'slot';
+type Recessed = 'hole' | 'slot';
 const ACROSS = { hole: 'diameter', slot: 'width' } as const;
 
 export function counterboreOf(

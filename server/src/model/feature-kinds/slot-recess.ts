@@ -21,7 +21,7 @@ export interface SlotCountersink {
   readonly screw?: string;
   readonly span: Span;
 }
-export interface SlotRecess {
+interface SlotRecess {
   readonly counterbore?: SlotCounterbore;
   readonly countersink?: SlotCountersink;
 }
