@@ -53,10 +53,11 @@ export function standsOut(x: InJaws, inShop: PartInShop, overMm: number): readon
           sign > 0 ? Math.min(max[axis], tipMm) - rootMm : rootMm - Math.max(min[axis], tipMm),
         );
         const leverMm = Math.max(0, ...ends);
-        const beam = leverMm > 0 ? beamOf(cut.before, x, rootMm, rootMm + sign * leverMm) : undefined;
-        if (!beam || leverMm < LEAST_RATIO * beam.thinnestMm) return [];
+        if (leverMm <= 0) return [];
         const push = heaviestOf({ ...s, cuts: [cut] }, inShop);
-        if (!push) return [];
+        if (!push || push.forceN <= unlessN) return [];
+        const beam = beamOf(cut.before, x, rootMm, rootMm + sign * leverMm);
+        if (!beam || leverMm < LEAST_RATIO * beam.thinnestMm) return [];
         const bends = ({ across, upward }: Beam) => Math.max(push.sidewaysN * across, push.liftN * upward) / youngMPa;
         const bendsMm = bends(beam);
         if (bendsMm <= overMm) return [];
