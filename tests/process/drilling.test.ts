@@ -91,10 +91,8 @@ function flatPart() {
 
 describe('open sides', () => {
   it('through a face: how far and how long', () => {
-    const { bores: found, solid } = bores(
-      '  h: { kind: hole, face: top, at: { x: 30, y: 2 }, diameter: 6, depth: 20 }\n',
-    );
-    const [o] = sideOpenings(found[0]!, solid);
+    const { bores: found } = bores('  h: { kind: hole, face: top, at: { x: 30, y: 2 }, diameter: 6, depth: 20 }\n');
+    const [o] = sideOpenings(found[0]!);
     assert.equal(o!.to, undefined);
     close(o!.lengthMm, 20);
     close(o!.beyondMm, 1, 0.01);
@@ -102,18 +100,18 @@ describe('open sides', () => {
 
   it('none where the hole only touches, nor at a slanting entry', () => {
     const touch = bores('  h: { kind: hole, face: top, at: { x: 30, y: 3 }, diameter: 6, depth: 20 }\n');
-    assert.deepEqual(sideOpenings(touch.bores[0]!, touch.solid), []);
+    assert.deepEqual(sideOpenings(touch.bores[0]!), []);
     const slope = bores(
       '  ramp: { kind: slope, face: top, along: right, angle: 12, width: 30 }\n  h: { kind: hole, face: top, at: { x: 45, y: 20 }, diameter: 6, depth: 20 }\n',
     );
-    assert.deepEqual(sideOpenings(slope.bores[0]!, slope.solid), []);
+    assert.deepEqual(sideOpenings(slope.bores[0]!), []);
   });
 
   it('into a pocket beside it, by name', () => {
     const made = bores(
       '  well: { kind: pocket, face: top, at: { x: 20, y: 20 }, size: { x: 20, y: 20 }, corner-radius: 4, depth: 12 }\n  h: { kind: hole, face: top, at: { x: 31, y: 20 }, diameter: 6, depth: 20 }\n',
     );
-    const [o] = sideOpenings(made.bores[0]!, made.solid);
+    const [o] = sideOpenings(made.bores[0]!);
     assert.equal(o!.to?.feature, 'well');
     close(o!.lengthMm, 12);
   });
@@ -124,16 +122,16 @@ describe('open sides', () => {
         `  gallery: { kind: hole, face: left, at: { y: 20, z: 15 }, diameter: 8, depth: 50 }\n  h: { kind: hole, face: top, at: { x: 30, y: ${y} }, diameter: 6, depth: 25 }\n`,
       );
       assert.deepEqual(
-        crossedBores(made.bores[0]!, made.solid).map((v) => v.feature),
+        crossedBores(made.bores[0]!).map((v) => v.feature),
         ['gallery'],
         `${y}`,
       );
-      assert.deepEqual(sideOpenings(made.bores[0]!, made.solid), [], `${y}`);
+      assert.deepEqual(sideOpenings(made.bores[0]!), [], `${y}`);
     }
     const apart = bores(
       '  gallery: { kind: hole, face: left, at: { y: 20, z: 15 }, diameter: 8, depth: 50 }\n  h: { kind: hole, face: top, at: { x: 30, y: 28 }, diameter: 6, depth: 25 }\n',
     );
-    assert.deepEqual(crossedBores(apart.bores[0]!, apart.solid), []);
+    assert.deepEqual(crossedBores(apart.bores[0]!), []);
   });
 });
 

@@ -3,12 +3,12 @@
  * finished part, or the workpiece when it is drilled, with the hole itself filled in again.
  */
 
-import type { Solid, Vec3, Void } from '../geometry/types';
+import type { Vec3, Void } from '../geometry/types';
 import { memo } from '../memo';
 import { type Face, OPPOSITE } from '../model/model';
 import { ROUNDING, SAME } from '../tolerance';
 import { depthBelow, inward, materialAlong, type Place } from './column';
-import { type Bored, parallel, RIM, without } from './drilling';
+import { type Bored, parallel, RIM } from './drilling';
 import { add, holds, type Stretch, through } from './section';
 
 export interface Entry {
@@ -57,14 +57,8 @@ const OUTER: ReadonlySet<Void['role']> = new Set(['step', 'contour', 'slope']);
  * Where the side of a hole is open while the drill is still cutting on the other side: through a wall, or half into a
  * cavity. A slanting entry or exit does not count, up to half a diameter long; nor do bores that cross (`crossedBores`).
  */
-export function sideOpenings(b: Bored, solid: Place): readonly Opening[] {
-  return openings(b, solid, without(solid, b.hole.name, b.of));
-}
-
-/** A bore is the same object as long as all that is cut about it is the same; so are its openings. */
-const openings = memo(findOpenings, { by: (_, { body }, { voids }) => [body, voids] });
-
-function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] {
+export const sideOpenings = memo((b: Bored): readonly Opening[] => {
+  const place = b.about;
   const beside = middleOutside(b, place);
   if (beside) return [beside];
   const core = b.core;
@@ -77,7 +71,7 @@ function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] 
       const atEnd = gap.from < from + SAME || gap.to > to - SAME;
       if (atEnd && r.material.length > 0 && gap.to - gap.from <= b.radiusMm) continue;
       const middle = (gap.from + gap.to) / 2;
-      const p = add(r.at, inward(b.face), middle - depthBelow(solid, b.face, r.at));
+      const p = add(r.at, inward(b.face), middle - depthBelow(place, b.face, r.at));
       const cavity = place.voids.find((v) => holds(v, p));
       if (cavity?.role === 'bore' && !parallel(cavity, b.of)) continue;
       const key = cavity && !OUTER.has(cavity.role) ? cavity : undefined;
@@ -88,16 +82,11 @@ function findOpenings(b: Bored, solid: Place, place: Place): readonly Opening[] 
     }
   }
   return [...found.values()].filter((o) => o.lengthMm > 0.05);
-}
+});
 
 /** Bores of other holes, not parallel to this one, that it runs into: in what was material before either was drilled. */
-export function crossedBores(b: Bored, solid: Solid): readonly Void[] {
-  return crossings(b, solid, without(solid, b.hole.name, b.of));
-}
-
-const crossings = memo(findCrossed, { by: (_, { body }, { voids }) => [body, voids] });
-
-function findCrossed(b: Bored, solid: Place, place: Place): readonly Void[] {
+export const crossedBores = memo((b: Bored): readonly Void[] => {
+  const place = b.about;
   const down = inward(b.face);
   return place.voids.filter((v) => {
     if (v.role !== 'bore' || parallel(v, b.of)) return false;
@@ -105,7 +94,7 @@ function findCrossed(b: Bored, solid: Place, place: Place): readonly Void[] {
     return [b.axis, ...b.rim.map((r) => r.at)].some((p) => {
       const met = through(v, p, down);
       if (met.length === 0) return false;
-      const at = depthBelow(solid, b.face, p);
+      const at = depthBelow(place, b.face, p);
       // Where a step, a slot or a pocket has taken the material, neither drill meets the other.
       const material = materialAlong(undrilled, b.face, p);
       return met.some((s) =>
@@ -113,7 +102,7 @@ function findCrossed(b: Bored, solid: Place, place: Place): readonly Void[] {
       );
     });
   });
-}
+});
 
 /** The longer one, or of one length that which is further outside. */
 function isWorse(opening: Opening, than: Opening | undefined): boolean {

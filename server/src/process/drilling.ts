@@ -18,6 +18,8 @@ export interface Bored {
   readonly hole: Hole;
   /** The round void of full diameter. */
   readonly of: Void;
+  /** All that a line along it can meet, with the hole itself filled in again. */
+  readonly about: Place;
   /** The face it is drilled from, and all it could be. */
   readonly face: Face;
   readonly faces: readonly Face[];
@@ -100,6 +102,7 @@ function bore(of: Void, hole: Hole, face: Face, faces: readonly Face[], place: P
   return {
     hole,
     of,
+    about: place,
     face,
     faces,
     radiusMm,

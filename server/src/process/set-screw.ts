@@ -14,7 +14,7 @@ export function isForScrewOnto(hole: Hole, to: Void, part: Part): boolean {
 /** How deep such a thread must be for its screw to come out into the first bore that it meets, mm; of several members the most. */
 export function setScrewDepthMm(hole: Hole, part: Part, solid: Solid): number | undefined {
   const depths = boresOf(hole, part, solid)
-    .filter((b) => crossedBores(b, solid).some((to) => isForScrewOnto(hole, to, part)))
+    .filter((b) => crossedBores(b).some((to) => isForScrewOnto(hole, to, part)))
     .map(meetsAtMm);
   return depths.length > 0 ? Math.max(...depths) : undefined;
 }

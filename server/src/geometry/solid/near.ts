@@ -78,11 +78,11 @@ class Grid {
     const [a0, a1, b0, b1] = this.#span(min, max, mm);
     const cells = (a1 - a0 + 1) * (b1 - b0 + 1);
     if (2 * cells > this.#cells.length) return this.#all;
-    const found = new Set(this.#wide);
+    const found = [...this.#wide];
     for (let k = a0; k <= a1; k++) {
-      for (let n = b0; n <= b1; n++) for (const i of this.#cells[k * this.#across[1] + n]!) found.add(i);
+      for (let n = b0; n <= b1; n++) for (const i of this.#cells[k * this.#across[1] + n]!) put(i, found);
     }
-    return [...found].sort((i, k) => i - k);
+    return found;
   }
 
   /** The first and last cell along each axis. */
@@ -94,6 +94,16 @@ class Grid {
     };
     return [at(0, min[a] - mm), at(0, max[a] + mm), at(1, min[b] - mm), at(1, max[b] + mm)];
   }
+}
+
+/** Into its place among numbers that ascend, unless it is there: they are few, and asked for all the time. */
+function put(i: number, among: number[]): void {
+  let at = among.length;
+  while (at > 0 && among[at - 1]! > i) at--;
+  if (among[at - 1] === i) return;
+  among.push(i);
+  for (let k = among.length - 1; k > at; k--) among[k] = among[k - 1]!;
+  among[at] = i;
 }
 
 function extent(voids: readonly Void[]): readonly [low: Vec3, size: Vec3] {

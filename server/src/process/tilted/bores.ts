@@ -29,6 +29,7 @@ function work(hole: Hole, v: Void, solid: Solid): Bored {
   return {
     ...made,
     of: v,
+    about: without(solid, hole.name, v),
     face: hole.face,
     faces: [hole.face],
     axis: inPart(made.axis, axes),

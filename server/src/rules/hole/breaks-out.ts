@@ -27,8 +27,8 @@ interface OpenSeat {
 function* outs(context: RuleContext): Generator<Out> {
   for (const [hole, bores] of holesInSetup(context)) {
     if (hole.tilt) continue;
-    for (const { b, place } of bores) {
-      const opening = sideOpenings(b, place).find((o) => !o.to && o.beyondMm > context.limit('beyond'));
+    for (const { b } of bores) {
+      const opening = sideOpenings(b).find((o) => !o.to && o.beyondMm > context.limit('beyond'));
       if (opening) yield { b, opening };
     }
   }

@@ -98,11 +98,11 @@ interface Meeting extends Judged {
 type Met = Meeting & { readonly more: number };
 
 /** Each cavity one bore runs into and that is worth a word. */
-function* meetings({ b, place }: BoredInSetup, context: RuleContext): Generator<Meeting> {
+function* meetings({ b }: BoredInSetup, context: RuleContext): Generator<Meeting> {
   const { solid, part } = context;
   // A cavity that is cut later is not there yet; where two bores cross, a burr stays whichever was first.
-  const openings = sideOpenings(b, place).flatMap((o) => (o.to ? [{ ...o, to: o.to }] : []));
-  const bores = crossedBores(finishedOf(b, context), solid).map((to) => ({ to, lengthMm: 0, at: b.axis }));
+  const openings = sideOpenings(b).flatMap((o) => (o.to ? [{ ...o, to: o.to }] : []));
+  const bores = crossedBores(finishedOf(b, context)).map((to) => ({ to, lengthMm: 0, at: b.axis }));
   for (const { to, lengthMm, at } of [...openings, ...bores]) {
     const other = part.featureByName.get(to.feature);
     if (!other || b.hole.from?.name === to.feature || other.from?.name === b.hole.name) continue;

@@ -5,14 +5,14 @@ import type { Hole } from '../../model/model';
 import type { Drill, Shop, Tool } from '../../model/shop-model';
 import { materialAlong } from '../../process/column';
 import { endMills, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../../process/cutters';
-import { type Bored, floorStays, without } from '../../process/drilling';
+import { type Bored, floorStays } from '../../process/drilling';
 import { pointLengthMm } from '../../tables/drill-point';
 import { HAIR } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { removeField } from '../kit/fields';
 import { spanOf, subjectOf } from '../kit/message';
-import type { Rule, RuleContext } from '../kit/rule';
+import type { Rule } from '../kit/rule';
 import { holes, namesOf } from './bores';
 
 interface Flat {
@@ -74,7 +74,7 @@ export const flatBottom: Rule = defineRule({
       if (depthMm === 0) continue;
       const longest = flatteners(context.shop, hole.diameter.mm)[0];
       const reaches = longest !== undefined && longest.reach >= depthMm - SAME_REACH_MM;
-      const needless = reaches && hole.thread !== undefined && blind.every((b) => coneFits(b, context));
+      const needless = reaches && hole.thread !== undefined && blind.every((b) => coneFits(b));
       if (needless || !reaches) yield { hole, blind, depthMm, longest, needless };
     }
   },
@@ -104,8 +104,8 @@ export const flatBottom: Rule = defineRule({
 });
 
 /** A cone below the floor would neither break through nor leave a thin skin. */
-function coneFits(b: Bored, { solid }: RuleContext): boolean {
+function coneFits(b: Bored): boolean {
   const pointMm = pointLengthMm(b.hole.diameter.mm, b.hole.point.deg || 118);
-  const under = materialAlong(without(solid, b.hole.name, b.of), b.face, b.axis).find((s) => s.to > b.endMm + HAIR);
+  const under = materialAlong(b.about, b.face, b.axis).find((s) => s.to > b.endMm + HAIR);
   return under !== undefined && under.to - b.endMm >= pointMm + 1;
 }

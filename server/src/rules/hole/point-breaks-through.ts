@@ -1,7 +1,7 @@
 /** hole/point-breaks-through – a blind hole whose drill point comes out below. */
 
 import { materialAlong } from '../../process/column';
-import { type Bored, without } from '../../process/drilling';
+import type { Bored } from '../../process/drilling';
 import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
@@ -23,12 +23,13 @@ interface Through {
 
 function* broken(context: RuleContext): Generator<Through> {
   const { solid } = context;
-  for (const [hole, bores] of holes(context)) {
+  for (const [, bores] of holes(context)) {
     const found: Omit<Through, 'worstMm'>[] = [];
     for (const b of bores) {
       if (b.pointMm === 0) continue;
-      const place = without(solid, hole.name, b.of);
-      const under = materialAlong(place, b.face, b.axis).find((s) => s.from <= b.endMm + SAME && s.to > b.endMm + HAIR);
+      const under = materialAlong(b.about, b.face, b.axis).find(
+        (s) => s.from <= b.endMm + SAME && s.to > b.endMm + HAIR,
+      );
       if (!under) continue;
       const leftMm = under.to - b.endMm;
       if (leftMm > b.pointMm - SAME) continue;
