@@ -122,7 +122,8 @@ const NOTHING: Met = { obstacles: [], key: '' };
 
 /** What stands round the work; parallels under holes are another rule's. */
 function obstaclesFor(of: SetupInTime, cut: Cut, part: Part, shop: Shop): Met {
-  const seating = seatingOf(of, part, shop);
+  // Held by nothing that is told, it has nothing round it: where it would lie need not be known.
+  const seating = of.setup.hold && seatingOf(of, part, shop);
   if (!seating) return NOTHING;
   // A face that looks up is passed over both of two pieces at once.
   const passed = cut.feature?.kind === 'hole' ? 'parallel' : cut.face === of.up ? 'other piece' : undefined;
