@@ -33,7 +33,16 @@ describe('spec: tools', () => {
     tap: ['thread: m8×1', { thread: 'M8x1', diameterMm: 8, chamfer: 'plug', reachMm: 32 }],
     'thread-mill': [
       'diameter: 16, pitch: 3',
-      { pitchMm: [3, 3], flutes: 3, fluteLengthMm: 3, reachMm: 40, shankMm: 16, material: 'carbide' },
+      {
+        pitchMm: [3, 3],
+        flutes: 3,
+        fluteLengthMm: 3,
+        reachMm: 40,
+        shankMm: 16,
+        material: 'carbide',
+        flanksDeg: 60,
+        cuts: 'inside',
+      },
     ],
     'chamfer-mill': ['diameter: 8', { angleDeg: 90, reachMm: 8, tipMm: 0, material: 'carbide' }],
     countersink: ['diameter: 16.5', { angleDeg: 90, reachMm: 16.5, tipMm: 0, material: 'hss' }],

@@ -4,9 +4,10 @@ import { lengthOf, pointAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
 import type { Solid, Void } from '../geometry/types';
 import { memo } from '../memo';
-import { breaksEdges, threadedBoss } from '../model/feature-kinds';
+import { breaksEdges } from '../model/feature-kinds';
 import type { Feature, Part } from '../model/model';
 import { valuesOf } from '../model/values';
+import { type Boss, threadedBosses } from '../process/boss-threads';
 import { edgesByHand } from '../process/by-hand';
 import { beside } from '../process/column';
 import { isWall } from '../process/corners';
@@ -38,17 +39,17 @@ export function handWork(checked: ReadPart): HandWork {
   const sawing = scaled(shop.times.saw, sawCuts);
   const deburring = scaled(shop.times.deburr, edgeMm / 1000);
   const measuring = scaled(shop.times.measure, sizes);
-  const threading = add(...part.features.map((f) => threadedIn(f, shop.times)));
+  const threading = add(...[...threadedBosses(part.features)].map((boss) => threadedIn(boss, checked)));
   const each = add(sawing, deburring, measuring, threading);
   return { sawCuts, edgeMm, sizes, sawing, deburring, measuring, threading, each };
 }
 
 /** A die is started and turned as a tap is. */
-function threadedIn(feature: Feature, { tap, 'tap-turn': turn }: ReadPart['shop']['times']): Range {
-  const boss = threadedBoss(feature);
-  if (!boss) return [0, 0];
+function threadedIn(boss: Boss, checked: ReadPart): Range {
+  const { tap, 'tap-turn': turn } = checked.shop.times;
+  if (operationsOf(boss, checked).some((o) => o.does === 'thread')) return [0, 0];
   const { deep, spec } = boss.thread;
-  return scaled(add(tap, scaled(turn, deep.mm / spec.pitchMm)), feature.places.length);
+  return scaled(add(tap, scaled(turn, deep.mm / spec.pitchMm)), boss.places.length);
 }
 
 /** Edges of the body and where each cut comes out of it, less those that a chamfer or round breaks. */

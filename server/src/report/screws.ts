@@ -3,7 +3,9 @@
 import { threadedBoss } from '../model/feature-kinds';
 import { materialOf } from '../model/material-of';
 import type { Feature, Hole } from '../model/model';
+import { threadingOf } from '../process/boss-threads';
 import { boresOf } from '../process/drilling';
+import { millAsked } from '../process/operations/boss-thread';
 import { boreOf, tapsOfHole, threadShare } from '../process/tapping';
 import type { ReadPart } from '../rules/judging';
 import { clearanceHole, fitText } from '../tables/clearance';
@@ -47,8 +49,8 @@ export function threadLines(hole: Hole, { part, solid, shop }: ReadPart): readon
   return lines;
 }
 
-/** A thread on a boss: what is milled, and what the die then cuts. */
-export function bossThreadLines(feature: Feature): readonly string[] {
+/** A thread on a boss: what is milled, and what the die or thread mill then cuts. */
+export function bossThreadLines(feature: Feature, { part, shop }: Pick<ReadPart, 'part' | 'shop'>): readonly string[] {
   const boss = threadedBoss(feature);
   const [shape] = boss?.shapes ?? [];
   if (!boss || shape?.type !== 'circle') return [];
@@ -58,9 +60,11 @@ export function bossThreadLines(feature: Feature): readonly string[] {
   return [
     `${designation}, ${SERIES[spec.series].text}${spec.leftHand ? ', left-hand' : ''}: pitch ${mm(spec.pitchMm)}. ${spec.source}.`,
     `The boss is milled to ${low} to ${high} (${isUnified(spec) ? 'ASME B1.1' : 'ISO 965-1'}), toward the small end for a die.`,
-    `Full thread for ${mm(deep.mm)} from its end, ${Number((deep.mm / spec.pitchMm).toFixed(1))} turns of the die.`,
+    `Full thread for ${mm(deep.mm)} from its end, ${Number((deep.mm / spec.pitchMm).toFixed(1))} turns${MADE_BY[threadingOf(boss, shop, millAsked(feature, part, shop)).by]}.`,
   ];
 }
+
+const MADE_BY = { die: ' of the die', mill: ', milled round it', nothing: '' } as const;
 
 /** A clearance hole in each of its fits, the one that is meant first named. */
 export function clearanceLines(hole: Hole): readonly string[] {

@@ -12,7 +12,8 @@ export function screwText({ checked }: PartSnapshot, cursor: Cursor): string[] {
   const found = section === 'features' ? checked.part.featureByName.get(String(name)) : undefined;
   if (cursor.onKey || cursor.path.length !== 3 || !found) return [];
   const isThread = field === 'thread' || field === 'thread-depth';
-  const lines = found.kind === 'hole' ? holeLines(found, field, checked) : isThread ? bossThreadLines(found) : [];
+  const lines =
+    found.kind === 'hole' ? holeLines(found, field, checked) : isThread ? bossThreadLines(found, checked) : [];
   return lines.length > 0 ? [lines.map((l) => `- ${messageMarkdown(l)}`).join('\n')] : [];
 }
 

@@ -32,18 +32,30 @@ interface Form {
   readonly minor: number;
   /** `(D − d) / (1.299 P)` */
   readonly by: string;
+  /** Between its flanks: what a cutter that goes round in it must have. */
+  readonly flanksDeg: FlanksDeg;
+  /** On a cone of 1 in 16. */
+  readonly tapered?: true;
 }
 
+export type FlanksDeg = 60 | 55 | 30;
+
 /** ISO 68-1, ASME B1.1: 1.299038 P is twice 0.75 H, the minor diameter D − 2 · 5/8 H. */
-const SIXTY: Form = { name: '60°', full: 1.299038, minor: 1.082532, by: '(D − d) / (1.299 P)' };
+const SIXTY: Form = { name: '60°', full: 1.299038, minor: 1.082532, by: '(D − d) / (1.299 P)', flanksDeg: 60 };
 /** ISO 228-1, ISO 7-1: 55°, h = 0.640327 P. */
-const WHITWORTH: Form = { name: 'Whitworth', full: 1.280654, minor: 1.280654, by: '(D − d) / (1.281 P)' };
+const WHITWORTH: Form = {
+  name: 'Whitworth',
+  full: 1.280654,
+  minor: 1.280654,
+  by: '(D − d) / (1.281 P)',
+  flanksDeg: 55,
+};
 /** The same on a cone of 1 in 16: the share falls along the hole, told at its mouth. */
-const CONE: Form = { ...WHITWORTH, name: 'cone' };
+const CONE: Form = { ...WHITWORTH, name: 'cone', tapered: true };
 /** ASME B1.20.1: h = 0.8 P. */
-const NPT: Form = { name: 'cone', full: 1.6, minor: 1.6, by: '(D − d) / (1.6 P)' };
+const NPT: Form = { name: 'cone', full: 1.6, minor: 1.6, by: '(D − d) / (1.6 P)', flanksDeg: 60, tapered: true };
 /** ISO 2904: H1 = 0.5 P. */
-const TRAPEZOID: Form = { name: 'trapezoidal', full: 1, minor: 1, by: '(D − d) / P' };
+const TRAPEZOID: Form = { name: 'trapezoidal', full: 1, minor: 1, by: '(D − d) / P', flanksDeg: 30 };
 
 export const SERIES: Readonly<Record<Series, { readonly form: Form; readonly text: string }>> = {
   coarse: { form: SIXTY, text: 'coarse' },
@@ -68,3 +80,19 @@ export function formOf({ series }: Thread): Form {
 export function isUnified({ series }: Thread): boolean {
   return series === 'UNC' || series === 'UNF' || series === 'UN' || series === 'UNEF';
 }
+
+/** How far a tooth goes into the wall, mm: from the hole's minor diameter out, or from a boss's major one in. */
+export function toothMm(thread: Thread, where: 'inside' | 'outside'): number {
+  const { pitchMm: p } = thread;
+  const form = formOf(thread);
+  if (form.flanksDeg === 30) return 0.5 * p + (TR_CLEARANCE_MM.find(([upTo]) => p <= upTo)?.[1] ?? 1);
+  // ISO 68-1: 5/8 H in a hole, 17/24 H on a screw.
+  if (form.name === '60°') return (where === 'inside' ? 0.541266 : 0.613434) * p;
+  return (form.full / 2) * p;
+}
+/** ISO 2904, clearance at the crest by pitch, mm: from memory. */
+const TR_CLEARANCE_MM: readonly (readonly [upTo: number, mm: number])[] = [
+  [1.5, 0.15],
+  [5, 0.25],
+  [12, 0.5],
+];

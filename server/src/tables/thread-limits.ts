@@ -98,6 +98,13 @@ function unified(thread: Thread): ThreadLimits {
   };
 }
 
+/** Tolerance of a trapezoidal nut's pitch diameter, class 7H, mm: ISO 2903 by ISO 965-1's formulas, from memory. */
+export function pitchToleranceMm({ diameterMm: d, pitchMm: p }: Thread): number {
+  const above = RANGES.findIndex((most) => d <= most);
+  const mean = Math.sqrt(RANGES[Math.max(0, above - 1)]! * RANGES[Math.max(1, above)]!);
+  return (1.32 * preferred(1.25 * 90 * p ** 0.4 * mean ** 0.1)) / 1000;
+}
+
 interface MinorLimits {
   readonly minMm: number;
   readonly maxMm: number;

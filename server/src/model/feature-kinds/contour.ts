@@ -17,7 +17,7 @@ export interface Contour extends FeatureBase {
   readonly shapes: readonly Shape[];
   readonly depth: Depth;
   readonly floorRadius: Length;
-  /** Of a round boss that gets one: with a die, by hand. */
+  /** Of a round boss that gets one: with a die by hand, or a thread mill. */
   readonly thread?: BossThread;
 }
 
@@ -33,7 +33,7 @@ const schema = map(
     thread: optional(
       name(
         'thread',
-        'The thread that a round boss gets, instead of a diameter: metric or unified. Its class may stand behind it (ISO 965-1, ASME B1.1). A die cuts it, by hand.',
+        'The thread that a round boss gets, instead of a diameter: metric or unified. Its class may stand behind it (ISO 965-1, ASME B1.1). A die cuts it by hand, or a thread mill goes round it.',
         { example: 'M8x1 6g' },
       ),
     ),

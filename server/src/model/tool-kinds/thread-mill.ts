@@ -1,8 +1,10 @@
-/** Thread mills: they go round in a bored hole on a helix of the thread's pitch, in the spindle, never by hand. */
-import { length, map, optional } from '../schema/common';
+/** Thread mills: they go round in a bored hole, or round a boss, on a helix of the thread's pitch, in the spindle, never by hand. */
+import type { FlanksDeg } from '../../tables/thread-form';
+import { scalarAt } from '../../text/tree';
+import { angle, length, map, optional, words } from '../schema/common';
 import { diameter, flutes, gripped, kind, reach, shank, toothed } from './fields';
 import { byReach, noDisc, onShank, type ToolBase, type ToolKindHome } from './kind';
-import type { ToolReader } from './reader';
+import { PRACTICE, type ToolReader } from './reader';
 
 export interface ThreadMill extends ToolBase {
   readonly kind: 'thread-mill';
@@ -13,17 +15,54 @@ export interface ThreadMill extends ToolBase {
   readonly shankMm: number;
   /** Pitches that it cuts, from least to most; the same twice where its teeth have the full form of one. */
   readonly pitchMm: readonly [least: number, most: number];
+  /** Between the flanks of its teeth. */
+  readonly flanksDeg: FlanksDeg;
+  /** Its rows lie on a cone of 1 in 16. */
+  readonly tapered?: true;
+  readonly cuts: 'inside' | 'outside' | 'both';
 }
+
+const FLANKS: readonly FlanksDeg[] = [60, 55, 30];
+
+const CUTS = {
+  inside: 'in holes: its teeth have the full form of an inside thread',
+  outside: 'on bosses: its teeth have the full form of an outside thread',
+  both: 'either: its teeth are pointed, and leave the crests to the hole or boss',
+} as const;
 
 const schema = map(
   {
-    kind: kind('thread-mill', 'Goes round in a bored hole on a helix: any diameter of its pitch, left-hand too.'),
+    kind: kind(
+      'thread-mill',
+      'Goes round in a bored hole, or round a boss, on a helix: any diameter of its pitch, left-hand too.',
+    ),
     diameter: diameter('Diameter over the teeth.', '16'),
     pitch: length('The pitch that it cuts, or the largest.', { example: '3' }),
     'smallest-pitch': optional(
       length('The smallest pitch, of a cutter with single teeth that cuts several.', {
         example: '1.5',
         fallback: 'the pitch: it cuts no other',
+      }),
+    ),
+    angle: optional(
+      angle('Between the flanks of its teeth: 60 metric, unified and NPT, 55 Whitworth pipe threads, 30 trapezoidal.', {
+        example: '55',
+        fallback: '60',
+      }),
+    ),
+    tapered: optional(
+      words(
+        {
+          yes: 'its rows lie on a cone of 1 in 16: it cuts NPT or Rc threads, no others',
+          no: 'its rows lie one under another',
+        },
+        'Whether it cuts a thread on a cone.',
+        { fallback: 'no' },
+      ),
+    ),
+    cuts: optional(
+      words(CUTS, 'Where it cuts: full teeth fit one of the two.', {
+        fallback: 'both with a `smallest-pitch`, else inside',
       }),
     ),
     flutes: flutes('3'),
@@ -33,7 +72,7 @@ const schema = map(
     ...toothed,
     ...gripped('carbide'),
   },
-  'A thread mill, for threads with a profile of 60°.',
+  'A thread mill. Threads of 60° where no `angle` is given.',
   { example: '{ kind: thread-mill, diameter: 16, pitch: 3, flutes: 4, reach: 45, shank: 16 }' },
 );
 
@@ -46,6 +85,12 @@ function read(r: ToolReader): ThreadMill | undefined {
   const reachMm = r.size('reach', () => Math.max(fluteLengthMm, 2.5 * d), 'common practice');
   const shankMm = r.shank(d);
   const flutes = r.flutes(3);
+  const flanksDeg = flanksOf(r);
+  if (flanksDeg === undefined) return undefined;
+  const tapered = r.fields.word(r.node, 'tapered') === 'yes' ? ({ tapered: true } as const) : {};
+  const cuts =
+    (r.fields.word(r.node, 'cuts') as ThreadMill['cuts'] | undefined) ??
+    r.assume('cuts', least < most ? 'both' : 'inside', PRACTICE);
   return {
     ...r.base(d, 'carbide'),
     kind: 'thread-mill',
@@ -54,14 +99,28 @@ function read(r: ToolReader): ThreadMill | undefined {
     reachMm,
     shankMm,
     pitchMm: [least, most],
+    flanksDeg,
+    ...tapered,
+    cuts,
   };
+}
+
+function flanksOf(r: ToolReader): FlanksDeg | undefined {
+  const deg = r.angle('angle', 60, 60);
+  const found = FLANKS.find((f) => f === deg);
+  const span = scalarAt(r.node, 'angle')?.span;
+  if (found === undefined && span)
+    r.fields.problem('form/schema', `No thread here has flanks of ${deg}°. Write \`60\`, \`55\` or \`30\`.`, span);
+  return found;
 }
 
 export const threadMill: ToolKindHome<ThreadMill> = {
   form: 'thread',
   schema,
   read,
-  check({ pitchMm: [least, most], fluteLengthMm, reachMm }, tell, mm) {
+  check({ pitchMm: [least, most], fluteLengthMm, reachMm, flanksDeg, tapered }, tell, mm) {
+    if (tapered && flanksDeg === 30)
+      tell('tapered', 'No trapezoidal thread lies on a cone. Delete `tapered`, or correct `angle`.');
     if (least > most)
       tell(
         'smallest-pitch',

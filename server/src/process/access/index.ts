@@ -16,6 +16,7 @@ import { extremeOf } from '../stock/in-process-stock';
 import { timelineOf } from '../stock/timeline';
 import type { Cut, SetupInTime, Timeline, Workpiece } from '../stock/types';
 import { type Seating, seatingOf } from '../workholding/seating';
+import { bossThreaded } from './boss-thread';
 import { gapOf, milledOf, toolAskedFor } from './candidates';
 import type { Case } from './case';
 import { alongSpindle } from './cutter-locations';
@@ -163,8 +164,15 @@ function judge(c: Case): Verdict {
   if (sideways) return sideways;
   const made = milled(c, feature);
   if (made.short || made.holder || made.fixture) return made;
+  const round = bossThreaded(c, feature);
+  if (round.short || round.holder || round.fixture) return { ...made, ...round };
   const { uses, holder, fixture } = formed(c, feature);
-  return { ...made, uses: [...made.uses, ...uses], ...(holder && { holder }), ...(fixture && { fixture }) };
+  return {
+    ...made,
+    uses: [...made.uses, ...round.uses, ...uses],
+    ...(holder && { holder }),
+    ...(fixture && { fixture }),
+  };
 }
 
 /** Depth of the highest material below the stock's own plane. */

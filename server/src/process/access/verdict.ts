@@ -7,8 +7,8 @@ import type { Clash, Near } from './collision';
 
 export interface ToolUse {
   readonly tool: Tool;
-  /** What it is for: `mill`, `drill`, `ream`, `bore`, `tap`, `face`; `form`: with a cutter that has the shape. */
-  readonly does: 'mill' | 'drill' | 'ream' | 'bore' | 'tap' | 'face' | 'form';
+  /** What it is for: `mill`, `drill`, `ream`, `bore`, `tap`, `face`; `form`: with a cutter that has the shape; `thread`: round a boss. */
+  readonly does: 'mill' | 'drill' | 'ream' | 'bore' | 'tap' | 'face' | 'form' | 'thread';
   /** From its tip at the deepest to the highest material within its shank's radius. */
   readonly reachMm: number;
   /** To the highest thing within its holder's radius: how far it must stand out at least. */

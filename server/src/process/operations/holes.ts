@@ -3,6 +3,7 @@
 import type { Hole } from '../../model/model';
 import type { Drill, Mill, Shop, Tap, ThreadMill } from '../../model/shop-model';
 import { pointLengthMm } from '../../tables/drill-point';
+import { toothMm } from '../../tables/thread-form';
 import { boreSize } from '../bore-size';
 import { endMills, isMaker, type Maker, reachOf, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
 import { type Bored, floorStays } from '../drilling';
@@ -95,7 +96,16 @@ function threaded({ hole, depthMm, once, part, shop }: Making): readonly Operati
   const tool = mill ?? threadMillsOf(hole, shop).find(reaches);
   return [
     tool
-      ? { ...once, does: 'thread', tool, majorMm, pitchMm, depthMm: threadMm, leftHand: leftHand === true }
+      ? {
+          ...once,
+          does: 'thread',
+          tool,
+          majorMm,
+          pitchMm,
+          depthMm: threadMm,
+          leftHand: leftHand === true,
+          toothMm: toothMm(hole.thread.spec, 'inside'),
+        }
       : { ...once, does: 'missing', lacks: 'tap', wanted: `${designation} tap or thread mill` },
   ];
 }

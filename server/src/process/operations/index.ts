@@ -10,6 +10,7 @@ import { facesToJudge } from '../milling';
 import type { PartInShop } from '../part-in-shop';
 import { type Site, siteOf } from '../site';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
+import { bossThreadOperations } from './boss-thread';
 import { discOperation } from './disc-cuts';
 import { asFinished } from './finish-feed';
 import {
@@ -139,7 +140,7 @@ const OPERATIONS: ByForm<Making, readonly Operation[]> = {
     return sawn?.does === 'slot' ? [sawn] : made;
   },
   shoulder: outlined,
-  outside: outlined,
+  outside: (outside, inShop, stock) => [...outlined(outside, inShop, stock), ...bossThreadOperations(outside, inShop)],
   edge: (edge, inShop) => (edge.kind === 'chamfer' ? chamferOperations(edge, inShop) : roundOperations(edge, inShop)),
   ring: (ring, inShop, stock) => (ring.in ? undercutOperations(ring, inShop) : outlined(ring, inShop, stock)),
   letters: engravingOperations,

@@ -6,17 +6,15 @@ import { CAUTION } from '../cutting/time';
 import { rowsOf, turnsOf } from '../thread-milling';
 import type { Priced, ThreadMilling } from './types';
 
-/** Height of an internal thread, of its pitch: 5/8 of the sharp profile's (ISO 68-1), 0.5413. */
-const HEIGHT = 0.5413;
 /** A profile that narrows to its tip fills about half of its width. */
 const FILLED = 0.5;
 /** Times round, each a little further out: as many as take least time. */
 const CUTS = [1, 2, 3, 4];
 
 export function threadMilled(operation: ThreadMilling, material: Material, machine: Machine): Priced {
-  const { tool, majorMm, pitchMm, depthMm, times, holder } = operation;
+  const { tool, majorMm, pitchMm, depthMm, times, holder, outside } = operation;
   const cutter = threadCutter(tool);
-  const { aeMm, apMm } = threadBite(tool, pitchMm, depthMm);
+  const { aeMm, apMm } = threadBite(tool, operation);
   const wallMm = Math.PI * majorMm * turnsOf(tool, pitchMm, depthMm);
   let best: { c: MillingConditions; minutes: number; passes: number } | undefined;
   for (const passes of CUTS) {
@@ -32,8 +30,8 @@ export function threadMilled(operation: ThreadMilling, material: Material, machi
   const { c, minutes, passes } = best!;
   return {
     operation,
-    // Along the wall the teeth are fed as said; the spindle's axis goes round on a smaller circle in the same time.
-    conditions: { ...c, feedMmPerMin: c.feedMmPerMin * (1 - tool.diameterMm / majorMm) },
+    // Along the wall the teeth are fed as said; the spindle's axis goes round on a smaller circle in the same time, round a boss on a larger.
+    conditions: { ...c, feedMmPerMin: c.feedMmPerMin * (1 + ((outside ? 1 : -1) * tool.diameterMm) / majorMm) },
     milling: c,
     torqueNm: c.load.torqueNm,
     powerW: c.load.powerW,
@@ -43,11 +41,21 @@ export function threadMilled(operation: ThreadMilling, material: Material, machi
 }
 
 /** How much of the wall it cuts in one go, mm across and along. */
-export function threadBite(tool: ThreadMill, pitchMm: number, depthMm: number): Pick<MillingTask, 'aeMm' | 'apMm'> {
-  return { aeMm: HEIGHT * pitchMm, apMm: FILLED * Math.min(depthMm, rowsOf(tool, pitchMm) * pitchMm) };
+export function threadBite(
+  tool: ThreadMill,
+  { pitchMm, depthMm, toothMm }: Pick<ThreadMilling, 'pitchMm' | 'depthMm' | 'toothMm'>,
+): Pick<MillingTask, 'aeMm' | 'apMm'> {
+  return { aeMm: toothMm, apMm: FILLED * Math.min(depthMm, rowsOf(tool, pitchMm) * pitchMm) };
 }
 
 /** As the mill that it is for speeds and forces. */
-export function threadCutter({ pitchMm: _, kind: __, ...tool }: ThreadMill): Mill {
+export function threadCutter({
+  pitchMm: _,
+  kind: __,
+  flanksDeg: ___,
+  tapered: ____,
+  cuts: _____,
+  ...tool
+}: ThreadMill): Mill {
   return { ...tool, kind: 'end-mill', cornerRadiusMm: 0 };
 }

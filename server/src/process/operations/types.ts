@@ -57,6 +57,10 @@ export interface ThreadMilling extends Base {
   readonly pitchMm: number;
   readonly depthMm: number;
   readonly leftHand: boolean;
+  /** How far its teeth go into the wall. */
+  readonly toothMm: number;
+  /** Round a boss: by so much stands its shoulder below the thread. */
+  readonly outside?: { readonly runOutMm: number };
 }
 export interface BoreCut extends Base {
   readonly does: 'bore';

@@ -1,8 +1,11 @@
 /** Passes that go straight down: drills and what follows them in a hole. */
 
+import { featureFrame, type Size } from '../../geometry/frame';
 import type { Void } from '../../geometry/types';
+import { threadedBoss } from '../../model/feature-kinds';
 import { pointLengthMm } from '../../tables/drill-point';
 import { SAME } from '../../tolerance';
+import { type Boss, tipBelowMm } from '../boss-threads';
 import { pointBelowMm } from '../cutters';
 import type { Operation, Plunge } from '../operations/types';
 import { boxWithin } from '../stock/band';
@@ -21,7 +24,9 @@ const BORED_MM = 0.3;
 /** The last but one stays so far under, and is measured. Common practice, no source. */
 const LAST_MM = 0.1;
 
-export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, seatZ }: Making): Shape {
+export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, seatZ, asked }: Making): Shape {
+  const boss = operation.does === 'thread' && operation.outside && cut.feature && threadedBoss(cut.feature);
+  if (boss) return roundBoss(boss, cut, readOut, asked.part.size);
   const voids = volumesOf(operation, cut, readOut);
   const own = voids.length > 0 ? voids : cut.removes;
   const [endZ, topZ] = heightsIn(own, cut, readOut);
@@ -39,6 +44,20 @@ export function plunged(operation: Made, { priced }: Step, cut: Cut, { readOut, 
     leavesMm: 0,
     needsProgram: operation.does === 'thread',
     looks: looksOf(operation, tip < seatZ + SAME),
+  };
+}
+
+/** Round each boss's axis, half a tooth below the last full turn. */
+function roundBoss(boss: Boss, cut: Cut, readOut: ReadOut, size: Size): Shape {
+  const [shoulderZ] = heightsIn(cut.removes, cut, readOut);
+  const places = boss.places.map((p) => stationOf(readOut, featureFrame(boss, size, p).origin));
+  return {
+    direction: 'down',
+    where: { type: 'at', places: distinct(places) },
+    tipsZ: [shoulderZ + boss.depth.mm - tipBelowMm(boss)],
+    leavesMm: 0,
+    needsProgram: true,
+    looks: [{ look: 'smooth' }],
   };
 }
 

@@ -110,7 +110,8 @@ function mostOf(tool: Tool, machine: Machine, material: Material): number {
   const push = (aeMm: number, apMm: number) =>
     Math.max(...passesWith(millingConditions(material, mill, machine, { aeMm, apMm }), mill.name).map(pulledN));
   if (tool.kind === 'thread-mill') {
-    const { aeMm, apMm } = threadBite(tool, tool.pitchMm[1], tool.fluteLengthMm);
+    const pitchMm = tool.pitchMm[1];
+    const { aeMm, apMm } = threadBite(tool, { pitchMm, depthMm: tool.fluteLengthMm, toothMm: DEEPEST_TOOTH * pitchMm });
     return push(aeMm, apMm);
   }
   // Form cutters go no deeper than they are thick, face mills as facing does.
@@ -126,6 +127,9 @@ function mostOf(tool: Tool, machine: Machine, material: Material): number {
     push(FINISH_MM, tool.fluteLengthMm / 2),
   );
 }
+
+/** Of their pitch, the deepest teeth there are: NPT, ASME B1.20.1. */
+const DEEPEST_TOOTH = 0.8;
 
 /** The machine a set-up names, or the shop's first. */
 export function machineOf(setup: Setup, shop: Shop): Machine | undefined {

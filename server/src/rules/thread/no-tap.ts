@@ -1,6 +1,9 @@
 /** thread/no-tap – the shop has no tap for this thread. */
+
+import type { Hole } from '../../model/model';
+import type { Shop } from '../../model/shop-model';
 import { tapsFor, tapsOf } from '../../process/cutters';
-import { threadMillsOf } from '../../process/thread-milling';
+import { threadMillsIn, threadMillsOf, threadMillWanted, unfitMillOf } from '../../process/thread-milling';
 import { formHoleMm } from '../../tables/form-taps';
 import { formOf, type Thread } from '../../tables/thread-form';
 import { findThread, usualBeside } from '../../tables/thread-names';
@@ -34,6 +37,16 @@ function aTap({ designation }: Thread): string {
   return `${/^(?:[MRE]|8|11\b)/.test(designation) ? 'an' : 'a'} ${designation} tap`;
 }
 
+/** What else would cut a thread that is seldom tapped, and why what is there does not. */
+function orMilled(hole: Hole, thread: Thread, shop: Shop): readonly [or: string, why: string] {
+  const unfit = unfitMillOf(hole, shop);
+  const special = formOf(thread).name !== '60°';
+  return [
+    special ? ` or a ${threadMillWanted(thread)}` : '',
+    unfit ? ` Thread mill ${unfit.tool.name} does not cut it: ${unfit.why}.` : '',
+  ];
+}
+
 const BAD = `part: clamp
 material: aluminium-6061-t6
 body: { x: 40, y: 40, z: 30 }
@@ -54,7 +67,7 @@ export const noTap: Rule = defineRule({
   summary: 'The shop has no tap for a thread.',
   why: 'A tap makes one thread only. Borrow or buy a missing one before the day at the machine. Another thread is another screw, and changes what the part fits.',
   formula:
-    'The taps of the shop file by thread, however each is written (`M5`, `M5x0.8`). A thread mill of its pitch does too. It must be 0.2 mm thinner than the hole, and a control must move the axes. A warning where the shop lists no taps at all, or is the built-in one.',
+    'The taps of the shop file by thread, however each is written (`M5`, `M5x0.8`). A thread mill of its pitch and flanks does too. Flanks are 60°, of pipe threads 55°, of trapezoidal ones 30°; NPT and Rc need a cone. It must be 0.2 mm thinner than the hole, and a control must move the axes. In a trapezoidal thread it must be thin enough that its teeth leave the pitch diameter within 7H. On a cone its teeth must be as long as the thread. A warning where the shop lists no taps and no thread mills at all, or is the built-in one.',
   bounds: 'The taps in the shop file.',
   limits: [],
   bad: BAD,
@@ -70,14 +83,15 @@ export const noTap: Rule = defineRule({
     }
   },
   tell({ hole, thread, near, formMm }, { shop, length, part }) {
-    const any = tapsOf(shop).length > 0;
+    const any = tapsOf(shop).length + threadMillsIn(shop).length > 0;
+    const [orMill, why] = orMilled(hole, thread, shop);
     const other = near.length > 0 ? `, or change the screw to ${list(near, 'or')}` : thirdChoice(thread);
     return {
       severity: any && !shop.builtIn ? 'error' : 'warning',
       message: any
         ? formMm !== undefined
           ? `The ${thread.designation} tap in this shop is a form tap and breaks in a hole of ${length(hole.diameter.mm)}. Drill ${length(formMm)} for it, or get a cutting tap.`
-          : `${subjectOf(part, hole.name)} needs ${aTap(thread)}; the ${shop.builtIn ? 'built-in ' : ''}shop has none. Borrow or buy one (tap drill ${length(thread.tapDrillMm)}) and add it to the shop file${other}.`
+          : `${subjectOf(part, hole.name)} needs ${aTap(thread)}${orMill}; the ${shop.builtIn ? 'built-in ' : ''}shop has none. Borrow or buy one (tap drill ${length(thread.tapDrillMm)}) and add it to the shop file${other}.${why}`
         : `${subjectOf(part, hole.name)} needs ${aTap(thread)}; the shop file lists no taps. Add the taps there are, or borrow or buy one.`,
       of: [hole.name],
       span: hole.thread!.span,
