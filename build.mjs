@@ -3,7 +3,7 @@ import { copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from '
 import { resolve } from 'node:path';
 import { build } from 'esbuild';
 import { copyFonts, FONTS } from './client/notices/fonts.mjs';
-import { copyKernel, KERNEL } from './client/notices/kernel.mjs';
+import { copyKernel, KERNEL, packWasm } from './client/notices/kernel.mjs';
 import { notices } from './client/notices/notices.mjs';
 
 const common = {
@@ -267,7 +267,8 @@ for (const file of ['server', 'aside-worker', 'cli', 'writing'].map((name) => `d
 }
 for (const sheet of ['view', 'page', 'job', 'plan']) copyFileSync(`client/view/${sheet}.css`, `dist/${sheet}.css`);
 copyFileSync('node_modules/manifold-3d/manifold.wasm', 'dist/manifold.wasm');
-copyFileSync('node_modules/highs/build/highs.wasm', 'dist/highs.wasm');
+packWasm('node_modules/highs/build/highs.wasm', 'dist/highs.wasm.br');
+rmSync('dist/highs.wasm', { force: true });
 copyKernel('dist/kernel');
 copyFonts('dist/fonts');
 const metafiles = built.map((b) => b.metafile);

@@ -24,8 +24,8 @@ export function copyKernel(folder) {
   writeFileSync(join(folder, 'NOTICE.txt'), notice());
 }
 
-/** A zip makes a fifth more of it. Packed again only where the library is newer. */
-function packWasm(source, target) {
+/** By brotli: a zip makes a fifth more of it. Packed again only where the library is newer. */
+export function packWasm(source, target) {
   if (existsSync(target) && statSync(target).mtimeMs >= statSync(source).mtimeMs) return;
   const params = { [constants.BROTLI_PARAM_QUALITY]: 5, [constants.BROTLI_PARAM_LGWIN]: 24 };
   writeFileSync(target, brotliCompressSync(readFileSync(source), { params }));

@@ -29,7 +29,7 @@ const FILES = [
   ].map((name) => `${name}.js`),
   ...['aside', 'mesh', 'exact', 'solver'].map((name) => `${name}-worker.js`),
   ...['view.js', 'view.css', 'page.css'],
-  ...['manifold.wasm', 'highs.wasm', 'kernel', 'fonts', 'THIRD-PARTY-NOTICES.txt'],
+  ...['manifold.wasm', 'highs.wasm.br', 'kernel', 'fonts', 'THIRD-PARTY-NOTICES.txt'],
 ];
 
 const { version, description, license, engines } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));

@@ -2,7 +2,7 @@
  * One cut in its set-up: the tools that are handed in, or every tool of the shop that could do it, tried one after the
  * other, largest first, until nothing is left to take.
  */
-import type { Feature, Hole, Part } from '../../server/src/model/model';
+import type { Contour, Feature, Hole, Part } from '../../server/src/model/model';
 import type { Shop, Tool } from '../../server/src/model/shop-model';
 import { plunging, sameThread, toolsFor } from './choose';
 import { discOf, takenBeside } from './disc';
@@ -13,6 +13,7 @@ import { LeaningMill } from './lean';
 import { bottomsOf, floorsOf, layersIn } from './levels';
 import { type Limit, Milling, type Task } from './mill';
 import { deepestAlong, plunge, plungeAlong } from './plunge';
+import { cuttersOf, goRound, turnsOf } from './thread';
 import { type Body, bodyOf, setTo } from './tools';
 import type { View } from './view';
 
@@ -84,6 +85,8 @@ export function makeCut(site: Site, name: string, chosen?: readonly string[], st
     // An edge in the shade of the part is cut in another set-up: there is nothing to be said of it here.
     if (!work.mill(mills, feature)) break;
   }
+  if (feature?.kind === 'hole') work.threaded(feature, offered);
+  if (feature?.kind === 'contour' && feature.thread && !site.lean) work.boss(feature, offered);
   return {
     cut: name,
     tools: work.used,
@@ -275,12 +278,7 @@ class Cutting {
     const far = height(hole.depth.through ? part.size[c] : hole.startMm + hole.depth.mm);
     const all = fromFace ? far : Math.min(height(hole.startMm), far);
     const floor = Math.max(all, this.stop);
-    const places = hole.places.map((p) => {
-      const at = [0, 0, 0];
-      at[axisOf(hole.face) === 0 ? 1 : 0] = p.u;
-      at[axisOf(hole.face) === 2 ? 1 : 2] = p.v;
-      return [at[view.axes[0]]!, at[view.axes[1]]!] as const;
-    });
+    const places = placesOf(hole, view);
     const blind = !hole.depth.through && floor === all;
     for (const tool of plunging(hole, offered)) {
       let body = bodyOf(tool, shop);
@@ -305,7 +303,18 @@ class Cutting {
       if (did) this.used.push(tool.name);
       if (this.finished()) break;
     }
-    if (hole.thread) this.tap(hole, offered, places, height(hole.startMm), floor);
+  }
+
+  /** After all that opens the hole: what a mill clears says nothing of the tap. */
+  threaded(hole: Hole, offered: readonly Tool[]): void {
+    const { view, part, field } = this.site;
+    const c = view.axes[2];
+    if (!hole.thread || hole.tilt || axisOf(hole.face) !== c) return;
+    const { frame } = field.takenOf.get(hole.name)![0]!;
+    if (frame.w[c] * view.sign >= 0 && !hole.depth.through) return;
+    const height = (depth: number) => (frame.origin[c] + depth * frame.w[c]) * view.sign;
+    const floor = Math.max(height(hole.depth.through ? part.size[c] : hole.startMm + hole.depth.mm), this.stop);
+    this.tap(hole, offered, placesOf(hole, view), height(hole.startMm), floor);
   }
 
   /** Work turned until the hole stands upright: each drill goes down its axis. */
@@ -385,6 +394,46 @@ class Cutting {
     );
   }
 
+  /** The thread of a boss, where no die is there for it. */
+  boss(boss: Contour, offered: readonly Tool[]): void {
+    const { view, shop, field } = this.site;
+    const { spec, deep } = boss.thread!;
+    const c = view.axes[2];
+    const [taken] = field.takenOf.get(boss.name)!;
+    if (shop.dies?.some((d) => sameThread(d, spec.designation)) || taken!.frame.w[c] * view.sign >= 0) return;
+    const end = (taken!.frame.origin[c] + boss.startMm * taken!.frame.w[c]) * view.sign;
+    this.round(boss, cuttersOf(boss, offered), placesOf(boss, view), end - deep.mm - TOOTH * spec.pitchMm);
+  }
+
+  /** The first cutter that gets round, else what is in the way of the last; none is not told. */
+  private round(
+    feature: Hole | Contour,
+    cutters: ReturnType<typeof cuttersOf>,
+    places: readonly (readonly [number, number])[],
+    tip: number,
+  ): void {
+    const { view, shop, blocks, field } = this.site;
+    const turns = turnsOf(feature);
+    if (!turns) return;
+    const slack = 0.02 + field.grid.fine;
+    let last: ReturnType<typeof goRound> | undefined;
+    for (const tool of cutters) {
+      const helix = { tool: bodyOf(tool, shop), teeth: tool.fluteLengthMm, tip };
+      const tried = places.map(([a, b]) =>
+        goRound(view, helix, { a, b, ...turns, inside: feature.kind === 'hole' }, blocks, slack),
+      );
+      last = { gouged: tried.flatMap((t) => t.gouged), met: new Set(tried.flatMap((t) => [...t.met])) };
+      if (last.gouged.length > 0 || last.met.size > 0) continue;
+      this.used.push(tool.name);
+      return;
+    }
+    for (const m of last?.met ?? []) this.met.add(m);
+    for (const c of last?.gouged ?? []) {
+      view.work[c] = 0;
+      this.gouged.push(c);
+    }
+  }
+
   /** A tap cuts nothing that the field shows; it must get down, and have room for its lead below the thread. */
   private tap(
     hole: Hole,
@@ -394,9 +443,12 @@ class Cutting {
     floor: number,
   ): void {
     const taps = offered.filter((t) => t.kind === 'tap' && sameThread(t.thread, hole.thread!.designation));
-    if (taps.length === 0) return;
     const { view, shop } = this.site;
     const depth = hole.threadDepth?.mm ?? (hole.depth.through ? Math.abs(mouth - floor) : 0);
+    if (taps.length === 0) {
+      this.round(hole, cuttersOf(hole, offered), places, mouth - depth);
+      return;
+    }
     const ok = taps.some((tool) => {
       const body = bodyOf(tool, shop);
       return places.every(([a, b]) => {
@@ -409,10 +461,23 @@ class Cutting {
   }
 }
 
+/** Half a tooth under the last full turn of a boss. */
+const TOOTH = 0.5;
+
 /** Of all that a feature takes, whatever of it is gone. */
 function heightsOf(view: View, cells: Int32Array): readonly [number, number] {
   const layers = [...new Set(cells.map((c) => Math.floor(c / (view.na * view.nb))))];
   return [Math.min(...layers.map((k) => view.bottom[k]!)), Math.max(...layers.map((k) => view.top[k]!))];
+}
+
+/** Of holes and bosses, as the view has them. */
+function placesOf({ places, face }: Hole | Contour, view: View): readonly (readonly [number, number])[] {
+  return places.map((p) => {
+    const at = [0, 0, 0];
+    at[axisOf(face) === 0 ? 1 : 0] = p.u;
+    at[axisOf(face) === 2 ? 1 : 2] = p.v;
+    return [at[view.axes[0]]!, at[view.axes[1]]!] as const;
+  });
 }
 
 /** A channel whose width lies along the spindle. */

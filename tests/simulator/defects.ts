@@ -22,6 +22,7 @@ tools:
   tap-m5: { kind: tap, thread: M5, chamfer: plug, reach: 22 }
   chamfer-90: { kind: chamfer-mill, diameter: 10, angle: 90, reach: 20, material: carbide, holder: collet, stickout: 30 }
   tee-14: { kind: tee-cutter, diameter: 14, neck: 6, thickness: 4, reach: 16, material: hss, holder: collet, stickout: 24 }
+  tm-12: { kind: thread-mill, diameter: 12, smallest-pitch: 1, pitch: 3, flutes: 4, reach: 22, shank: 12, holder: collet, stickout: 30 }
   saw-40: { kind: slitting-saw, diameter: 40, thickness: 1, flange: 14, below: 3, reach: 20, shank: 12, material: hss }
 `;
 
@@ -45,6 +46,11 @@ const ANGLE = 'stock: { form: angle, axis: x, wall: 6, open: [back, top] }\n';
 const leg = (along: string) =>
   `  b: { kind: hole, face: bottom, at: { x: ${along}, y: 26 }, diameter: 5, depth: through }\n`;
 const TUBE = 'stock: { form: tube, axis: x, wall: 4 }\n';
+const port = (x: number, deep: number, more = '') =>
+  `  h: { kind: hole, face: top${more}, at: { x: ${x}, y: center }, thread: M20, thread-depth: ${deep}, depth: ${deep + 4} }\n`;
+const boss = (deep: number, height: number) =>
+  `  b: { kind: contour, face: top, at: { x: center, y: center }, thread: M16, thread-depth: ${deep}, depth: ${height} }\n`;
+const TALL = '{ x: 60, y: 40, z: 50 }';
 
 export const PLANTED: readonly Planted[] = [
   {
@@ -213,5 +219,39 @@ export const PLANTED: readonly Planted[] = [
     what: 'a slot narrower than its cutters',
     good: block(slot(6, 5), setup('s')),
     bad: block(slot(2.5, 5), setup('s')),
+  },
+  {
+    rule: 'access/reach',
+    what: 'a thread deeper than the thread mill’s neck lets it',
+    good: block(port(30, 21), setup('h'), TALL),
+    bad: block(port(30, 26), setup('h'), TALL),
+  },
+  {
+    rule: 'thread/no-tap',
+    what: 'a thread in a hole too narrow for the thread mill',
+    good: block(port(30, 14), setup('h'), TALL),
+    bad: block(port(30, 14).replace('M20', 'M12'), setup('h'), TALL),
+  },
+  {
+    rule: 'access/holder',
+    what: 'a thread milled beside a wall that the holder meets',
+    good: block(port(30, 14), setup('h'), TALL),
+    bad: block(
+      `  s: { kind: step, face: top, along: left, width: 45, depth: 20 }\n${port(32, 14).replace('face: top', 'from: s')}`,
+      setup('s, h'),
+      TALL,
+    ),
+  },
+  {
+    rule: 'thread/shoulder',
+    what: 'a thread milled on a boss down to its shoulder',
+    good: block(boss(15, 18), setup('b'), TALL),
+    bad: block(boss(17.5, 18), setup('b'), TALL),
+  },
+  {
+    rule: 'thread/no-die',
+    what: 'a boss longer than the thread mill reaches down',
+    good: block(boss(18, 22), setup('b'), TALL),
+    bad: block(boss(23, 26), setup('b'), TALL),
   },
 ];

@@ -12,7 +12,8 @@
  * Of walls that they press together it can say nothing exact: how far those give is statics, which
  * `tests/process/workholding` holds against closed forms and published cases.
  *
- * It does not see: engraved letters; threads (a hole is as large as its tap drill; only the tap's reach is looked at); how
+ * It does not see: engraved letters; threads (a hole is as large as its tap drill; the tap's reach is looked at, and the way
+ * of a thread mill, `thread.ts`); how
  * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; the room
  * under the spindle; finish and tolerances; a round of a path's corner that lies beside an arc.
  */

@@ -111,7 +111,6 @@ export function bodyOf(t: Tool, shop: Shop): Body {
     case 'reamer':
     case 'boring-head':
     case 'tap':
-    case 'thread-mill':
       return {
         ...base,
         profile: () => r,
@@ -119,6 +118,15 @@ export function bodyOf(t: Tool, shop: Shop): Body {
         reach: t.reachMm,
         shankRadius: r,
         ...holderOf(t.reachMm + (t.kind === 'boring-head' ? 0 : OUT.drill * 2 * r)),
+      };
+    case 'thread-mill':
+      return {
+        ...base,
+        profile: () => r,
+        tipHeight: 0,
+        reach: t.reachMm,
+        shankRadius: Math.max(r, t.shankMm / 2),
+        ...holderOf(t.reachMm + OUT.mill * t.shankMm),
       };
     // Whatever is a head on a neck.
     default: {

@@ -1,7 +1,9 @@
 /** The thread in which linear programs are solved, one after the other. */
 
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parentPort } from 'node:worker_threads';
+import { brotliDecompressSync } from 'node:zlib';
 import loadSolver from 'highs';
 import type { Solved } from '../planning/cut-list/program';
 import { ROUNDING } from '../tolerance';
@@ -10,7 +12,7 @@ import type { FromSolver, ToSolver } from './solver';
 const port = parentPort;
 if (!port) throw new Error('This file is run as a thread by the command line or the language server.');
 
-const loaded = loadSolver({ locateFile: (file) => join(__dirname, file) });
+const loaded = loadSolver({ wasmBinary: brotliDecompressSync(readFileSync(join(__dirname, 'highs.wasm.br'))) });
 
 port.on('message', async (asked: ToSolver) => {
   port.postMessage(await answer(asked));

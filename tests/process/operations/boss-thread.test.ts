@@ -123,7 +123,7 @@ describe('a thread on a boss that is milled', () => {
       of(`${BOSS}, thread-depth: ${deep}`, shopOf(MILL, more)).said('thread/shoulder');
     // P 2.5: 2.5 pitches are 6.25 mm, 1.25 are 3.125 mm.
     assert.deepEqual(at(17.75, 'dies: [M20]'), []);
-    assert.match(at(18, 'dies: [M20]').join(), /^hint .*Turn it over/);
+    assert.match(at(18, 'dies: [M20]').join(), /^hint .*other side first/);
     assert.match(at(20.8, 'dies: [M20]').join(), /^hint /);
     assert.match(at(20.9, 'dies: [M20]').join(), /^error .*needs 3\.13 mm/);
     assert.deepEqual(at(21.5, ''), []);
