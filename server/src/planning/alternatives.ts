@@ -7,10 +7,9 @@ import { FACE_AXIS, type Face, OPPOSITE, type Part } from '../model/model';
 import type { Machine, Vise } from '../model/shop-model';
 import type { ReadPart } from '../rules/judging';
 import type { Finding } from '../rules/kit/rule';
-import { RULES } from '../rules/registry';
-import { runOne } from '../rules/run';
 import { DIRECTIONS, facesOf, fewestDirections, maskOf } from './directions';
 import { needed } from './item';
+import { on, refusedOn } from './on-machine';
 import { type Plan, planOf } from './plan';
 import { OTHER_WAYS, type OtherWay } from './poses';
 import { fewerThan } from './reasons';
@@ -111,20 +110,14 @@ interface OnMachine {
   readonly eachFurther: Minutes;
 }
 
-const OF_MACHINES = RULES.filter((r) => r.name.startsWith('machine/'));
-
 /** The plan on each machine of the shop: those that would do first, the quickest of them first. One entry where there is one machine. */
 export function onEachMachine(checked: ReadPart, plan: Plan): readonly OnMachine[] {
-  const { part, shop, solid, tree } = checked;
+  const { part, shop } = checked;
   return shop.machines
     .map((machine) => {
-      const setups = plan.setups.map((s) => ({ ...s.setup, machine: { name: machine.name, span: part.root } }));
-      const there: Part = { ...part, setups };
-      const cannot = OF_MACHINES.flatMap((rule) => runOne(rule, { part: there, shop, solid, tree })).filter(
-        (f) => f.severity === 'error',
-      );
-      const { firstPiece, eachFurther } = timeOf(setups, { ...checked, part: there });
-      return { machine, cannot, firstPiece, eachFurther };
+      const setups = on(machine, plan, part);
+      const { firstPiece, eachFurther } = timeOf(setups, { ...checked, part: { ...part, setups } });
+      return { machine, cannot: refusedOn(machine, plan, checked), firstPiece, eachFurther };
     })
     .sort((a, b) => a.cannot.length - b.cannot.length || middle(a.firstPiece) - middle(b.firstPiece));
 }

@@ -12,6 +12,7 @@ import { halved, halvedAtJaws } from './halves';
 import { type Item, needed } from './item';
 import { itemsOf } from './items';
 import { sawnOffLast } from './on-bar';
+import { whereTaken, withMachine } from './on-machine';
 import type { Plan } from './planned';
 import { polished, warningsIn } from './polish';
 import { laidDown, type Pose } from './poses';
@@ -27,8 +28,15 @@ export type { Plan, PlanOptions };
 
 /** Undefined where there is no body or no vise to plan with. */
 export function planOf(checked: ReadPart, options: PlanOptions = {}): Plan | undefined {
+  if (!checked.part.body || checked.shop.vises.length === 0) return undefined;
+  const there = whereTaken(checked);
+  const plan = planThere(there, options);
+  // What is only asked in passing is for the same machine, whatever it is called.
+  return options.mostAttempts === undefined && !options.without ? withMachine(plan, checked, there) : plan;
+}
+
+function planThere(checked: ReadPart, options: PlanOptions): Plan {
   const { part, shop, solid } = checked;
-  if (!part.body || shop.vises.length === 0) return undefined;
   const items = lessOf(halved(itemsOf({ part, solid, shop }), checked), options.without);
   const bar = sawnOffLast(part, items);
   const onBar = bar && planWith(bar.items, { ...checked, part: bar.part }, options).plan;
