@@ -162,7 +162,7 @@ function rowLine(row: Row, w: Told): string {
         `${unsetWords(row, w)}${row.samePlace ? m.samePlace : whereWords(row.where, w)}`,
         depthWords(row, w),
         m.ways[row.direction],
-        looksWords(row.looks, w),
+        looksWords(row, w),
       ];
       return `| ${cells.map(escapeMarkdown).join(' | ')} |`;
     }

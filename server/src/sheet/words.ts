@@ -200,8 +200,13 @@ export function depthWords(p: PassRow, w: Told): string {
   return `${bored}${lift}${p.tipsZ.length === 1 ? m.to(tips) : tips}${strokes}`;
 }
 
-export function looksWords(looks: readonly Look[], w: Told): string {
-  return looks.map((l) => lookWords(l, w)).join('; ');
+/** How a cutter comes in where the opening is closed all round. */
+export function entersWords({ enters, rampDeg = 0 }: PassRow, { enters: said }: Words['setup']): readonly string[] {
+  return enters ? [said[enters](String(Number(rampDeg.toFixed(1))))] : [];
+}
+
+export function looksWords(row: PassRow, w: Told): string {
+  return [...entersWords(row, w.setup), ...row.looks.map((l) => lookWords(l, w))].join('; ');
 }
 
 function lookWords(l: Look, w: Told): string {
@@ -241,7 +246,8 @@ export function measureWords(row: MeasureRow, w: Told): string {
 export function passWords(p: PassRow, w: Told): string {
   const { does } = p.operation;
   const said = does === 'rest' ? w.markdown.corners : w.setup.does[does];
-  return `${p.tool.name}, ${w.markdown.out(size(p.stickoutMm, w, 0))} · ${said} ${p.of.map((of) => called(of, w)).join(', ')}`;
+  const roughs = 'roughing' in p.tool && p.tool.roughing ? ` (${w.part.roughMill})` : '';
+  return `${p.tool.name}${roughs}, ${w.markdown.out(size(p.stickoutMm, w, 0))} · ${said} ${p.of.map((of) => called(of, w)).join(', ')}`;
 }
 
 export function edgesWords(edges: readonly (readonly [Face, Face])[], w: Told): string {

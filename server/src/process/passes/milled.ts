@@ -1,10 +1,11 @@
 /** Passes of a cutter that goes along: over an area in layers, round walls, or over a face in strokes. */
 import type { Edge, Region, Void } from '../../geometry/types';
-import type { Tool } from '../../model/shop-model';
+import type { Mill, Tool } from '../../model/shop-model';
 import { homeOfTool } from '../../model/tool-kinds';
 import { HAIR, ROUNDING, SAME } from '../../tolerance';
 import { mayClimb } from '../cutting/hands';
-import type { Operation } from '../operations/types';
+import { rampDegOf } from '../cutting/time';
+import type { Enters, Operation } from '../operations/types';
 import { FINISH_MM } from '../operations/widths';
 import { LEAST_STOCK_MM, stockLeft } from '../room';
 import type { Cut } from '../stock/types';
@@ -35,7 +36,7 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
   const climbs = mayClimb(machine);
   const rest = {
     direction: climbs ? ('climb' as const) : ('conventional' as const),
-    ...('enters' in operation && operation.enters && { enters: operation.enters }),
+    ...('enters' in operation && operation.enters && entering(operation.enters, operation.tool)),
     leavesMm,
     looks: leavesMm > 0 ? [{ look: 'left-a-side' as const, mm: leavesMm }] : [],
   };
@@ -69,6 +70,10 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
     ...(offs && { offs }),
     ...(round && m.tabs && { looks: [...rest.looks, overTabs(m.tabs, operation.tool)] }),
   };
+}
+
+function entering(enters: Enters, tool: Mill): Pick<Shape, 'enters' | 'rampDeg'> {
+  return enters === 'helix' || enters === 'ramp' ? { enters, rampDeg: rampDegOf(tool) } : { enters };
 }
 
 function overTabs({ z, wideMm }: NonNullable<Making['tabs']>, { diameterMm }: Tool): Look {

@@ -174,6 +174,8 @@ export interface PassRow {
   readonly samePlace: boolean;
   /** How the first depth is come to, inside what is closed all round. */
   readonly enters?: 'helix' | 'ramp' | 'plunge' | 'drilled';
+  /** How steep its helix or ramp is. */
+  readonly rampDeg?: number;
   /** Heights of the tip, one by one; the last is where it ends. */
   readonly tipsZ: readonly number[];
   /** A drill comes up after each so many mm to clear its chips. */

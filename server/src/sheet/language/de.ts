@@ -107,6 +107,7 @@ export const DE: SheetWords = {
     'counterbore-cutter': 'Flachsenker',
   },
   ballMill: 'Kugelfräser',
+  roughMill: 'Schruppfräser',
   radius: (mm) => `Eckradius ${mm}`,
   holders: {
     vise: 'Schraubstock',

@@ -116,6 +116,7 @@ const en = {
     'counterbore-cutter': 'counterbore cutter',
   } as Readonly<Record<ToolKind, string>>,
   ballMill: 'ball mill',
+  roughMill: 'roughing mill',
   radius: (mm: string) => `corner R${mm}`,
   holders: {
     vise: 'vise',

@@ -100,6 +100,12 @@ export const SETUP_DE: SetupWords = {
     smooth: 'glatt',
     'clamp-free': 'frei von Spanneisen',
   },
+  enters: {
+    helix: (deg) => `in der Spirale hinein, ${deg}°`,
+    ramp: (deg) => `in der Rampe hinein, ${deg}°`,
+    plunge: () => 'gerade hinab, langsam',
+    drilled: () => 'durch die Bohrung hinein',
+  },
   thisWide: (mm) => `⌀${mm} breit`,
   leftASide: (mm) => `${mm} je Seite übrig`,
   overTabs: (z, mm) => `über jedem Steg hoch bis Z ${z}, ${mm} beiderseits seiner Mitte`,

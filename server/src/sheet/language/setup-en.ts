@@ -103,6 +103,12 @@ export const SETUP_EN = {
     smooth: 'smooth',
     'clamp-free': 'clear of the clamps',
   },
+  enters: {
+    helix: (deg: string) => `in by a helix of ${deg}°`,
+    ramp: (deg: string) => `in by a ramp of ${deg}°`,
+    plunge: () => 'straight down, slowly',
+    drilled: () => 'in by the drilled hole',
+  } as Readonly<Record<NonNullable<PassRow['enters']>, (deg: string) => string>>,
   thisWide: (mm: string) => `⌀${mm} wide`,
   leftASide: (mm: string) => `${mm} left a side`,
   overTabs: (z: string, mm: string) => `up to Z ${z} over each tab, within ${mm} of its middle`,

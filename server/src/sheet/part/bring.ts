@@ -78,7 +78,7 @@ function toolLines(tools: readonly Tool[], { units }: Part, words: SheetWords): 
 
 /** `spread`: of a tool that is set to a size, from which on. */
 export function toolTitle(tool: Tool, units: Part['units'], words: SheetWords, spread = true): string {
-  const kind = words.tools[tool.kind];
+  const kind = 'roughing' in tool && tool.roughing ? words.roughMill : words.tools[tool.kind];
   if ('thread' in tool) return `${kind} ${tool.thread}`;
   const radius = 'cornerRadiusMm' in tool && 'diameterMm' in tool ? tool.cornerRadiusMm : 0;
   if ('diameterMm' in tool && radius > 0) {

@@ -4,6 +4,7 @@ import type { Figure } from '../draw/marks';
 import { column } from '../draw/stack';
 import { bold, type Inline, NUMBER, SMALL, textFigure } from '../draw/text';
 import { toolTitle } from '../part/bring';
+import { entersWords } from '../words';
 import { type Saying, shown, size, turnsText } from './saying';
 
 export function toolCell(p: PassRow, s: Saying, w: number): Figure {
@@ -66,7 +67,7 @@ function boredParts(diameters: readonly number[], stops: boolean, { said, units 
 }
 
 export function lookCell(p: PassRow, s: Saying, w: number): Figure {
-  const lines = p.looks.map((l) => lookText(l, s));
+  const lines = [...entersWords(p, s.said), ...p.looks.map((l) => lookText(l, s))];
   const programmed = s.passes.machine?.control === 'program';
   if (programmed) return column(lines.map((l) => textFigure(l, { width: w })));
   if (p.byHandMm && p.byHandMm.length > 0) {
