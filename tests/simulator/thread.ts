@@ -13,7 +13,7 @@ import type { Body } from './tools';
 import type { View } from './view';
 
 /** Where a thread is, in the view: its axis, and from which radius to which its turns reach. */
-export interface Turned {
+interface Turned {
   readonly a: number;
   readonly b: number;
   readonly from: number;
@@ -21,7 +21,7 @@ export interface Turned {
   /** Inside a hole, or round a boss. */
   readonly inside: boolean;
 }
-export interface Helix {
+interface Helix {
   readonly tool: Body;
   /** Length of its teeth: above them its neck is thinner than they are. */
   readonly teeth: number;
