@@ -51,10 +51,11 @@ function figureLines(checked: CheckedPart): string[] {
     lines.push(row('mass', `${f.exact ? '' : 'about '}${f.mass_g.toFixed(1)} g (${checked.part.material?.name})`));
   if (f.centroid_mm)
     lines.push(row('centre of gravity', `${f.exact ? '' : 'about '}x, y, z = ${point(f.centroid_mm)}`));
-  if (f.stock_mm)
-    lines.push(
-      row('stock', `${f.stock_mm.map((c) => formatLength(c, units)).join(' × ')}, ${checked.part.stock.form}`),
-    );
+  if (f.stock_mm) {
+    const { form, section } = checked.part.stock;
+    const wall = section ? `, wall ${formatLength(section.wall.mm, units)}` : '';
+    lines.push(row('stock', `${f.stock_mm.map((c) => formatLength(c, units)).join(' × ')}, ${form}${wall}`));
+  }
   const without = leftOutText(checked);
   if (without) lines.push(row('without', `${without}, which could not be read`));
   lines.push(

@@ -1,10 +1,12 @@
 /** What a drawing says in words: edges that no view shows, toleranced distances, from where numbers count, what stands against it. */
+import { barOf } from '../../model/bar';
 import { breaksEdges } from '../../model/feature-kinds';
 import type { Figure } from '../draw/marks';
 import { column } from '../draw/stack';
 import { bold, textFigure } from '../draw/text';
 import { askedLines } from '../part/asked';
 import { calledBy, toleranceFigure, toleranceFrame } from '../part/frames';
+import { barText } from '../part/saw';
 import { type Drafted, textOf } from './callout';
 import type { Plans } from './plans';
 
@@ -24,8 +26,10 @@ export function notesFigure(
   const rest = part.tolerances.filter(
     (t) => !distances.has(t) && (!toleranceFrame(t, part) || t.of.every((n) => names.has(n.name))),
   );
+  const bar = part.stock.section && barOf(part);
   const lines = [
     part.body?.form === 'round' ? said.countsAxis : said.counts,
+    ...(bar ? [words.madeFrom(barText(part, bar, words))] : []),
     ...askedLines(part, words, called),
     ...unseen.map((f) => textOf(f, of)),
     ...(missing.length > 0 ? [words.notShown(missing.map((f) => words.faces[f]).join(', '))] : []),

@@ -69,6 +69,8 @@ export const DE: SheetWords = {
   datum: (letter, of) => `${letter} ${of}`,
   saw: 'SÄGEN',
   offBar: (n, mm) => `${n} Stück an ihrem Ende, je ${mm} lang, zuletzt abgesägt`,
+  insideCorners: (mm) => `innen R${mm}`,
+  madeFrom: (bar) => `aus ${bar}, Flächen wie geliefert, wo kein Schnitt gezeichnet ist`,
   sawLine: (n, mm) => `${n} × ${mm}`,
   forms: {
     'flat-bar': 'Flachstange',

@@ -78,6 +78,8 @@ const en = {
   datum: (letter: string, of: string) => `${letter} ${of}`,
   saw: 'SAW',
   offBar: (n: number, mm: string) => `${n} made on its end, each ${mm} long, and sawn off last`,
+  insideCorners: (mm: string) => `inside R${mm}`,
+  madeFrom: (bar: string) => `from ${bar}, its sides as supplied where no cut is shown`,
   sawLine: (n: number, mm: string) => `${n} × ${mm}`,
   forms: {
     'flat-bar': 'flat bar',

@@ -26,9 +26,7 @@ export function sawFigure(part: Part, shop: Shop, words: SheetWords, w: number):
     for (const [n, mm] of lengthsOf(bar, part.quantity, bar.staysMm > 0 ? need : undefined))
       lines.push(textFigure(bold(words.sawLine(n, `${num(mm, units)} ${units}`)), { cap: LARGE, width: inner }));
     if (bar.staysMm > 0) line(words.offBar(part.quantity, num(bar.pieceMm - bar.staysMm, units)));
-    const sizes = barSizes(part, bar).map((mm) => num(mm, units));
-    const across = `${part.stock.diameter ? '⌀' : ''}${sizes.join(' × ')}`;
-    line(`${form} ${across}, ${part.material?.name ?? ''}`);
+    line(`${barText(part, bar, words)}, ${part.material?.name ?? ''}`);
   } else {
     lines.push(textFigure(bold(words.sawLine(part.quantity, size.join(' × '))), { cap: LARGE, width: inner }));
     line(`${form}, ${part.material?.name ?? ''}`);
@@ -46,6 +44,15 @@ function knownOf({ stock }: Part): string | undefined {
   const sizes = [stock.thickness, stock.width, stock.diameter].filter((l) => l?.tolerance && !l.from);
   const texts = [...sizes.map((l) => l!.text), ...(stock.flatness ? [`⏥ ${stock.flatness.text}`] : [])];
   return texts.length > 0 ? texts.join(', ') : undefined;
+}
+
+/** `flat bar 40 × 16`, `tube ⌀40 × 5`; a section that is no full bar with the radius of its inside corners. */
+export function barText(part: Part, bar: Bar, words: SheetWords): string {
+  const { stock, units } = part;
+  const sizes = barSizes(part, bar).map((mm) => num(mm, units));
+  const root = stock.section?.root?.mm ?? 0;
+  const inside = root > 0 && !stock.diameter ? `, ${words.insideCorners(num(root, units))}` : '';
+  return `${words.forms[stock.form]} ${stock.diameter ? '⌀' : ''}${sizes.join(' × ')}${inside}`;
 }
 
 /** How many of which length: a piece each; or bars on the end of which one part is made after another and sawn off last. */
