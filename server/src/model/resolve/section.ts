@@ -38,7 +38,7 @@ export function oddKeys(work: Evaluation, form: StockForm, { value: map }: MapEn
     const odd = at(map, key);
     if (odd && !has.includes(key))
       work.remark(
-        `\`${key}\` belongs to ${BELONGS[key]}; a ${form} has its sizes from the body and \`extra\`. Delete it.`,
+        `\`${key}\` belongs to ${BELONGS[key]}; ${form === 'angle' ? 'an' : 'a'} ${form} has its sizes from the body and \`extra\`. Delete it.`,
         odd.span,
       );
   }
