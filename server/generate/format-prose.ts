@@ -30,7 +30,6 @@ The last column, of parts, shops and jobs, says where a field counts. It was fou
 - \`refused\`: it is understood, and refused in words.
 - \`hover\`: what the editor tells of a feature, set-up or joint that has it.
 - \`stays in the text\`: a remark for whoever reads it.
-- –: nothing of it was seen in those documents: it counts in cases that were not tried.
 
 The editor explains each of them where the pointer rests on it.
 

@@ -3,9 +3,11 @@
  * page says (all of them with `FIELDS_ALL=1`, minutes), and the editor explains every one.
  */
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { schemaAt } from '../../server/src/model/lookup';
 import { hoverAt } from '../../server/src/service/hover';
-import { corpus } from './corpus';
+import { corpus, REPOSITORY } from './corpus';
 import { KINDS, observe, observed, placesOf } from './observe';
 import { fieldsOf, placesIn } from './places';
 import { Answers, type Shown } from './shown';
@@ -25,6 +27,17 @@ describe('every field of the format', () => {
     it(`of a ${kind} has a row that says where it counts`, () => {
       assert.deepEqual(Object.keys(ROWS[kind] ?? {}).sort(), [...fieldsOf(kind)].sort());
     });
+
+  it('counts somewhere: only a remark may have an empty row, and stays in the text', () => {
+    const empty = KINDS.flatMap((kind) =>
+      Object.entries(ROWS[kind] ?? {}).flatMap(([field, seen]) => (seen.length === 0 ? `${kind} ${field}` : [])),
+    );
+    assert.deepEqual(
+      empty.filter((field) => !field.endsWith('.note')),
+      [],
+    );
+    assert.doesNotMatch(readFileSync(join(REPOSITORY, 'schemas/FORMAT.md'), 'utf8'), /\| – \|$/m);
+  });
 
   for (const kind of KINDS)
     it(`of a ${kind} changes what its row says`, async function () {

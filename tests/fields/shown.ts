@@ -74,12 +74,14 @@ export class Answers {
   }
 }
 
-/** What the pointer is told on the head of each entry: of features, set-ups, joints. */
+/** What the pointer is told on the head of each entry, of features, set-ups, joints; and on what is named for all of it. */
 function hovers(snapshot: Snapshot): string {
   const { tree } = snapshot.checked;
-  return (tree.root?.entries ?? [])
-    .flatMap(({ value }) => (value?.type === 'map' ? value.entries : []))
-    .map(({ key }) => `${key.source}: ${hoverAt(snapshot, tree.locate(key.span).start + 1)?.contents.value}`)
+  const entries = tree.root?.entries ?? [];
+  const heads = entries.flatMap(({ value }) => (value?.type === 'map' ? value.entries.map(({ key }) => key) : []));
+  const named = entries.flatMap(({ value }) => (value?.type === 'scalar' ? [value] : []));
+  return [...heads, ...named]
+    .map(({ source, span }) => `${source}: ${hoverAt(snapshot, tree.locate(span).start + 1)?.contents.value}`)
     .join('\n');
 }
 

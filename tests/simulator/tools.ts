@@ -140,7 +140,7 @@ export function bodyOf(t: Tool, shop: Shop): Body {
         profile,
         tipHeight: t.thicknessMm,
         reach: t.reachMm,
-        shankRadius: r,
+        shankRadius: 'shankMm' in t && t.shankMm !== undefined ? t.shankMm / 2 : r,
         head: { height: t.thicknessMm, neck },
         ...holderOf(t.reachMm + OUT.drill * 2 * r),
       };

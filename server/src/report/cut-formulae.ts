@@ -2,6 +2,7 @@
 
 import type { Machine } from '../model/shop-model';
 import { TIMES_SOURCE } from '../model/shop-times';
+import { hasShank } from '../model/tool-kinds';
 import type { MillingConditions } from '../process/cutting/conditions';
 import { shankForceN, slipsAtN } from '../process/cutting/grip';
 import { handTapMinutes } from '../process/cutting/hands';
@@ -72,14 +73,15 @@ function milled({ operation: o, milling: m }: Priced, material: Material): reado
 
 /** What turns and draws the shank in its holder, against the friction that keeps it. */
 function kept(o: Exclude<Priced['operation'], { does: 'missing' }>, { load }: MillingConditions): readonly Formula[] {
-  if (!('shankMm' in o.tool)) return [];
-  const bears = slipsAtN(o.tool, o.holder);
+  const { tool } = o;
+  if (!hasShank(tool)) return [];
+  const bears = slipsAtN(tool, o.holder);
   if (!Number.isFinite(bears)) return [];
-  const { diameterMm: d, shankMm: shank } = o.tool;
+  const { diameterMm: d, shankMm: shank } = tool;
   return [
     {
       what: 'holder',
-      how: `√((Ft · D / d)² + Fa²) = √((${Math.round(load.tangentialN)} · ${n(d)} / ${n(shank)})² + ${Math.round(load.axialN)}²) = ${Math.round(shankForceN(load, o.tool))} N on the shank; it slips at ${Math.round(bears)} N`,
+      how: `√((Ft · D / d)² + Fa²) = √((${Math.round(load.tangentialN)} · ${n(d)} / ${n(shank)})² + ${Math.round(load.axialN)}²) = ${Math.round(shankForceN(load, tool))} N on the shank; it slips at ${Math.round(bears)} N`,
       source: o.holder?.slipsAtN === undefined ? COLLET_SLIP.source : '`slips-at` of its holder',
     },
   ];

@@ -376,3 +376,68 @@ describe('access/angle', () => {
     assert.deepEqual(findingsOf(RULE, held('up: front')), []);
   });
 });
+
+describe('the seats of a hole beside a wall', () => {
+  // On a land 25 mm below a wall 10 mm from the hole's middle: a chuck 40 mm wide meets it unless it stays above.
+  const text = (more: string, cuts = 'land, it') => `${block(
+    [60, 40, 40],
+    `  land: { kind: step, face: top, along: left, width: 40, depth: 25 }
+  it: { kind: hole, face: top, from: land, at: { x: 30, y: center }, diameter: 6, depth: 10, ${more} }
+`,
+  )}setups:
+  first: { up: top, cuts: [${cuts}] }
+`;
+  const shop = (tool: string) => shopWith(`${endMill('em-16', 16, 30)}${drill(6, 50)}${tool}\n`);
+  const out = (mm: number) => `holder: chuck, stickout: ${mm}`;
+  const SINK = 'countersink: { diameter: 10, angle: 90 }';
+  const BORE = 'counterbore: { diameter: 10, depth: 4 }';
+
+  it('tell of a countersink whose holder comes down on the wall: its tip goes 5 mm under the land, so it needs 30', () => {
+    const sink = (mm: number) => shop(`sink: { kind: countersink, diameter: 12, angle: 90, reach: 14, ${out(mm)} }`);
+    const found = onlyFinding('access/holder', text(SINK), sink(29));
+    assert.equal(found.severity, 'error');
+    assert.equal(found.facts.needed_mm, 30);
+    assert.deepEqual(findingsOf('access/holder', text(SINK), sink(31)), []);
+  });
+
+  it('tell of a counterbore cutter: 4 mm deep, so it needs 29', () => {
+    const cutter = (mm: number) =>
+      shop(`cb: { kind: counterbore-cutter, diameter: 10, pilot: 6, reach: 14, ${out(mm)} }`);
+    assert.equal(onlyFinding('access/holder', text(BORE), cutter(28)).facts.needed_mm, 29);
+    assert.deepEqual(findingsOf('access/holder', text(BORE), cutter(30)), []);
+  });
+
+  it('only warn of a spot drill: the hole comes without its spot', () => {
+    const spot = (mm: number) => shop(`spot: { kind: spot-drill, diameter: 8, flute-length: 12, ${out(mm)} }`);
+    const plain = text('point: 118').replace('from: land, ', '').replace('depth: 10', 'depth: 35');
+    const found = onlyFinding('access/holder', plain, spot(22));
+    assert.equal(found.severity, 'warning');
+    assert.match(found.message, /without a spot/);
+    assert.deepEqual(findingsOf('access/holder', plain, spot(30)), []);
+  });
+});
+
+describe('a cutter on a neck', () => {
+  it('meets the wall by its shank, where the shop says how thick that is', () => {
+    // The disc is 14 wide on a neck of 7; above its reach of 20 a shank of 24 comes nearer than the wall 10 from its axis.
+    const text = `${block(
+      [60, 40, 50],
+      `  land: { kind: step, face: top, along: left, width: 40, depth: 25 }
+  tee: { kind: slot, face: top, from: land, ends: [{ x: 30, y: -5 }, { x: 30, y: 45 }], width: 8, depth: 12, tee: { width: 14, height: 5 } }
+`,
+    )}setups:
+  first: { up: top, cuts: [land, tee] }
+`;
+    const shop = (more: string) =>
+      shopWith(
+        `${endMill('em-8', 8, 30)}${endMill('em-6', 6, 30)}tee: { kind: tee-cutter, diameter: 14, neck: 7, thickness: 5, reach: 20${more} }\n`,
+      );
+    const told = (more: string) =>
+      checkPart(text, shop(more))
+        .findings.filter((f) => f.severity === 'error')
+        .map((f) => f.rule);
+    assert.deepEqual(told(''), []);
+    assert.deepEqual(told(', shank: 10'), []);
+    assert.deepEqual(told(', shank: 24'), ['access/reach']);
+  });
+});

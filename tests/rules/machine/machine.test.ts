@@ -105,6 +105,23 @@ describe('machine/weight', () => {
     assert.deepEqual(findingsOf('machine/weight', text, shop(', mass: 18 kg')), []);
     assert.equal(onlyFinding('machine/weight', text, shop(', mass: 25 kg')).facts.vise_kg, 25);
   });
+
+  it('counts an angle plate by its two sides: 200 × 200 × 20 of cast iron twice are 11.52 kg', () => {
+    const text = part(HOLE, '[hole]', '{ x: 300, y: 100, z: 200 }')
+      .replace('aluminium-6061-t6', 'steel-c45')
+      .replace(
+        /hold: \{[^}]*\}/,
+        'hold: { angle-plate: plate, against: back, clamps: [{ x: 20, z: 20 }], stop: left }',
+      );
+    const shop = (thick: number) =>
+      shopOf(
+        `${MILL}, table-load: 58 kg`,
+        '',
+        ` } }\nangle-plates: { plate: { width: 200, height: 200, thickness: ${thick}`,
+      );
+    assert.equal(onlyFinding('machine/weight', text, shop(20)).facts.vise_kg, 11.52);
+    assert.deepEqual(findingsOf('machine/weight', text, shop(10)), []);
+  });
 });
 
 describe('machine/torque and machine/power', () => {

@@ -223,7 +223,7 @@ export const anglePlate = map(
     width: length('Width of its upright side.', { example: '100' }),
     height: length('Height of its upright side, from the table.', { example: '100' }),
     thickness: optional(
-      length('Thickness of its upright side.', {
+      length('Thickness of its upright side: it stands in a tool’s way, and its weight on the table.', {
         example: '12',
         fallback: 'rule of thumb: an eighth of the height',
       }),

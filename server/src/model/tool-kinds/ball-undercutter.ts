@@ -12,7 +12,7 @@ const schema = map(
     neck,
     reach: length('From the tip to where something wider than the neck begins.', { example: '20' }),
     flutes: flutes('2'),
-    shank: shank('the next usual shank'),
+    shank: shank('as thick as its head where it passes, as its neck where it is gripped'),
     ...toothed,
     ...gripped('carbide'),
   },

@@ -14,7 +14,7 @@ const schema = map(
     angle: optional(angle('Between its side and its face.', { example: '60', fallback: '60' })),
     reach: length('From its face to where something wider than the neck begins.', { example: '18' }),
     flutes: flutes('6'),
-    shank: shank('the next usual shank'),
+    shank: shank('as thick as its head where it passes, as its neck where it is gripped'),
     ...toothed,
     ...gripped('hss'),
   },

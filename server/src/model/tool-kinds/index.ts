@@ -106,6 +106,11 @@ export function isFacer(tool: Tool): tool is Mill {
   return form === 'face' || (form === 'mill' && !('roughing' in tool));
 }
 
+/** How thick its shank is, is known. */
+export function hasShank<T extends Tool>(tool: T): tool is T & { readonly shankMm: number } {
+  return 'shankMm' in tool && tool.shankMm !== undefined;
+}
+
 export function isUndercutter(tool: Tool): tool is UndercutMill {
   return formOfTool(tool) === 'head';
 }

@@ -11,6 +11,8 @@ export interface Mill extends ToolBase {
   /** From the tip to where something wider than the cut begins. */
   readonly reachMm: number;
   readonly shankMm: number;
+  /** Of a cutter on a neck, between its edges and its shank; left out: as thick as the cut, no thicker than the shank. */
+  readonly neckMm?: number;
   /** 0 square, D/2 ball. For a corner-rounder: the radius it makes on an outside edge. */
   readonly cornerRadiusMm: number;
   /** Of an end mill, from least to most: as the shop says, or what is usual. Left out: straight teeth. */

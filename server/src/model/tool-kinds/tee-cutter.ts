@@ -13,7 +13,7 @@ const schema = map(
     thickness: length('Thickness of the disc.', { example: '6' }),
     reach: length('From the face of the disc to where something wider than the neck begins.', { example: '18' }),
     flutes: flutes('6'),
-    shank: shank('the next usual shank'),
+    shank: shank('as thick as its head where it passes, as its neck where it is gripped'),
     ...toothed,
     ...gripped('hss'),
   },

@@ -8,6 +8,8 @@ export interface UndercutMill extends ToolBase {
   readonly kind: 'tee-cutter' | 'dovetail-cutter' | 'ball-undercutter';
   readonly flutes: number;
   readonly neckMm: number;
+  /** Where the shop says: left out, as thick as its head where it passes, as its neck where it is gripped. */
+  readonly shankMm?: number;
   readonly reachMm: number;
   readonly thicknessMm: number;
   /** Of a dovetail cutter: between its side and its face. */
@@ -24,7 +26,9 @@ export function readUndercutter<K extends UndercutMill['kind']>(
   const neckMm = r.fields.size(r.node, 'neck') ?? d;
   const reachMm = r.fields.size(r.node, 'reach') ?? 0;
   const thicknessMm = usual.thicknessMm ?? r.fields.size(r.node, 'thickness') ?? 0;
-  return { ...base, kind, flutes: r.flutes(usual.flutes), neckMm, reachMm, thicknessMm };
+  const shankMm = r.fields.size(r.node, 'shank');
+  const own = { ...base, kind, flutes: r.flutes(usual.flutes), neckMm, reachMm, thicknessMm };
+  return shankMm === undefined ? own : { ...own, shankMm };
 }
 
 export function checkNeck(tool: UndercutMill, tell: Tell, mm: InWords): void {
@@ -32,6 +36,12 @@ export function checkNeck(tool: UndercutMill, tell: Tell, mm: InWords): void {
     tell(
       'neck',
       `Its neck, ${mm(tool.neckMm)}, is not thinner than its head, ${mm(tool.diameterMm)}. Make it thinner.`,
+    );
+  }
+  if (tool.shankMm !== undefined && tool.shankMm < tool.neckMm - SAME) {
+    tell(
+      'shank',
+      `Its shank, ${mm(tool.shankMm)}, is thinner than its neck, ${mm(tool.neckMm)}. Correct one of the two.`,
     );
   }
 }
@@ -46,8 +56,8 @@ export function checkHead(tool: UndercutMill, tell: Tell, mm: InWords): void {
   }
 }
 
-/** A cutter on a neck is held by a shank as thick as its head is wide, at most. */
-export function onNeck({ diameterMm, neckMm, reachMm }: UndercutMill): ToolBody {
-  const cutRadiusMm = diameterMm / 2;
-  return { cutRadiusMm, shankRadiusMm: Math.max(neckMm / 2, cutRadiusMm), mostOutMm: reachMm + 2 * diameterMm };
+/** A cutter on a neck is held by a shank as thick as its head is wide, where nobody says. */
+export function onNeck({ diameterMm, neckMm, shankMm, reachMm }: UndercutMill): ToolBody {
+  const shankRadiusMm = (shankMm ?? Math.max(neckMm, diameterMm)) / 2;
+  return { cutRadiusMm: diameterMm / 2, shankRadiusMm, mostOutMm: reachMm + 2 * diameterMm };
 }

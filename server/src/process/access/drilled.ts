@@ -15,6 +15,7 @@ import type { Cut } from '../stock/types';
 import { tapsOfHole } from '../tapping';
 import { threadMillsOf } from '../thread-milling';
 import type { Case } from './case';
+import { seatTrouble } from './seated';
 import { type Task, type Tried, troubleOf, tryTools } from './try-tools';
 import type { ToolUse, Verdict } from './verdict';
 
@@ -31,6 +32,8 @@ export function drilled(c: Case, hole: Hole): Verdict {
   const trouble = troubleOf(made, makers, 'drill, reamer or bore of its size', Math.max(...spans));
   if (trouble) return { ...none, ...trouble };
   if (made.use) uses.push({ ...made.use, does: doesOf(made.use.tool) });
+  const seat = seatTroubleOf(c, hole, bores);
+  if (seat) return { ...none, uses, ...seat };
   const designation = hole.thread?.spec?.designation;
   const taps = tapsOfHole(hole, shop);
   const mills = threadMillsOf(hole, shop);
@@ -41,6 +44,20 @@ export function drilled(c: Case, hole: Hole): Verdict {
   const short = troubleOf(tapped, [...taps, ...mills], `${designation} tap`, Math.max(...deep));
   if (short) return { ...none, uses, ...short };
   return { ...none, uses: tapped.use ? [...uses, tapped.use] : uses };
+}
+
+/** Of what is plunged from the hole's own side: not into what was cut into a seat before. */
+function seatTroubleOf(c: Case, hole: Hole, bores: readonly Bored[]): ReturnType<typeof seatTrouble> {
+  if (c.up !== hole.face) return undefined;
+  return seatTrouble(operationsOf(hole, c), hole, (tool, deepMm) =>
+    tryAll(
+      c,
+      bores,
+      bores.map(() => deepMm),
+      [tool],
+      { does: 'drill' },
+    ),
+  );
 }
 
 /** The bores of a hole as they are met before they are cut; the same objects as long as what stands along them is. */

@@ -12,13 +12,13 @@ import { BELOW_MM } from '../room';
 import type { Case } from './case';
 import { standsIn } from './cutter-locations';
 import { alongEdge, aroundRim, besideEdge, isUpright, middleOf } from './cutter-locations-form';
-import { type Task, tryTools } from './try-tools';
+import { type Task, troubleOf, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
 const SWEPT: ReadonlySet<Void['role']> = new Set<Void['role']>(['edge', 'slope', 'countersink']);
 const FORMED: ReadonlySet<Void['role']> = new Set<Void['role']>([...SWEPT, 'engraving', 'undercut']);
 
-type Found = Pick<Verdict, 'uses'> & Partial<Pick<Verdict, 'holder' | 'fixture'>>;
+type Found = Pick<Verdict, 'uses'> & Partial<Pick<Verdict, 'short' | 'holder' | 'fixture'>>;
 
 /** What the form cutters of a feature meet; nothing where none is used or on hand. */
 export function formed(c: Case, feature: Feature): Found {
@@ -77,6 +77,10 @@ function tried(
     leastReachMm: 0,
     stands,
   };
-  const { use, holder, fixture } = tryTools(tools, task, shop);
+  const found = tryTools(tools, task, shop);
+  const { use, holder, fixture } = found;
+  // Behind the neck of an undercutter its shank is wide, and the work stands beside it.
+  if (voids.some((v) => v.role === 'undercut'))
+    return { uses: use ? [use] : [], ...troubleOf(found, tools, 'undercutter', tipMm - topMm) };
   return { uses: use ? [use] : [], ...(fixture && { fixture }), ...(holder && !fixture && { holder }) };
 }

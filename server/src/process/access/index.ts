@@ -166,13 +166,8 @@ function judge(c: Case): Verdict {
   if (made.short || made.holder || made.fixture) return made;
   const round = bossThreaded(c, feature);
   if (round.short || round.holder || round.fixture) return { ...made, ...round };
-  const { uses, holder, fixture } = formed(c, feature);
-  return {
-    ...made,
-    uses: [...made.uses, ...round.uses, ...uses],
-    ...(holder && { holder }),
-    ...(fixture && { fixture }),
-  };
+  const { uses, ...trouble } = formed(c, feature);
+  return { ...made, uses: [...made.uses, ...round.uses, ...uses], ...trouble };
 }
 
 /** Depth of the highest material below the stock's own plane. */

@@ -36,6 +36,8 @@ export interface HolderMeets {
   readonly outMm: number;
   readonly holder: { readonly name: string; readonly radiusMm: number };
   readonly at?: Vec3;
+  /** Its cut may be left out: a spot for a drill. */
+  readonly spared?: true;
 }
 
 export interface FixtureMeets {

@@ -34,7 +34,7 @@ function bend(tool: Mill, stickoutMm: number, forceN: number, holder?: HeldIn): 
   return steppedCantilever(
     [
       { diameterMm: FLUTE_CORE.share * tool.diameterMm, lengthMm: flutes },
-      { diameterMm: Math.min(tool.diameterMm, tool.shankMm), lengthMm: neck },
+      { diameterMm: tool.neckMm ?? Math.min(tool.diameterMm, tool.shankMm), lengthMm: neck },
       { diameterMm: tool.shankMm, lengthMm: shank },
       ...ofHolder(holder),
     ],

@@ -224,7 +224,8 @@ function milled(operation: Operation, milling: MillingConditions, once: number):
 export function asMill(tool: Extract<Operation, { wayMm: number }>['tool']): Mill {
   if ('cornerRadiusMm' in tool) return tool;
   const flutes = 'flutes' in tool ? tool.flutes : 4;
-  const shank = 'neckMm' in tool ? tool.neckMm : tool.diameterMm;
+  const neck = 'neckMm' in tool ? tool.neckMm : tool.diameterMm;
+  const shank = ('shankMm' in tool ? tool.shankMm : undefined) ?? neck;
   return {
     name: tool.name,
     span: tool.span,
@@ -235,7 +236,9 @@ export function asMill(tool: Extract<Operation, { wayMm: number }>['tool']): Mil
     fluteLengthMm: 'thicknessMm' in tool ? tool.thicknessMm : tool.diameterMm / 2,
     reachMm: tool.reachMm,
     shankMm: shank,
+    neckMm: Math.min(neck, shank),
     cornerRadiusMm: 0,
+    ...(tool.stickoutMm !== undefined && { stickoutMm: tool.stickoutMm }),
     ...(tool.mostRpm !== undefined && { mostRpm: tool.mostRpm }),
     ...(tool.feedPerToothMm !== undefined && { feedPerToothMm: tool.feedPerToothMm }),
   };

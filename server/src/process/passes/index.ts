@@ -4,6 +4,7 @@ import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { FACE_AXIS, type Part } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
+import { hasShank } from '../../model/tool-kinds';
 import { SAME } from '../../tolerance';
 import { toolFor } from '../access';
 import { shapeOf } from '../access/shape';
@@ -163,7 +164,7 @@ function outOf(cut: Cut, tool: Tool, then: SetupInTime, inShop: PartInShop): num
   const { shop } = inShop;
   if (tool.stickoutMm !== undefined) return tool.stickoutMm;
   const use = toolFor(cut, then, inShop).find((u) => u.tool === tool);
-  const bent = 'shankMm' in tool && 'reachMm' in tool ? stickoutOf(tool) : 0;
+  const bent = hasShank(tool) && 'reachMm' in tool ? stickoutOf(tool) : 0;
   const shape = shapeOf(tool, shop);
   return Math.max(use?.outMm ?? Math.min(shape.reachMm, shape.mostOutMm), bent);
 }

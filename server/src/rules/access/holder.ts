@@ -28,6 +28,8 @@ function* onFinished(context: RuleContext): Generator<Meets> {
   }
 }
 
+const SPARED = 'Use a longer spot drill, or start the drill without a spot.';
+
 const BAD = `part: corner
 material: aluminium-6061-t6
 body: { x: 80, y: 60, z: 50 }
@@ -95,7 +97,8 @@ tools:
     const { setup, up } = setupOf(v, context);
     return {
       ...shown,
-      message: `Set-up ${setup.name} (${up} up): ${hits} ${more}${placesTold(v, context)}`,
+      ...(h.spared && { severity: 'warning' as const }),
+      message: `Set-up ${setup.name} (${up} up): ${hits} ${h.spared ? SPARED : more}${placesTold(v, context)}`,
       of: [v.cut.name],
       span: v.cut.span,
       related: [feature && { span: feature.nameSpan, message: 'what is cut' }],

@@ -11,11 +11,29 @@ import { trimmed } from '../kit/message';
 import type { Rule } from '../kit/rule';
 import { machinesFor } from './shared';
 
-/** The heaviest of the vises that its set-ups hold it in, where the shop says what they weigh. */
-function viseOf({ setups }: Part, shop: Shop): number | undefined {
-  const named = (setups ?? []).flatMap((s) => s.hold?.vise?.name ?? []);
-  const weighed = shop.vises.filter((v) => named.includes(v.name)).flatMap((v) => v.massKg ?? []);
-  return weighed.length > 0 ? Math.max(...weighed) : undefined;
+interface Fixture {
+  readonly kg: number;
+  readonly name?: string;
+}
+
+/** Cast iron, g/cm³ (EN-GJL-250, EN 1561); its foot is taken as large as its upright side: common practice, no source. */
+const PLATE = { densityGPerCm3: 7.2, sides: 2 } as const;
+
+/** The heaviest of what its set-ups hold it in: vises that the shop weighs, angle plates by their sizes, else what is usual. */
+function fixtureOf({ setups }: Part, shop: Shop, usualKg: number): Fixture {
+  const holds = (setups ?? []).flatMap((s) => s.hold ?? []);
+  const plates = shop.anglePlates
+    .filter((p) => holds.some((h) => h.anglePlate?.name === p.name))
+    .map(({ name, widthMm, heightMm, thicknessMm }): Fixture => {
+      const sideMm3 = widthMm * heightMm * thicknessMm;
+      return { name, kg: (PLATE.sides * sideMm3 * PLATE.densityGPerCm3) / 1e6 };
+    });
+  const vises = shop.vises
+    .filter((v) => holds.some((h) => h.vise?.name === v.name))
+    .flatMap((v): Fixture | readonly Fixture[] => (v.massKg === undefined ? [] : { kg: v.massKg }));
+  const onlyPlates = plates.length > 0 && holds.every((h) => h.anglePlate);
+  const others = vises.length > 0 ? vises : onlyPlates ? [] : [{ kg: usualKg }];
+  return [...plates, ...others].reduce((a, b) => (b.kg > a.kg ? b : a));
 }
 
 const BAD = `part: block
@@ -30,10 +48,10 @@ export const weight: Rule = defineRule({
   name: 'machine/weight',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'The stock and its vise weigh more than the table carries.',
+  summary: 'The stock and what holds it weigh more than the table carries.',
   why: 'A table with too much load bends its ways and wears its screws. One person cannot lift a heavy workpiece into the vise. Follow your shop’s rules for lifting; ask trained staff.',
   formula:
-    'Stock volume × density, plus the `mass` of the vise that holds it, or `vise`, against `table-load` of the machine. Not reported where the shop gives none.',
+    'Stock volume × density, plus the `mass` of the vise that holds it, or `vise`, against `table-load` of the machine. An angle plate counts by its sizes: two sides of cast iron, 7.2 g/cm³. Not reported where the shop gives none.',
   limits: [
     {
       name: 'vise',
@@ -52,14 +70,14 @@ export const weight: Rule = defineRule({
     );
     if (!part.body || !material || loads.length === 0 || loads.length < machinesFor(part, shop).length) return;
     const stockKg = (stockVolumeMm3(part) * material.densityGPerCm3) / 1e6;
-    const viseKg = viseOf(part, shop) ?? limit('vise');
+    const { kg: viseKg, name } = fixtureOf(part, shop, limit('vise'));
     const best = loads.reduce((a, b) => (a.kg >= b.kg ? a : b));
-    if (stockKg + viseKg > best.kg + ROUNDING) yield { body: part.body, stockKg, viseKg, best };
+    if (stockKg + viseKg > best.kg + ROUNDING) yield { body: part.body, stockKg, viseKg, name, best };
   },
-  tell({ body, stockKg, viseKg, best }, { part }) {
+  tell({ body, stockKg, viseKg, name = 'its vise', best }, { part }) {
     const all = stockKg + viseKg;
     return {
-      message: `The stock weighs ${trimmed(stockKg, 1)} kg, with its vise ${trimmed(all, 1)} kg. The table of ${best.name} carries ${best.kg} kg. Rough it out elsewhere first, or make it of several pieces. Follow your shop’s rules for lifting; ask trained staff.`,
+      message: `The stock weighs ${trimmed(stockKg, 1)} kg, with ${name} ${trimmed(all, 1)} kg. The table of ${best.name} carries ${best.kg} kg. Rough it out elsewhere first, or make it of several pieces. Follow your shop’s rules for lifting; ask trained staff.`,
       has: `${best.kg} kg`,
       needs: `${trimmed(all, 1)} kg`,
       of: [],
