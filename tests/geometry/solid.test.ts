@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { momentsOf } from '../../server/src/geometry/2d/moments';
 import { solidOf } from '../../server/src/geometry/part-solid';
 import { bodyPrism } from '../../server/src/geometry/solid/body';
-import { contacts } from '../../server/src/geometry/solid/contact';
+import { contacts, meetings } from '../../server/src/geometry/solid/contact';
 import { integrate } from '../../server/src/geometry/solid/quadrature';
 import { sectionOf, standing } from '../../server/src/geometry/solid/section';
 import { amountAlong } from '../../server/src/geometry/solid/volume-integral';
@@ -107,7 +107,7 @@ describe('volume, centroid and shares of any mix of features', () => {
         const solid = block(...features);
         const whole = solid.measures;
         const body = bodyPrism(solid.body);
-        const meets = contacts(solid.voids);
+        const meets = meetings(solid.voids, contacts(solid.voids));
         for (const axis of [0, 1, 2] as const) {
           if (solid.voids.some((v) => !cleanly(v, axis))) continue;
           let left = 24000;

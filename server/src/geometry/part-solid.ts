@@ -8,7 +8,7 @@ import { areSame, memo } from '../memo';
 import type { Part } from '../model/model';
 import { bodyOf, bodyPrism, sameBody } from './solid/body';
 import { lumpCount } from './solid/components';
-import { contacts } from './solid/contact';
+import { contacts, meetings } from './solid/contact';
 import { commonVolume, measurePart, remainderOf } from './solid/measure';
 import { holds } from './solid/prism';
 import { neverThere } from './solid/stock-body';
@@ -111,8 +111,9 @@ class LazySolid implements Solid {
   }
 }
 
-/** For each volume, those that it may share some with. */
-const meetsOf = memo(({ voids }: LazySolid) => contacts(voids));
+/** For each volume, those that it touches, and of these those that it may share some with. */
+const touchesOf = memo(({ voids }: LazySolid) => contacts(voids));
+const meetsOf = memo((s: LazySolid) => meetings(s.voids, touchesOf(s)));
 const placesOf = memo(({ voids }: LazySolid) => new Map(voids.map((v, i) => [v, i])));
 
 const measuresOf = memo(
@@ -120,10 +121,10 @@ const measuresOf = memo(
 );
 
 /** Too much to follow: no alarm. */
-const piecesOf = memo(({ body, voids }: LazySolid) =>
+const piecesOf = memo((s: LazySolid) =>
   within(
     { remaining: MOST_LOOKS },
-    () => lumpCount(body, voids, contacts(voids, -1e-7)),
+    () => lumpCount(s.body, s.voids, touchesOf(s)),
     () => 1,
   ),
 );

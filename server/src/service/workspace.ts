@@ -237,9 +237,10 @@ export class Workspace {
   async jobsOf(path: string): Promise<readonly JobRead[]> {
     const key = keyOf(path);
     const found: JobRead[] = [];
-    for (const folder of foldersUp(key, this.#texts.roots)) {
-      const { names } = await this.#texts.list(folder);
-      for (const name of names.filter((n) => kindOf(n) === 'job').sort()) {
+    const folders = foldersUp(key, this.#texts.roots);
+    const lists = await Promise.all(folders.map((folder) => this.#texts.list(folder)));
+    for (const [i, folder] of folders.entries()) {
+      for (const name of lists[i]!.names.filter((n) => kindOf(n) === 'job').sort()) {
         const home = childOf(folder, name);
         const text = await this.text(home);
         const before = this.#snapshots.get(home);

@@ -7,8 +7,11 @@ import type { Box } from '../types';
 import { add, boxesMeet, dot } from '../vector';
 import type { Prism } from './prism';
 
-/** For each prism, the indices of those it may share volume with, ascending. `hair` below 0 counts touching too. */
-export function contacts(prisms: readonly Prism[], hair = ROUNDING): readonly (readonly number[])[] {
+/** So far apart is touching still, mm. */
+const TOUCHING = -1e-7;
+
+/** For each prism, the indices of those it may touch or share volume with, ascending. */
+export function contacts(prisms: readonly Prism[]): readonly (readonly number[])[] {
   const axis = spread(prisms.map((p) => p.bounds));
   const order = prisms.map((_, i) => i).sort((a, b) => prisms[a]!.bounds.min[axis] - prisms[b]!.bounds.min[axis]);
   const out: number[][] = prisms.map(() => []);
@@ -16,11 +19,10 @@ export function contacts(prisms: readonly Prism[], hair = ROUNDING): readonly (r
   for (const i of order) {
     const p = prisms[i]!;
     const start = p.bounds.min[axis];
-    open = open.filter((k) => prisms[k]!.bounds.max[axis] > start + hair);
+    open = open.filter((k) => prisms[k]!.bounds.max[axis] > start + TOUCHING);
     for (const k of open) {
       heed(1);
-      const q = prisms[k]!;
-      if (!boxesMeet(p.bounds, q.bounds, hair) || stacked(p, q, hair) || roundApart(p, q, hair)) continue;
+      if (!meet(p, prisms[k]!, TOUCHING)) continue;
       out[i]!.push(k);
       out[k]!.push(i);
     }
@@ -28,6 +30,20 @@ export function contacts(prisms: readonly Prism[], hair = ROUNDING): readonly (r
   }
   for (const list of out) list.sort((a, b) => a - b);
   return out;
+}
+
+/** Of those that touch, those that may share volume. */
+export function meetings(
+  prisms: readonly Prism[],
+  touching: readonly (readonly number[])[],
+): readonly (readonly number[])[] {
+  // Of each pair the same one first, so that both say the same of it.
+  const bothMeet = (i: number, k: number) => meet(prisms[Math.max(i, k)]!, prisms[Math.min(i, k)]!, ROUNDING);
+  return touching.map((others, i) => others.filter((k) => bothMeet(i, k)));
+}
+
+function meet(p: Prism, q: Prism, hair: number): boolean {
+  return boxesMeet(p.bounds, q.bounds, hair) && !stacked(p, q, hair) && !roundApart(p, q, hair);
 }
 
 function spread(boxes: readonly Box[]): 0 | 1 | 2 {

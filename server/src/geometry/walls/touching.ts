@@ -39,14 +39,15 @@ const KINDS: ReadonlySet<Void['role']> = new Set<Void['role']>([
 /** One for each pair of cuts; of no thickness. A cut that begins where another ends opens into it, and touches nothing. */
 export function touchingCuts(solid: Solid): readonly Wall[] {
   const { body, voids } = solid;
-  const all = voids.filter((v) => KINDS.has(v.role) && v.profile.type === 'straight');
   const found: Wall[] = [];
   let looks = 0;
-  all.forEach((a, i) => {
-    heed(all.length - i);
-    for (const k of nearIn(all, a.bounds, TOUCH_MM)) {
-      const b = all[k]!;
-      if (k <= i || sameCut(a, b) || !boxesNear(a.bounds, b.bounds, TOUCH_MM) || ++looks > MOST) continue;
+  voids.forEach((a, i) => {
+    if (!isStraight(a)) return;
+    heed(voids.length - i);
+    for (const k of nearIn(voids, a.bounds, TOUCH_MM)) {
+      const b = voids[k]!;
+      if (k <= i || !boxesNear(a.bounds, b.bounds, TOUCH_MM) || !isStraight(b) || sameCut(a, b) || ++looks > MOST)
+        continue;
       spend(LOOK);
       if (!touch(a, b) || overlap(a, b, solid)) continue;
       const [one, other] = compareVoids(a, b) <= 0 ? [a, b] : [b, a];
@@ -55,6 +56,10 @@ export function touchingCuts(solid: Solid): readonly Wall[] {
     }
   });
   return found;
+}
+
+function isStraight({ role, profile }: Void): boolean {
+  return KINDS.has(role) && profile.type === 'straight';
 }
 
 const touch = memo(

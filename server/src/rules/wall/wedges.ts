@@ -37,12 +37,13 @@ const CROWD = 64;
 
 /** Every wedge under `belowDeg`. */
 export function* wedges(solid: Solid, belowDeg: number): Iterable<Wedge> {
-  const cuts = solid.voids.filter((v) => !LEFT_OUT.has(v.role));
-  for (const [i, v] of cuts.entries()) {
+  const { voids } = solid;
+  for (const [i, v] of voids.entries()) {
+    if (LEFT_OUT.has(v.role)) continue;
     yield* atCorners(v, solid, belowDeg);
     yield* atSides(v, solid, belowDeg);
-    const met: Void[] = [];
-    for (const k of nearIn(cuts, v.bounds)) if (k > i && boxesMeet(v.bounds, cuts[k]!.bounds)) met.push(cuts[k]!);
+    const after = nearIn(voids, v.bounds).flatMap((k) => (k > i ? [voids[k]!] : []));
+    const met = after.filter((w) => boxesMeet(v.bounds, w.bounds) && !LEFT_OUT.has(w.role));
     if (met.length > CROWD) continue;
     for (const w of met) yield* between(v, w, solid, belowDeg);
   }
