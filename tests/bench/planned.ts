@@ -25,13 +25,13 @@ export function plannedParts(wanted: (name: string) => boolean = () => true): re
   const campus = readFileSync(join(GIMBAL, 'campus.shop.yaml'), 'utf8');
   const all = [
     ...['parts', 'faulty'].flatMap((folder) => fromFolder(join(GIMBAL, folder), campus)),
+    { name: 'plate of 20', text: plate(20), shopText: campus },
+    { name: 'deck of 40', text: deck(40), shopText: campus },
     ...RULES.filter((r) => r.when !== 'job').flatMap((r) => {
       const shopText = r.shop;
       // The bad one and the good one differ in a line: one of each rule will do.
       return [{ name: `${r.name} good`, text: r.good, shopText }].filter((p) => /^setups:/m.test(p.text));
     }),
-    { name: 'plate of 20', text: plate(20), shopText: campus },
-    { name: 'deck of 40', text: deck(40), shopText: campus },
   ];
   const shops = new Map<string, Shop>();
   const shopOf = (text: string | undefined) => {

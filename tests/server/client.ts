@@ -1,4 +1,4 @@
-/** A language client for tests: starts the built server and speaks the protocol with it over standard input and output. */
+/** A language client for tests: starts the built server as the extension does, and speaks the protocol with it over standard input and output. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { resolve } from 'node:path';
 import {
@@ -14,6 +14,7 @@ import {
   type TextEdit,
 } from 'vscode-languageserver-protocol/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { SPARING } from '../../server/src/node/thrift';
 
 const SERVER = resolve(__dirname, '../../dist/server.js');
 export const CLI = resolve(__dirname, '../../dist/cli.js');
@@ -48,7 +49,8 @@ export class Client {
   initialized!: InitializeResult;
 
   private constructor(args: readonly string[]) {
-    this.child = spawn(process.execPath, [...args], { stdio: 'pipe' });
+    const env = { ...process.env, ...SPARING.env };
+    this.child = spawn(process.execPath, [...SPARING.execArgv, ...args], { stdio: 'pipe', env });
     this.child.stderr!.on('data', (data) => {
       this.stderr += String(data);
     });
