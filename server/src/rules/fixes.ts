@@ -183,7 +183,9 @@ function curedBy(fix: Fix, finding: Finding, checked: CheckedPart, read: Read): 
   const was = moved(checked.tree.locate(finding.span).start, edits);
   const same = own.filter((f) => sameSubject(f, finding));
   const fewer = same.length < checked.findings.filter((f) => sameSubject(f, finding)).length;
-  const still = !fewer && same.some((f) => f.message === finding.message || after.tree.locate(f.span).start === was);
+  const still =
+    !fewer &&
+    same.some((f) => f.message === finding.message || after.tree.locate(f.span).start === was || hasMoved(f, finding));
   if (still || !lacksNoMore(checked, own, finding)) return undefined;
   const grave = after.judging.only((rule) => isAsked(rule, finding) || mayRaiseErrors(rule, checked.shop));
   return noneWorse(checked, grave, finding.rule) ? after : undefined;
@@ -207,6 +209,10 @@ function lacksNoMore(before: CheckedPart, after: readonly Finding[], cured: Find
   const sum = (findings: readonly Finding[]) => findings.reduce((total, f) => total + lack(f), 0);
   return sum(after) <= sum(before.findings) - lack(cured) + HAIR;
 }
+
+/** The same fault of the same feature, in another set-up now. */
+const hasMoved = (now: Finding, was: Finding) =>
+  was.facts.set_up !== undefined && now.facts.set_up !== undefined && now.facts.set_up !== was.facts.set_up;
 
 const subject = (f: Finding) => `${f.rule} ${f.of.join(' ')}`;
 const sameSubject = (a: Finding, b: Finding) => subject(a) === subject(b);

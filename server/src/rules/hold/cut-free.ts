@@ -52,7 +52,7 @@ function* freed(context: RuleContext): Generator<Freed> {
 function* freedBy(of: Omit<Freed, 'why'>, context: RuleContext): Generator<Freed> {
   const { s, cut, contour } = of;
   const { type, clamps, screws } = s.setup.hold ?? {};
-  if (type === 'vise') {
+  if (type === 'vise' || type === 'soft-jaws') {
     const here = heldOf(context).find((x) => x.inTime === s);
     if (here && here.contact.opposed.areaMm2 >= 1 && letsGo({ x: here, cut })) yield { ...of, why: 'jaws', x: here };
   }

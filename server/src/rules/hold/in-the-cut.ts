@@ -29,10 +29,11 @@ interface Taken {
   readonly belowMm: number;
 }
 
-function* takenFrom(x: InJaws): Generator<Taken> {
+function* takenFrom(x: InJaws, limit: RuleContext['limit']): Generator<Taken> {
   const { inVise: h, seating, gripMm, hold } = x;
-  // Jaws milled to the part's shape give way where the cutter goes.
-  if (hold.type === 'soft-jaws' || gripMm <= 0) return;
+  if (gripMm <= 0) return;
+  // Jaws milled to the part's shape give way where the cutter goes: there it counts what is left to hold by.
+  const mayLeave = hold.type === 'soft-jaws' ? limit('left') * x.contact.opposed.areaMm2 : undefined;
   for (const cut of x.inTime.cuts) {
     if (!cut.removes.some((v) => touches(v, seating, h))) continue;
     const before = contactOf(cut.before, seating, h);
@@ -41,6 +42,7 @@ function* takenFrom(x: InJaws): Generator<Taken> {
     const fixedMm2 = before.fixed.areaMm2 - after.fixed.areaMm2;
     const movingMm2 = before.moving.areaMm2 - after.moving.areaMm2;
     if (Math.max(fixedMm2, movingMm2) < NOTHING_MM2) continue;
+    if (mayLeave !== undefined && after.opposed.areaMm2 >= mayLeave) continue;
     const lowest = Math.min(
       ...cut.removes.map((v) =>
         aboveLowest(seating, seating.upSign > 0 ? v.bounds.min[seating.upAxis] : v.bounds.max[seating.upAxis]),
@@ -71,7 +73,7 @@ export function letsGo({ x, cut }: Pick<Taken, 'x' | 'cut'>): boolean {
 function* found(context: RuleContext): Generator<Taken> {
   let met: Set<Cut> | undefined;
   for (const x of heldOf(context)) {
-    for (const taken of takenFrom(x)) {
+    for (const taken of takenFrom(x, context.limit)) {
       // Where the cutter that would be taken runs into a jaw or the stop, access/jaw tells it.
       met ??= new Set(verdictsIn(context).flatMap((v) => (v.fixture ? [v.cut] : [])));
       if (!met.has(taken.cut) && !letsGo(taken)) yield taken;
@@ -108,7 +110,16 @@ function cureTold(taken: Taken, context: RuleContext): string {
   const { part, solid, shop } = context;
   const [lower] = lessGrip(taken, context);
   const there = lower ? [] : elsewhere(taken.cut, { part, solid, shop }).map((s) => s.setup);
-  return wouldDo([lower ?? moved(taken, context, there).next().value ?? undefined]);
+  const grips = (s: Setup) => s.hold?.jaws?.some((j) => j.name === taken.cut.face) ?? false;
+  return wouldDo([
+    lower ??
+      moved(
+        taken,
+        context,
+        there.filter((s) => !grips(s)),
+      ).next().value ??
+      undefined,
+  ]);
 }
 
 function tellTaken(taken: Taken, context: RuleContext): Told {
@@ -120,7 +131,7 @@ function tellTaken(taken: Taken, context: RuleContext): Told {
     ...(movingMm2 >= NOTHING_MM2 ? [`${trimmed(movingMm2, 0)} mm² that the moving jaw grips`] : []),
   ];
   return {
-    message: `Set-up ${s.setup.name}: ${cut.name} is cut ${length(belowMm)} below the jaw tops. It cuts away ${list(jaws)}, and the cutter would hit the jaws.${cureTold(taken, context) || ' Hold it another way, or cut it in another set-up.'}`,
+    message: `Set-up ${s.setup.name}: ${cut.name} is cut ${length(belowMm)} below the jaw tops. It cuts away ${list(jaws)}, and ${hold.type === 'soft-jaws' ? 'too little is left in the jaws' : 'the cutter would hit the jaws'}.${cureTold(taken, context) || ' Hold it another way, or cut it in another set-up.'}`,
     thing: `set-up ${s.setup.name}`,
     has: hold.grip && `grip ${length(hold.grip.mm)}`,
     of: [cut.name],
@@ -144,9 +155,16 @@ export const inTheCut: Rule = defineRule({
   summary: 'A cut cuts away what the jaws grip.',
   why: 'What is between the jaws cannot be cut away at its sides. The cutter runs along the jaw, and less of the workpiece is held with every chip.',
   formula:
-    'The areas that the jaws grip before and after each cut: the difference is cut away. Also how far the cut goes below the jaw tops. Where the cutter itself would hit a jaw or the stop, access/jaw reports it instead.',
-  bounds: 'Geometry: no cut goes below the jaw tops where the jaws grip.',
-  limits: [],
+    'The areas that the jaws grip before and after each cut: the difference is cut away. Also how far the cut goes below the jaw tops. Soft jaws give way to the cutter; reported is where less than `left` of what they gripped is left. Where the cutter itself would hit a jaw or the stop, access/jaw reports it instead.',
+  limits: [
+    {
+      name: 'left',
+      value: 0.25,
+      unit: 'ratio',
+      what: 'Share of what soft jaws grip that a cut must leave. In other jaws it must leave all of it.',
+      source: 'common practice, no source: what is left there is held by friction alone',
+    },
+  ],
   bad: held({
     body: '{ x: 60, y: 60, z: 20 }',
     features: FEATURES,
@@ -172,7 +190,7 @@ export const inTheCut: Rule = defineRule({
     yield* lessGrip({ x, belowMm }, context);
     yield* moved({ x, cut }, context, context.part.setups ?? []);
     yield otherJaws(x, context);
-    yield* inSoftJaws(x, context);
+    if (x.hold.type !== 'soft-jaws') yield* inSoftJaws(x, context);
     yield* laidDown(x, context);
   },
 });
