@@ -67,6 +67,10 @@ const TEXTS = {
   'fact-names-of-rules': 'rules/fact-names-of-rules',
   'node/help': 'node/help',
   '2d/letters': 'geometry/2d/letters',
+  'kind-words': 'model/everyday/kind-words',
+  signs: 'sheet/draw/signs',
+  wording: 'text/wording',
+  outlawed: 'text/outlawed',
 };
 const texts = {
   contents: Object.values(TEXTS)
