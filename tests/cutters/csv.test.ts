@@ -98,6 +98,21 @@ describe('cutters from a table', () => {
     assert.deepEqual(entries(read('kind;DC;TP;LU\nthread mill;16;3;45\n')), [
       'tm-16-p3: { kind: thread-mill, diameter: 16, pitch: 3, reach: 45 }',
     ]);
+    // Words have no unit: `yes in` is none.
+    assert.deepEqual(entries(read('kind;DC;unit\nroughing end mill;0.5;inch\nball end mill;0.5;inch\n')), [
+      'em-0.5in-roughing: { kind: end-mill, diameter: 0.5 in, roughing: yes }',
+      'em-0.5in-r0.25in: { kind: end-mill, diameter: 0.5 in, corner-radius: 0.25 in }',
+    ]);
+    // A profile that is said is not left out: 60° would be another cutter.
+    for (const [words, fields] of [
+      ['thread mill BSP', 'angle: 55'],
+      ['thread mill NPT', 'tapered: yes'],
+      ['thread mill, trapezoidal', 'angle: 30'],
+      ['external thread mill', 'cuts: outside'],
+    ] as const) {
+      const [made] = entries(read(`kind;DC;TP;LU\n"${words}";10;2;30\n`));
+      assert.ok(made?.includes(`${fields}`), `${words}: ${made}`);
+    }
   });
 
   it('asks for what a kind needs and the row lacks, and makes nothing up', () => {

@@ -148,4 +148,11 @@ describe('cutters from an exchange file', () => {
     assert.deepEqual(entries(result), ['em-8: { kind: end-mill, diameter: 8, note: A }']);
     assert.match(read(file("#1=POINT('x',(0.,0.));")).told.join(), /None of its 1 instances/);
   });
+
+  it('says where properties have numbers of a dictionary alone (ISO 13584): no meaning is guessed', () => {
+    const result = read(file(...asArm({ '71D084653E57F': '6.', '71D07576C0558': '4' })));
+    assert.deepEqual(result.rows, []);
+    assert.match(result.told.join(), /Numbers of a dictionary \(ISO 13584\) stand there instead, like 71D084653E57F/);
+    assert.doesNotMatch(read(file("#1=POINT('x',(0.,0.));")).told.join(), /dictionary/);
+  });
 });

@@ -31,8 +31,7 @@ export function drafted(row: Row, units: 'mm' | 'in'): Drafted | string {
   }
   const { diameter } = fields;
   for (const [words, field, text] of said)
-    if (fields[field] === undefined && row.words.some((w) => words.test(w)))
-      fields[field] = diameter === undefined ? text(0) : diameter.replace(/^[\d.]+/, (n) => text(Number(n)));
+    if (fields[field] === undefined && row.words.some((w) => words.test(w))) fields[field] = text(diameter ?? '0');
   if (row.id !== undefined && row.id.trim() !== '') fields.note = row.id.trim().slice(0, MOST_NOTE);
   const shape = shapeOf(TOOL_KINDS_BY_NAME[kind.is].schema);
   const needed = shape.type === 'map' ? [...shape.keys].flatMap(([key, { required }]) => (required ? [key] : [])) : [];

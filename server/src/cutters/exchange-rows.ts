@@ -36,10 +36,28 @@ export function rowsOfExchange(text: string): Listing {
   }
   const rows = [...items.values()].map((item) => rowOf(item, net)).sort((a, b) => a.line - b.line);
   if (rows.length > 0 || instances.size === 0) return { rows, told };
+  const none = `None of its ${instances.size} instances names a property by its code of ISO 13399, like DC.`;
+  const number = numbered(instances.values());
   return {
     rows,
-    told: [...told, `None of its ${instances.size} instances names a property by its code of ISO 13399, like DC.`],
+    told: [
+      ...told,
+      number === undefined
+        ? none
+        : `${none} Numbers of a dictionary (ISO 13584) stand there instead, like ${number}: no table here says what they mean. Ask for the list with codes, or as a table.`,
+    ],
   };
+}
+
+/** The first property that is referred to by its number in a dictionary: `71D084653E57F`, `0112-1---13399_…`, not `DC`. */
+function numbered(instances: Iterable<Instance>): string | undefined {
+  for (const { parts } of instances)
+    for (const { type, params } of parts) {
+      const [name] = params;
+      if (type === 'PLIB_PROPERTY_REFERENCE' && typeof name === 'string' && /\d{2}/.test(name))
+        return name.slice(0, 40);
+    }
+  return undefined;
 }
 
 /** The items at the fewest steps from where a value stands, each as the last of the items that it leads on to. */

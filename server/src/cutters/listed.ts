@@ -16,7 +16,7 @@ interface Listed {
   /** Fields that follow the diameter in its name, where they are not what is usual. */
   readonly named?: Readonly<Record<string, string>>;
   /** What the words say beyond the kind: a ball’s radius, a tap that forms. */
-  readonly said?: readonly (readonly [words: RegExp, field: string, text: (diameter: number) => string])[];
+  readonly said?: readonly (readonly [words: RegExp, field: string, text: (diameter: string) => string])[];
 }
 
 /** Twice the angle between edge and axis; from a face the rest of a half turn. ISO 13399: SIG, KAPR. */
@@ -125,7 +125,14 @@ export const LISTED: Readonly<Record<ToolKind, Listed>> = {
     prefix: 'tm',
     called: /thread(?:ing)?[ -]?mill|gewindefräser/i,
     fields: { diameter: DIAMETER, pitch: ['TP'], flutes: FLUTES, 'flute-length': ['APMX'], reach: REACH, shank: SHANK },
-    named: { pitch: '-p' },
+    named: { pitch: '-p', angle: '-a', tapered: '-taper-', cuts: '-' },
+    // What is cut with it turns on these: of other flanks than 60° no list may become a cutter of 60°.
+    said: [
+      [/whitworth|\bbsp[pt]?\b|55 ?°|\bG ?\d+\/\d/i, 'angle', () => '55'],
+      [/trapez|30 ?°|\btr ?\d/i, 'angle', () => '30'],
+      [/\bnptf?\b|\bbspt\b|\bRc ?\d/i, 'tapered', () => 'yes'],
+      [/external|outside|außen|aussen/i, 'cuts', () => 'outside'],
+    ],
   },
   tap: {
     prefix: 'tap',
@@ -153,7 +160,11 @@ export const LISTED: Readonly<Record<ToolKind, Listed>> = {
     said: [
       [/rougher|roughing|ripper|schrupp/i, 'roughing', () => 'yes'],
       [/insert|indexable|wendeplatten/i, 'inserts', () => 'yes'],
-      [/\bball\b|kugelfräser/i, 'corner-radius', (diameter) => String(tidy(diameter / 2))],
+      [
+        /\bball\b|kugelfräser/i,
+        'corner-radius',
+        (diameter) => diameter.replace(/^[\d.]+/, (n) => String(tidy(Number(n) / 2))),
+      ],
     ],
   },
   drill: {
