@@ -59,6 +59,28 @@ describe('the machine of a plan', () => {
     assert.deepEqual(planned('aluminium-6061-t6', ROUTER, MILL).written, undefined);
   });
 
+  it('is named where a thread is milled, and hands move the axes of the first', () => {
+    const shop = checkShop(`shop: attic
+machines:
+  ${MILL.replace('mill:', 'old:').replace(/ }$/, ', control: read-out }')}
+  ${MILL}
+parallels: [10, 22]
+vises: { vise: { jaw: { width: 80, height: 30 }, opens: 80, force: 8 kN, face: smooth } }
+tools:
+  dr-17.5: { kind: drill, diameter: 17.5, flute-length: 120 }
+  tm-12: { kind: thread-mill, diameter: 12, pitch: 2.5, reach: 35 }
+`).shop;
+    const text = `part: nut\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 22 }\nfeatures:\n  eye: { kind: hole, face: top, at: { x: center, y: center }, thread: M20, depth: through }\n`;
+    assert.deepEqual(
+      planOf(checkPart(text, shop))?.setups.map((s) => s.setup.machine?.name),
+      ['mill'],
+    );
+    assert.deepEqual(
+      planOf(checkPart(text.replace('thread: M20', 'diameter: 17.5'), shop))?.setups.map((s) => s.setup.machine?.name),
+      [undefined],
+    );
+  });
+
   it('stays the first where none takes it: that is told', () => {
     const { written, errors } = planned('steel-s235jr', ROUTER, ROUTER.replace('router', 'other'));
     assert.equal(written, undefined);
