@@ -54,7 +54,9 @@ export class SeeThrough {
   }
 }
 
-export function stockShape({ min, max, radiusMm, axis }: PictureWords['stock']): BufferGeometry {
+export function stockShape(stock: PictureWords['stock']): BufferGeometry {
+  const { min, max, radiusMm, axis } = stock;
+  if (stock.outline) return thingShape(stock);
   if (radiusMm === undefined || axis === undefined) return boxShape({ min, max });
   const shape = new CylinderGeometry(radiusMm, radiusMm, max[axis] - min[axis], 64);
   if (axis === 0) shape.rotateZ(Math.PI / 2);
@@ -93,10 +95,12 @@ export function cutterBounds({ tip, towards, parts }: PictureCutter): Bounds {
 }
 
 /** A box; or what has an outline, drawn out along its axis. */
-function thingShape(thing: PictureThing): BufferGeometry {
-  const { along, outline, min, max } = thing;
+function thingShape(thing: Omit<PictureThing, 'what'>): BufferGeometry {
+  const { along, outline, holes = [], min, max } = thing;
   if (along === undefined || !outline) return boxShape(thing);
-  const shape = new Shape(outline.map(([a, b]) => new Vector2(a, b)));
+  const lines = (points: NonNullable<PictureThing['outline']>) => new Shape(points.map(([a, b]) => new Vector2(a, b)));
+  const shape = lines(outline);
+  shape.holes.push(...holes.map(lines));
   const made = new ExtrudeGeometry(shape, { depth: max[along] - min[along], bevelEnabled: false });
   const [a, b] = [0, 1, 2].filter((i) => i !== along) as [number, number];
   const unit = (i: number, by = 1) => new Vector3().setComponent(i, by);

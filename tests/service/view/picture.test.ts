@@ -186,4 +186,24 @@ vises:
     assert.deepEqual(stock, { min: [-1, -1, -1], max: [30, 21, 21], radiusMm: 11, axis: 0 });
     assert.match(summary, /^shaft: 20 mm in diameter and 30 mm long, aluminium-6061-t6, 25\.4 g\. Nothing is cut/);
   });
+
+  it('draws a section with what it lacks', async () => {
+    const stockOf = async (body: string, stock: string) =>
+      (await pictureOfText(`part: p\nbody: ${body}\nmaterial: aluminium-6061-t6\nstock: { ${stock} }\n`))!.picture
+        .stock;
+    const angle = await stockOf('{ x: 30, y: 60, z: 40 }', 'form: angle, axis: y, wall: 5, open: [right, top]');
+    // Along y an outline counts in x and z.
+    const corners = ['0,0', '0,40', '5,40', '5,5', '30,5', '30,0'];
+    assert.deepEqual(angle.outline?.map((p) => p.join()).sort(), corners.sort());
+    assert.deepEqual([angle.along, angle.holes], [1, []]);
+    const tube = await stockOf('{ diameter: 20, length: 30, axis: z }', 'form: tube, wall: 4');
+    const radii = [tube.outline!, ...tube.holes!].map((line) => line.map(([x, y]) => Math.hypot(x - 10, y - 10)));
+    assert.deepEqual(
+      radii.map((r) => [Math.min(...r), Math.max(...r)].map((mm) => Number(mm.toFixed(6)))),
+      [
+        [10, 10],
+        [6, 6],
+      ],
+    );
+  });
 });

@@ -1,11 +1,15 @@
 /** A part as the view shows it: the mesh with named faces, and what the text and the rules say of it. */
+import { pointAt } from '../../geometry/2d/edge';
 import { namedTogether } from '../../geometry/mesh/together';
 import type { ShownSurface } from '../../geometry/mesh/traced';
+import { bodyOf } from '../../geometry/solid/body';
 import { stockBody } from '../../geometry/solid/stock-body';
-import type { Void } from '../../geometry/types';
+import type { Loop, Void } from '../../geometry/types';
+import { AXIS_INDEX, type AxisIndex } from '../../geometry/vector';
 import { memo } from '../../memo';
 import type { Part } from '../../model/model';
 import { OF_SETUPS } from '../../planning/as-written';
+import { crossOf, stockOf } from '../../process/stock';
 import { leading } from '../../rules/kit/parts';
 import type { Finding } from '../../rules/kit/rule';
 import { formatLength } from '../../text/format';
@@ -17,7 +21,7 @@ import { isGap, marksOf } from './marks';
 import type { MadeMesh } from './mesh-maker';
 import { madeBy, setupsOf } from './moments';
 import { surfaceName } from './names';
-import type { Moment, PartPicture, PictureFinding, PictureSetup, Surface } from './protocol';
+import type { Moment, PartPicture, PictureFinding, PictureSetup, PictureThing, Surface } from './protocol';
 import type { SetUpTold } from './set-up';
 import { summaryOf } from './summary';
 import type { Pictured } from './told';
@@ -171,5 +175,24 @@ function shownFinding(snapshot: PartSnapshot, finding: Finding): PictureFinding 
 /** The bar before anything is cut, in part axes: the body and what is left over it on each face. */
 function shownStock(part: Part): PartPicture['stock'] {
   const body = stockBody(part);
+  const { section, axis } = part.stock;
+  if (section && axis) return { ...body.box, ...sectionOutline(part, AXIS_INDEX[axis]) };
   return { ...body.box, ...(body.form === 'round' ? { radiusMm: body.radius, axis: body.axis } : {}) };
 }
+
+/** Across a tube, angle, channel or tee: as a line round it, and round its hollow. */
+function sectionOutline(part: Part, along: AxisIndex): Pick<PictureThing, 'along' | 'outline' | 'holes'> {
+  const { box } = stockBody(part);
+  const stock = stockOf(part, bodyOf(part));
+  const [region] = crossOf(stock, along, (box.min[along] + box.max[along]) / 2).regions ?? [];
+  if (!region) return {};
+  const line = ({ edges }: Loop) =>
+    edges
+      .flatMap((e) => Array.from({ length: e.type === 'line' ? 1 : ARC_LINES }, (_, i) => pointAt(e, i / ARC_LINES)))
+      // Sections count in the axes after the bar's in turn, outlines in their order.
+      .map(({ u, v }) => (along === 1 ? ([v, u] as const) : ([u, v] as const)));
+  return { along, outline: line(region.outer), holes: region.holes.map(line) };
+}
+
+/** An arc of a drawn section is so many lines; a line is one. */
+const ARC_LINES = 48;

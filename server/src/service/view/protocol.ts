@@ -141,6 +141,7 @@ export interface PictureThing {
   readonly along?: 0 | 1 | 2;
   /** In the two other axes, in their order. */
   readonly outline?: readonly (readonly [number, number])[];
+  readonly holes?: readonly (readonly (readonly [number, number])[])[];
 }
 
 export interface PictureSetup {
@@ -181,7 +182,12 @@ export interface PartPicture {
   readonly setups: readonly PictureSetup[];
   readonly body: { readonly min: Vec3; readonly max: Vec3 };
   /** The bar it is cut from; `radiusMm` and `axis` (0, 1, 2) for a round one. */
-  readonly stock: { readonly min: Vec3; readonly max: Vec3; readonly radiusMm?: number; readonly axis?: 0 | 1 | 2 };
+  readonly stock: {
+    readonly min: Vec3;
+    readonly max: Vec3;
+    readonly radiusMm?: number;
+    readonly axis?: 0 | 1 | 2;
+  } & Pick<PictureThing, 'along' | 'outline' | 'holes'>;
   /** Read aloud: what the part is, its size, its features, what was found. */
   readonly summary: string;
   /** Features that stand in the text and could not be read: the picture lacks what they cut. */
