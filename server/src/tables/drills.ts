@@ -1,6 +1,6 @@
 /**
  * The standard series of twist drills: metric (ISO 235, DIN 338, DIN 345), and inch by fraction, number and letter
- * (ASME B94.11M). From memory: metric in 0.05 mm steps to 3, 0.1 steps and quarters to 14, quarters to 32
+ * (ASME B94.11M, two public tables). From memory: metric in 0.05 mm steps to 3, 0.1 steps and quarters to 14, quarters to 32
  * (over 20 mm with a taper shank).
  */
 import { LETTER_DRILLS_IN, NUMBER_DRILLS_IN } from './drills.data';
@@ -16,7 +16,7 @@ interface DrillSize {
 }
 
 const METRIC_SOURCE = 'ISO 235 / DIN 338, over 20 mm DIN 345, from memory';
-const INCH_SOURCE = 'ASME B94.11M, from memory';
+const INCH_SOURCE = 'ASME B94.11M, from two public tables; fractions are 64ths';
 
 export const METRIC_DRILLS: readonly DrillSize[] = metricSizes().map((hundredths) => ({
   name: String(hundredths / 100),

@@ -50,19 +50,20 @@ export const STRAIGHTNESS_AND_FLATNESS: RangeTable = {
 };
 
 export const PERPENDICULARITY: RangeTable = {
-  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 2, from memory',
+  source:
+    'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 2, from a public table; a second has 0.8 for L to 100 mm',
   upToMm: [100, 300, 1000, 3000],
   values: { H: [0.2, 0.3, 0.4, 0.5], K: [0.4, 0.6, 0.8, 1], L: [0.6, 1, 1.5, 2] },
 };
 
 export const SYMMETRY: RangeTable = {
-  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 3, from memory',
+  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 3, from a public table',
   upToMm: [100, 300, 1000, 3000],
   values: { H: [0.5, 0.5, 0.5, 0.5], K: [0.6, 0.6, 0.8, 1], L: [0.6, 1, 1.5, 2] },
 };
 
 export const RUNOUT: RangeTable = {
-  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 4, from memory',
+  source: 'ISO 2768-2:1989 (withdrawn 2021, ISO 22081 in its place) Table 4, from a public table',
   upToMm: [Number.POSITIVE_INFINITY],
   values: { H: [0.1], K: [0.2], L: [0.5] },
 };
