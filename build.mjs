@@ -71,6 +71,7 @@ const TEXTS = {
   signs: 'sheet/draw/signs',
   wording: 'text/wording',
   outlawed: 'text/outlawed',
+  syntax: 'text/syntax',
 };
 const texts = {
   contents: Object.values(TEXTS)
