@@ -15,7 +15,7 @@ import type { BodyShape, Box, Vec3, Void, Wall } from '../types';
 import { boxesNear, sharedBox } from '../vector';
 import { pairKey, Searches, shapeOf } from './alike';
 import { planeWall, roundWall } from './faces';
-import { compareVoids, STANDS, sameCut } from './order';
+import { areCells, compareVoids, STANDS, sameCut } from './order';
 import { areStacked, armsWall, mayFaceItself, pairWall } from './pairs';
 import { isSlope, slopeWall } from './slopes';
 
@@ -169,7 +169,7 @@ class Search {
       for (const b of a.near) {
         if (asked && !asked(a.v, b.v)) continue;
         if (b.v.role === 'edge') this.underSlope(a, b);
-        else if (!sameCut(a.v, b.v) && compareVoids(a.v, b.v) <= 0) this.amongTwo(a, b, later);
+        else if ((!sameCut(a.v, b.v) || areCells(a.v, b.v)) && compareVoids(a.v, b.v) <= 0) this.amongTwo(a, b, later);
       }
     }
     // What is left between an end and what lies beyond it has no height: a wall of the same two cuts that stands and is

@@ -22,3 +22,7 @@ export const STANDS: ReadonlySet<Void['role']> = new Set<Void['role']>(['pocket'
 const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 
 export const sameCut = (a: Void, b: Void): boolean => a.feature === b.feature && a.member === b.member;
+
+/** Cells of one pocket at the same height, which ribs part. */
+export const areCells = (a: Void, b: Void): boolean =>
+  a !== b && a.role === 'pocket' && b.role === 'pocket' && a.from === b.from && a.to === b.to;

@@ -116,6 +116,8 @@ export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
     'bottom-fillet': 'floor-radius',
     height: 'depth',
     bosses: 'islands',
+    ribs: 'islands',
+    rib: 'islands',
     island: 'islands',
   },
   slot: {

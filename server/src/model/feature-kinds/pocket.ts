@@ -1,14 +1,14 @@
 /** Milled recesses with their islands: what is cut inside an outline; a cutout when it goes through. */
 
-import { at, type MapEntry, type MapNode, mapAt } from '../../text/tree';
-import { ROUNDING } from '../../tolerance';
+import { at, entry, type ListNode, type MapEntry, type MapNode, mapAt } from '../../text/tree';
+import { ROUNDING, SAME } from '../../tolerance';
 import type { Depth, FeatureBase, Length, Named, Place, Shape } from '../base';
 import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
-import { floorRadiusOf, relativeTo, shapeOf, unwritten } from '../resolve/outline';
+import { cornersOf, floorRadiusOf, relativeTo, shapeOf, unwritten } from '../resolve/outline';
 import { depthOf, positionOf } from '../resolve/places';
-import { length, map, named, optional, words } from '../schema/common';
-import { depth, path, pattern } from '../schema/places';
+import { length, list, map, named, optional, words } from '../schema/common';
+import { depth, path, pattern, position } from '../schema/places';
 import { CENTRE, circle, floorRadius, kind, outline, at as place, what, where } from './fields';
 import { closedPaths, type FeatureKindHome, type SizeOf, shapeSizes, shapeWidths } from './kind';
 import { type Relief, reliefOf } from './pocket-relief';
@@ -19,6 +19,8 @@ export interface Island extends Named {
   readonly place: Place;
   /** Above the pocket's floor; the full depth where not written. */
   readonly height: Length;
+  /** Of a rib: how thick it is, and the radius in the corners where it meets walls. */
+  readonly rib?: { readonly thickness: Length; readonly root?: Length };
 }
 
 export interface Pocket extends FeatureBase {
@@ -39,6 +41,18 @@ const island = map(
     ...outline,
     diameter: circle('a round island'),
     path: optional(path('Corners of the island, closed.')),
+    ends: optional(
+      list(position('One end of the rib’s centre line.'), 'The two ends of a rib’s centre line.', {
+        example: '[{ x: 10, y: 20 }, { x: 50, y: 20 }]',
+      }),
+    ),
+    thickness: optional(length('Thickness of a rib.', { example: '3' })),
+    root: optional(
+      length('Radius where a rib meets walls; a round cutter leaves one.', {
+        example: '3',
+        fallback: '0, square corners',
+      }),
+    ),
     at: place('Where the island’s centre is (or by how much its path is shifted).'),
     height: optional(
       length('Height above the pocket’s floor.', {
@@ -47,8 +61,8 @@ const island = map(
       }),
     ),
   },
-  'Material that stays standing in the pocket.',
-  { one: [['size', 'diameter', 'path']] },
+  'Material that stays standing in the pocket: a boss, or a rib between two ends.',
+  { one: [['size', 'diameter', 'path', 'ends']] },
 );
 
 const RELIEFS = {
@@ -127,27 +141,71 @@ function islandOf(
   depthMm: number,
 ): Island | undefined {
   const map = e.value as MapNode;
-  const shape = shapeOf(work, map, face, e.span);
+  const ends = at(map, 'ends');
+  const rib = ends?.type === 'list' ? ribOf(work, map, ends, face) : undefined;
+  const shape = ends ? rib?.shape : shapeOf(work, map, face, e.span);
   const where = mapAt(map, 'at');
-  const origin: Place = { u: 0, v: 0, span: e.span };
-  if (!where && shape?.type !== 'path' && shape) {
+  const origin: Place = rib?.middle ?? { u: 0, v: 0, span: e.span };
+  for (const key of ends ? (['at', 'corner-radius', 'rotate'] as const) : (['thickness', 'root'] as const)) {
+    const odd = entry(map, key);
+    if (odd)
+      work.remark(
+        `\`${key}\` does not belong to ${ends ? 'a rib, which has' : 'an island without'} \`ends\`. Delete it.`,
+        odd.key.span,
+      );
+  }
+  if (!where && !ends && shape?.type !== 'path' && shape) {
     return work.fail('An island needs `at`: where its centre is. Write it like `at: { x: 30, y: 20 }`.', e.key.span);
   }
-  const place = where ? positionOf(work, where, face) : origin;
+  const place = where && !ends ? positionOf(work, where, face) : origin;
   const height = at(map, 'height')
     ? work.length(map, 'height')
     : unwritten(depthMm, e.span, 'no `height` is given: up to where the pocket starts');
   if (!shape || !place || !height) return undefined;
   if (height.mm > depthMm + ROUNDING)
     return work.fail('This island is higher than the pocket is deep. Make its `height` smaller.', height.span);
-  return { name: String(e.key.value), span: e.key.span, shape, place: relativeTo(place, pocketPlace), height };
+  const named = { name: String(e.key.value), span: e.key.span };
+  return { ...named, shape, place: relativeTo(place, pocketPlace), height, ...(rib && { rib: rib.rib }) };
+}
+
+interface Rib extends Required<Pick<Island, 'rib'>> {
+  readonly shape: Shape;
+  readonly middle: Place;
+}
+
+/** A rectangle along the line between its ends, as wide as the rib is thick. */
+function ribOf(work: Evaluation, map: MapNode, ends: ListNode, face: Pocket['face']): Rib | undefined {
+  const thickness = work.length(map, 'thickness');
+  const root = at(map, 'root') ? work.length(map, 'root', 'from-zero') : undefined;
+  if (!at(map, 'thickness')) return work.fail('A rib needs its `thickness`. Write it like `thickness: 3`.', ends.span);
+  if (ends.items.length !== 2)
+    return work.fail(
+      `A rib has two ends; this gives ${ends.items.length}. Write two, or a \`path\` round it.`,
+      ends.span,
+    );
+  const [a, b] = cornersOf(work, ends, face, false) ?? [];
+  if (!a || !b || !thickness) return undefined;
+  const [du, dv] = [b.u - a.u, b.v - a.v];
+  const long = unwritten(Math.hypot(du, dv), ends.span, 'the distance between its ends');
+  const square = unwritten(0, ends.span, 'a rib has square ends');
+  // Along an axis it is drawn as one writes a rectangle.
+  const upright = Math.abs(du) < SAME;
+  const rotateDeg = upright || Math.abs(dv) < SAME ? 0 : (Math.atan2(dv, du) * 180) / Math.PI;
+  const [u, v] = upright ? [thickness, long] : [long, thickness];
+  const shape: Shape = { type: 'rectangle', u, v, cornerRadius: square, rotateDeg, span: ends.span };
+  return {
+    shape,
+    middle: { u: (a.u + b.u) / 2, v: (a.v + b.v) / 2, span: ends.span },
+    rib: { thickness, ...(root && { root }) },
+  };
 }
 
 function* sizes(pocket: Pocket): Generator<SizeOf> {
   yield* shapeSizes(pocket.shape, 'inside', pocket.depth.mm);
   yield ['depth', pocket.depth.length, 'neither', 'mill'];
   for (const island of pocket.islands) {
-    yield* shapeSizes(island.shape, 'outside');
+    if (island.rib) yield ['thickness', island.rib.thickness, 'outside', 'mill'];
+    else yield* shapeSizes(island.shape, 'outside');
     yield ['height', island.height, 'neither', 'mill'];
   }
 }

@@ -146,7 +146,9 @@ function islandsOf(feature: Feature, { part, said, origin }: Drafted): readonly 
           const where = corners
             ? corners.map((c) => `${origin.said(a, u + c.u)}/${origin.said(b, v + c.v)}${rounded(c, part)}`).join('; ')
             : `${origin.said(a, u)}/${origin.said(b, v)}`;
-          const size = shapeText(island.shape, part);
+          const root = island.rib?.root;
+          const atWalls = root && root.mm > 0 ? `, ${said.root(num(root.mm, part.units))}` : '';
+          const size = `${shapeText(island.shape, part)}${atWalls}`;
           return said.island(size, `${a}/${b} ${where}`, `${sized(island.height, part.units)}`);
         }),
     },

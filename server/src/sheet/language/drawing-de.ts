@@ -6,6 +6,7 @@ export const DRAWING_DE: DrawingWords = {
   onCircle: (mm) => `auf Kreis ⌀${mm}`,
   startsAt: (deg) => `erstes bei ${deg}°`,
   pitched: (axis, n, mm) => `längs ${axis} ${n} × ${mm}`,
+  root: (r) => `R${r} an Wänden`,
   island: (size, where, high) => `bleibt stehen: ${size === '' ? '' : `${size} `}bei ${where}, ${high} hoch`,
   arcThrough: (where) => `Bogen durch ${where}`,
   corner: 'Ecke',

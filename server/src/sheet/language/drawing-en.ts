@@ -6,6 +6,7 @@ export const DRAWING_EN = {
   onCircle: (mm: string) => `on a circle ⌀${mm}`,
   startsAt: (deg: string) => `first at ${deg}°`,
   pitched: (axis: Axis, n: number, mm: string) => `along ${axis} ${n} × ${mm}`,
+  root: (r: string) => `R${r} at walls`,
   island: (size: string, where: string, high: string) =>
     `stays: ${size === '' ? '' : `${size} `}at ${where}, ${high} high`,
   arcThrough: (where: string) => `arc through ${where}`,

@@ -5,6 +5,7 @@ import { ROUNDING } from '../../../tolerance';
 import { reversedLoop, subtractRegions } from '../../2d/assemble-loops';
 import { windingOf } from '../../2d/inside';
 import { meetings } from '../../2d/intersect';
+import { insetRegion } from '../../2d/offset';
 import { mapLoop, shift } from '../../2d/plane-map';
 import { outlineOf } from '../../2d/shape-outline';
 import type { Loop, Region, Void } from '../../types';
@@ -21,13 +22,17 @@ export function pocketVoids(pocket: Pocket, { part, size }: Surroundings): reado
     const loop = islandLoop(island);
     // how far down its top lies; above the pocket's rim is as good as at it
     const top = Math.max(range.from, range.to - island.height.mm);
-    return loop && top < range.to - ROUNDING ? [{ loop, top }] : [];
+    return loop && top < range.to - ROUNDING ? [{ loop, top, rootMm: island.rib?.root?.mm ?? 0 }] : [];
   });
   const levels = [...new Set([range.from, ...islands.map((i) => i.top)])].sort((a, b) => a - b);
   const layers = levels.flatMap((from, n) => {
     const to = levels[n + 1] ?? range.to;
-    const standing = islands.filter((i) => i.top <= from + ROUNDING).map((i) => i.loop);
-    return withIslands(outer, standing).map((region) => ({ region, from, to, lowest: to === range.to }));
+    const standing = islands.filter((i) => i.top <= from + ROUNDING);
+    const loops = standing.map((i) => i.loop);
+    const rootMm = Math.max(0, ...standing.map((i) => i.rootMm));
+    return withIslands(outer, loops)
+      .flatMap((r) => rounded(r, rootMm))
+      .map((region) => ({ region, from, to, lowest: to === range.to }));
   });
   const reliefs = reliefsOf(pocket, outer, islands, range);
   const out: Void[] = [];
@@ -50,6 +55,14 @@ export function pocketVoids(pocket: Pocket, { part, size }: Surroundings): reado
     out.push(...reliefVoids(pocket, { member, frame }, reliefs, range, part));
   }
   return out;
+}
+
+/** Its corners as round as a cutter of this radius leaves them: all that such a cutter gets to. */
+function rounded(region: Region, radiusMm: number): readonly Region[] {
+  if (radiusMm <= 0) return [region];
+  const centres = insetRegion(region, radiusMm) ?? [];
+  const reached = centres.flatMap((r) => insetRegion(r, -radiusMm) ?? []);
+  return reached.length > 0 ? reached : [region];
 }
 
 function islandLoop(island: Island): Loop | undefined {
