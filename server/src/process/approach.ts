@@ -51,6 +51,7 @@ const APPROACHES: ByForm<[part: Part, solid: Solid], readonly Face[]> = {
 
 function fromAboveOrBelow(feature: Pocket | Contour, _: Part, solid: Solid): readonly Face[] {
   const { name, face, floorRadius } = feature;
+  if ('draft' in feature && feature.draft) return [face];
   return endsThrough(name, solid) && floorRadius.mm === 0 ? [face, OPPOSITE[face]] : [face];
 }
 

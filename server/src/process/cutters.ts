@@ -22,9 +22,16 @@ export const roughers = memo((shop: Shop): readonly Mill[] => ofThem(shop, true)
 
 function ofThem(shop: Shop, roughing: boolean): readonly Mill[] {
   return shop.tools
-    .filter((t): t is Mill => t.kind === 'end-mill' && (t.roughing ?? false) === roughing)
+    .filter((t): t is Mill => t.kind === 'end-mill' && t.taperDeg === undefined && (t.roughing ?? false) === roughing)
     .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm);
 }
+
+/** Those whose sides lean, for walls that do; the thickest tip first. */
+export const taperedMills = memo((shop: Shop): readonly Mill[] =>
+  shop.tools
+    .filter((t): t is Mill => t.kind === 'end-mill' && t.taperDeg !== undefined)
+    .sort((a, b) => b.diameterMm - a.diameterMm || a.reachMm - b.reachMm),
+);
 
 export interface Gap {
   /** Of the tightest inside corner; infinite where there is none. */

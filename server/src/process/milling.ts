@@ -5,10 +5,11 @@
 
 import { pointAt } from '../geometry/2d/edge';
 import { regionEdges } from '../geometry/2d/moments';
+import { insetRegion } from '../geometry/2d/offset';
 import { rectLoop } from '../geometry/2d/shape-outline';
 import { narrowestNeckMm } from '../geometry/distance/neck';
 import { faceFrame } from '../geometry/frame';
-import { makeVoid } from '../geometry/solid/voids/make';
+import { makeVoid, STRAIGHT } from '../geometry/solid/voids/make';
 import type { Solid, Void } from '../geometry/types';
 import { sharedBox } from '../geometry/vector';
 import { memo } from '../memo';
@@ -124,9 +125,23 @@ function work(feature: Feature, approaches: readonly Face[], site: Site): readon
   return made.map((m) => (made.length > 1 ? joined(m, made) : m));
 }
 
+/**
+ * Of a pocket whose walls lean: what an upright cutter takes, straight up from its floor. The rest is a tapered one's.
+ * Others are themselves.
+ */
+export function coreOf(v: Void): Void {
+  return v.role === 'pocket' && v.profile.type === 'taper' ? uprightCore(v) : v;
+}
+
+const uprightCore = memo((v: Void): Void => {
+  const [region, ...more] = (v.profile.type === 'taper' && insetRegion(v.region, v.profile.insetTo)) || [];
+  // A floor in several pieces is left as it is: its corners are then those of its mouth.
+  return region && more.length === 0 ? { ...v, region, profile: STRAIGHT } : v;
+});
+
 /** Worked out anew only when the feature, what stands or is cut beside it, or the faces it is judged from changed. */
 function milledVoid(v: Void, feature: Feature, faces: readonly Face[], { body, voids }: Site): MilledVoid | undefined {
-  return milledBeside(v, feature, faces, { body, voids: beside(v, { voids }) });
+  return milledBeside(coreOf(v), feature, faces, { body, voids: beside(v, { voids }).map(coreOf) });
 }
 
 const milledBeside = memo(makeMilled, {

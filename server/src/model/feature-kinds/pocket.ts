@@ -2,12 +2,12 @@
 
 import { at, entry, type ListNode, type MapEntry, type MapNode, mapAt } from '../../text/tree';
 import { ROUNDING, SAME } from '../../tolerance';
-import type { Depth, FeatureBase, Length, Named, Place, Shape } from '../base';
+import type { Angle, Depth, FeatureBase, Length, Named, Place, Shape } from '../base';
 import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { cornersOf, floorRadiusOf, relativeTo, shapeOf, unwritten } from '../resolve/outline';
 import { depthOf, positionOf } from '../resolve/places';
-import { length, list, map, named, optional, words } from '../schema/common';
+import { angle, length, list, map, named, optional, words } from '../schema/common';
 import { depth, path, pattern, position } from '../schema/places';
 import { CENTRE, circle, floorRadius, kind, outline, at as place, what, where } from './fields';
 import { closedPaths, type FeatureKindHome, type SizeOf, shapeSizes, shapeWidths } from './kind';
@@ -33,6 +33,8 @@ export interface Pocket extends FeatureBase {
    * the text gives no diameter it is the one of `reliefDiameterMm`.
    */
   readonly relief?: Relief;
+  /** How far its walls lean outward: the outline is that of the mouth. Left out: upright. */
+  readonly draft?: Angle;
   readonly islands: readonly Island[];
 }
 
@@ -81,6 +83,12 @@ const schema = map(
     path: optional(path('Corners of the outline, closed.')),
     depth: depth('How deep, or `through`.'),
     'floor-radius': floorRadius,
+    draft: optional(
+      angle('How far the walls lean outward, so that the pocket is widest at its mouth: needs a tapered end mill.', {
+        example: '3',
+        fallback: '0, upright walls',
+      }),
+    ),
     relief: optional(
       words(RELIEFS, 'What is done where a square mate must seat in a corner.', {
         fallback: 'corners stay as they are drawn',
@@ -112,6 +120,7 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Pocket | undefined
   if (!shape || !depth || !floorRadius) return undefined;
   const relief = reliefOf(work, map, shape, floorRadius.mm);
   const islands = islandsOf(work, map, base.face, base.places[0]!, depth.mm);
+  const draft = at(map, 'draft') ? draftOf(work, map, { shape, depth, islands }) : undefined;
   if (work.broken) return undefined;
   return {
     ...base,
@@ -120,8 +129,38 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Pocket | undefined
     depth,
     floorRadius,
     ...(relief && { relief }),
+    ...(draft && { draft }),
     islands,
   };
+}
+
+/** Steeper is no draft but a slope. Common practice, no source: 1 to 10°. */
+const MOST_DRAFT_DEG = 30;
+
+/** Its one volume leans all the way: what would make it two is refused. */
+function draftOf(
+  work: Evaluation,
+  map: MapNode,
+  { shape, depth, islands }: Pick<Pocket, 'shape' | 'depth' | 'islands'>,
+): Angle | undefined {
+  const draft = work.angle(map, 'draft', 0, MOST_DRAFT_DEG);
+  if (!draft) return undefined;
+  for (const key of ['floor-radius', 'relief', 'tilt'] as const)
+    if (at(map, key))
+      work.fail(`A pocket with \`draft\` has no \`${key}\` here. Delete one of them.`, entry(map, key)!.key.span);
+  if (depth.through)
+    work.fail('A pocket with `draft` has a floor here. Write its `depth`, or delete `draft`.', draft.span);
+  const low = islands.find((i) => i.height.mm < depth.mm - ROUNDING);
+  if (low)
+    work.fail('In a pocket with `draft` an island is as high as its walls. Delete its `height`.', low.height.span);
+  const inMm = depth.mm * Math.tan((draft.deg * Math.PI) / 180);
+  const acrossMm = Math.min(Number.POSITIVE_INFINITY, ...shapeWidths(shape).map((l) => l.mm));
+  if (2 * inMm > acrossMm - ROUNDING)
+    work.fail(
+      'At this draft nothing of the floor is left. Make the pocket wider or less deep, or the draft smaller.',
+      draft.span,
+    );
+  return draft;
 }
 
 function islandsOf(work: Evaluation, map: MapNode, face: Pocket['face'], place: Place, depthMm: number): Island[] {

@@ -24,6 +24,12 @@ const schema = map(
         fallback: '0',
       }),
     ),
+    taper: optional(
+      angle('How far its sides lean from its axis, for walls with draft; `diameter` is then that of its tip.', {
+        example: '3',
+        fallback: 'none: a straight mill',
+      }),
+    ),
     helix: optional(
       angle('Helix of its flutes: a steeper one cuts more softly and lifts more.', {
         example: '35°',
@@ -93,8 +99,14 @@ function read(r: ToolReader): EndMill | undefined {
     helixDeg: helixOf(r, mill.material),
     centreCutting: cutsOverCentre(r, mill, inserts),
     ...waysDown(r, d, inserts),
+    ...taperOf(r),
     ...(r.fields.word(r.node, 'roughing') === 'yes' && { roughing: true }),
   };
+}
+
+function taperOf(r: ToolReader): Pick<Mill, 'taperDeg'> {
+  const taperDeg = r.has('taper') ? r.fields.angle(r.node, 'taper', 0, 45) : undefined;
+  return taperDeg === undefined ? {} : { taperDeg };
 }
 
 /** A body between its inserts stands on the core that a narrow helix leaves. Common practice, no source. */

@@ -25,6 +25,8 @@ export interface Mill extends ToolBase {
   readonly rampDeg?: number;
   /** Of an end mill: the smallest hole that it opens going down a helix. */
   readonly leastHoleMm?: number;
+  /** Of an end mill: how far its sides lean from its axis; `diameterMm` is then that of its tip. */
+  readonly taperDeg?: number;
   /** Of an engraver: included angle of its point; `diameterMm` is then the width of its tip. */
   readonly angleDeg?: number;
 }

@@ -5,7 +5,7 @@ import { isChannel } from '../../model/feature-kinds';
 import type { Face, Feature, Setup } from '../../model/model';
 import type { Mill, Shop, Tool } from '../../model/shop-model';
 import { endMills, fitting } from '../cutters';
-import { MILLED, type MilledVoid, milledVoids } from '../milling';
+import { coreOf, MILLED, type MilledVoid, milledVoids } from '../milling';
 import { operationsOf } from '../operations';
 import type { PartInShop } from '../part-in-shop';
 import { widestFor } from '../room';
@@ -79,5 +79,5 @@ export function facersFor(face: Face, up: Face, shop: Shop): readonly Mill[] {
 
 /** The volumes of a cut that a mill goes round in, and those a drill goes down in. */
 export function milledOf(cut: Cut): readonly Void[] {
-  return cut.removes.filter((v) => MILLED.has(v.role));
+  return cut.removes.filter((v) => MILLED.has(v.role)).map(coreOf);
 }

@@ -10,6 +10,7 @@ import { SAME_MM } from '../cutters';
 import { lowestDepth } from '../lowest';
 import { milledVoids } from '../milling';
 import { milledInCut } from '../milling-in-setup';
+import { operationsOf } from '../operations';
 import { dot } from '../section';
 import { gapOf, milledOf, millsFor } from './candidates';
 import type { Case } from './case';
@@ -32,7 +33,21 @@ export function milled(c: Case, feature: Feature): Verdict {
     voids.map((v) => alongSpindle(v, up)),
   );
   const tried = tryTools(mills, task, shop);
-  if (tried.use) return { ...none, uses: [tried.use] };
+  if (tried.use) {
+    // Walls that lean are another cutter's, which stands where the upright one did.
+    const planned = operationsOf(feature, { part, solid, shop }).find(
+      (o) => o.does === 'finish' && o.tool.taperDeg !== undefined,
+    );
+    const tapered = planned?.does === 'finish' ? [planned.tool] : [];
+    const leaning = tapered.length > 0 ? tryTools(tapered, task, shop) : undefined;
+    if (leaning && !leaning.use)
+      return {
+        ...none,
+        uses: [tried.use],
+        ...troubleOf(leaning, tapered, 'tapered end mill', task.tipMm - task.topMm),
+      };
+    return { ...none, uses: [tried.use, ...(leaning?.use ? [leaning.use] : [])] };
+  }
   const inCorners = asked || !of.round ? undefined : roundAndInto(c, feature, of.round, mills, task);
   if (inCorners?.uses) return { ...none, uses: inCorners.uses };
   const trouble = troubleOf(inCorners ?? tried, mills, 'end mill', task.tipMm - task.topMm);

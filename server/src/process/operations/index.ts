@@ -12,6 +12,7 @@ import { type Site, siteOf } from '../site';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
 import { bossThreadOperations } from './boss-thread';
 import { discOperation } from './disc-cuts';
+import { draftedOperations } from './drafted';
 import { asFinished } from './finish-feed';
 import {
   chamferOperations,
@@ -126,7 +127,8 @@ const outlined = (feature: Feature, { part, solid, shop }: PartInShop, stock: St
 
 const OPERATIONS: ByForm<Making, readonly Operation[]> = {
   hole: holeOperations,
-  opening: outlined,
+  opening: (pocket, inShop, stock) =>
+    pocket.draft ? draftedOperations(pocket, outlined(pocket, inShop, stock), inShop) : outlined(pocket, inShop, stock),
   channel: (channel, inShop, stock) => {
     const { part, solid } = inShop;
     const [up] = facesToJudge(channel, part, solid);

@@ -8,7 +8,7 @@ import type { Feature, Hole, Part } from '../../model/model';
 import { ROUNDING } from '../../tolerance';
 import type { Place } from '../column';
 import { type Bored, bored, boresOf } from '../drilling';
-import { fromItsSide, type MilledVoid, milledIn, milledVoids } from '../milling';
+import { coreOf, fromItsSide, type MilledVoid, milledIn, milledVoids } from '../milling';
 import { axesToward, seenVoid, seenWork } from '../tilted/place';
 import { wantedBy } from '../tilted/spindle';
 
@@ -37,7 +37,8 @@ export function boresSeen(hole: Hole, part: Part, solid: Solid): Seen<Bored> {
 export function milledSeen(feature: Feature, part: Part, solid: Solid): Seen<MilledVoid> {
   if (!leans(feature)) {
     const all = milledVoids(feature, part, solid);
-    return { all: all.length > 0 ? all : fromItsSide(feature, part, solid), place: solid };
+    const place = 'draft' in feature && feature.draft ? { body: solid.body, voids: solid.voids.map(coreOf) } : solid;
+    return { all: all.length > 0 ? all : fromItsSide(feature, part, solid), place };
   }
   const turned = turn(feature, solid);
   if (!turned) return { all: [], place: solid };

@@ -110,9 +110,15 @@ export function millsThatReach(
     .reverse();
 }
 
-/** A radius in which this cutter rolls rather than stops: a tenth above its own, to a round number. */
-export function rollingRadius(mill: Mill, { part }: RuleContext): number {
-  return roundUp(0.55 * mill.diameterMm, part.units);
+/** A radius in which this cutter rolls rather than stops: a tenth above its own, to a round number; as it is written at the mouth. */
+export function rollingRadius(mill: Mill, { part }: RuleContext, feature?: Feature): number {
+  return roundUp(0.55 * mill.diameterMm + (feature ? widerAtMouthMm(feature) : 0), part.units);
+}
+
+/** Walls that lean: corners are so much rounder at the mouth than at the floor, where a cutter meets them. */
+export function widerAtMouthMm(feature: Feature): number {
+  const lean = 'draft' in feature ? feature.draft : undefined;
+  return lean && 'depth' in feature && feature.depth ? feature.depth.mm * Math.tan((lean.deg * Math.PI) / 180) : 0;
 }
 
 /** The outline whose corners a radius is written in. */

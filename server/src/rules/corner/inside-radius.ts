@@ -22,6 +22,7 @@ import {
   radiusSpan,
   rollingRadius,
   setRadius,
+  widerAtMouthMm,
   writtenIn,
 } from './inside-corners';
 
@@ -85,7 +86,8 @@ function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: 
   const fromBoth = milled.bothSides && !halves && longest !== undefined && longest.reachMm >= depthMm / 2 + 1;
   const had = longest ? `${longest.name} reaches ${length(longest.reachMm)}` : 'the shop has none so thin';
   const smallest = mills[0]!;
-  const would = rollingRadius(smallest, context);
+  const would = rollingRadius(smallest, context, feature);
+  const where = widerAtMouthMm(feature) > 0 ? ' at the floor' : '';
   const shallower = longest && depthAllowed(feature, depthMm, longest.reachMm, context);
   const cure = [
     `the radius ${length(would)} (${smallest.name})`,
@@ -97,7 +99,7 @@ function tell({ feature, judged, choice, mills, depthMm, ratio }: Bad, context: 
   const when = cut ? ` in ${context.part.setups![cut.setup]!.name}` : '';
   return {
     severity,
-    message: `A corner radius of ${about(corner.radiusMm)} in ${memberPhrase(context.part, feature.name)} allows an end mill of ${about(2 * corner.radiusMm)} at most. The corner is ${about(depthMm)} deep${when}; ${had}${shop.builtIn ? ' (built-in shop)' : ''}. Make ${cure}.`,
+    message: `A corner radius of ${about(corner.radiusMm)}${where} in ${memberPhrase(context.part, feature.name)} allows an end mill of ${about(2 * corner.radiusMm)} at most. The corner is ${about(depthMm)} deep${when}; ${had}${shop.builtIn ? ' (built-in shop)' : ''}. Make ${cure}.`,
     has: about(corner.radiusMm),
     needs: about(would),
     of: namesOf(feature, judged),
@@ -164,7 +166,7 @@ export const insideRadius: Rule = defineRule({
     const depth = longest && depthAllowed(feature, depthMm, longest.reachMm, context);
     return {
       written: writtenIn(feature, judged),
-      radii: mills.slice(0, 3).map((m) => ({ mm: rollingRadius(m, context), tool: m.name })),
+      radii: mills.slice(0, 3).map((m) => ({ mm: rollingRadius(m, context, feature), tool: m.name })),
       depth: depth ? { mm: depth, tool: longest.name } : undefined,
     };
   },

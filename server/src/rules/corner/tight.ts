@@ -19,6 +19,7 @@ import {
   radiusSpan,
   rollingRadius,
   setRadius,
+  widerAtMouthMm,
   writtenIn,
 } from './inside-corners';
 
@@ -91,9 +92,10 @@ export const tight: Rule = defineRule({
   find: tightOnes,
   tell({ feature, judged, mill }, context) {
     const { corner } = judged[0]!;
-    const radius = rollingRadius(mill, context);
+    const radius = rollingRadius(mill, context, feature);
+    const where = widerAtMouthMm(feature) > 0 ? ' at its floor' : '';
     return {
-      message: `${subjectOf(context.part, feature.name)} has corners of ${context.about(corner.radiusMm)}, the radius of ${mill.name}. The cutter stops in each corner and chatters. Make them ${context.length(radius)}, so that it keeps moving.`,
+      message: `${subjectOf(context.part, feature.name)} has corners of ${context.about(corner.radiusMm)}${where}, the radius of ${mill.name}. The cutter stops in each corner and chatters. Make them ${context.length(radius)}, so that it keeps moving.`,
       has: context.about(corner.radiusMm),
       needs: context.about(radius),
       of: namesOf(feature, judged),
@@ -110,7 +112,7 @@ export const tight: Rule = defineRule({
   },
   keep: ({ feature, judged, mill }, context) => ({
     written: writtenIn(feature, judged),
-    radiusMm: rollingRadius(mill, context),
+    radiusMm: rollingRadius(mill, context, feature),
   }),
   mend: ({ written, radiusMm }, context) => [
     change(

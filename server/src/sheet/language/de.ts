@@ -42,6 +42,7 @@ export const DE: SheetWords = {
   forScrew: (screw) => `für ${screw}`,
   corners: (r) => `Ecken R${r}`,
   floor: (r) => `Grund R${r}`,
+  draft: (deg) => `Schräge ${deg}°`,
   wide: (mm) => `${mm} breit`,
   long: (mm) => `${mm} lang`,
   outline: 'Umriss nach dem Text',

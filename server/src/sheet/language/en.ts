@@ -51,6 +51,7 @@ const en = {
   forScrew: (screw: string) => `for ${screw}`,
   corners: (r: string) => `corners R${r}`,
   floor: (r: string) => `floor R${r}`,
+  draft: (deg: string) => `draft ${deg}°`,
   wide: (mm: string) => `${mm} wide`,
   long: (mm: string) => `${mm} long`,
   outline: 'outline by the text',

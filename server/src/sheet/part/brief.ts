@@ -106,8 +106,9 @@ const BRIEFS: ByForm<[Saying], string> = {
   },
   opening: (pocket, s) => {
     const islands = pocket.islands.length > 0 && !s.drawn ? `, ${s.words.islands(pocket.islands.length)}` : '';
+    const draft = pocket.draft ? `, ${s.words.draft(num(pocket.draft.deg, 'mm'))}` : '';
     const relief = pocket.relief ? `, ${s.words.reliefs(num(pocket.relief.diameter.mm, s.units))}` : '';
-    return `${shaped(pocket.shape, s)} ${deep(pocket.depth, s)}${floored(pocket, s)}${relief}${islands}`;
+    return `${shaped(pocket.shape, s)} ${deep(pocket.depth, s)}${floored(pocket, s)}${draft}${relief}${islands}`;
   },
   channel: (slot, s) => {
     const { words, units } = s;

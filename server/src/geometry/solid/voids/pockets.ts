@@ -8,7 +8,7 @@ import { meetings } from '../../2d/intersect';
 import { insetRegion } from '../../2d/offset';
 import { mapLoop, shift } from '../../2d/plane-map';
 import { outlineOf } from '../../2d/shape-outline';
-import type { Loop, Region, Void } from '../../types';
+import type { Loop, Profile, Region, Void } from '../../types';
 import { depthRange, eachPlace, floorProfile, makeVoid, STRAIGHT, type Surroundings } from './make';
 import { reliefsOf, reliefVoids } from './relief';
 
@@ -38,7 +38,11 @@ export function pocketVoids(pocket: Pocket, { part, size }: Surroundings): reado
   const out: Void[] = [];
   for (const { member, frame } of eachPlace(pocket, size)) {
     for (const l of layers) {
-      const profile = l.lowest ? floorProfile(pocket.floorRadius.mm, { ...l, through: range.through }) : STRAIGHT;
+      const profile: Profile = pocket.draft
+        ? { type: 'taper', insetFrom: 0, insetTo: (l.to - l.from) * Math.tan((pocket.draft.deg * Math.PI) / 180) }
+        : l.lowest
+          ? floorProfile(pocket.floorRadius.mm, { ...l, through: range.through })
+          : STRAIGHT;
       out.push(
         makeVoid(pocket, {
           member,
