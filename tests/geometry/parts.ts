@@ -32,7 +32,7 @@ let serial = 0;
 function mm(value: number): Length {
   return { mm: value, text: String(value), span: NOWHERE };
 }
-function deg(value: number): Angle {
+export function deg(value: number): Angle {
   return { deg: value, text: String(value), span: NOWHERE };
 }
 function named<N extends string>(name: N): Named & { readonly name: N } {

@@ -12,6 +12,10 @@ describe('what the format has no word for', () => {
   const ANSWERS: readonly (readonly [text: string, says: RegExp])[] = [
     [hole('edge-round: 0.5'), /edges: \[\{ rim: NAME \}\]/],
     [hole('draft: 3'), /Walls are upright/],
+    [
+      'features:\n  w: { kind: pocket, face: top, at: { x: 30, y: 20 }, diameter: 20, depth: 5, taper: 3 }\n',
+      /lean as `draft`/,
+    ],
     ['surface: Ra 1.6\n', /Write `finish` at a feature/],
     ['heat-treatment: T6\n', /Write `treatment` here/],
     ['stock: { form: tube }\n', /A tube needs its `wall`/],

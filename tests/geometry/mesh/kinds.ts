@@ -8,6 +8,7 @@ import {
   contour,
   corner,
   deep,
+  deg,
   engraving,
   groove,
   hole,
@@ -104,6 +105,16 @@ export const KINDS: Readonly<Record<string, Part>> = {
   'slot with floor fillet': on(slot({ line: bend, width: 6, depth: deep(7), floorRadius: 1.5 })),
   'tee slot': on(slot({ line: [corner(-5, 20), corner(65, 20)], width: 6, depth: deep(10), tee: [11, 4] })),
   'dovetail slot': on(slot({ line: [corner(-12, 20), corner(72, 20)], width: 12, depth: deep(6), dovetail: 60 })),
+  'pocket with draft round an island': on({
+    ...pocket({
+      places: middle,
+      shape: rectangle(40, 24, 5),
+      depth: deep(10),
+      islands: [{ shape: circle(6), at: at(0, 0), height: 10 }],
+    }),
+    draft: deg(4),
+  }),
+  'pocket with draft of an outline': on({ ...pocket({ places: middle, shape: arms, depth: deep(6) }), draft: deg(5) }),
   'countersunk slot': on(slot({ line: run, width: 6, depth: THROUGH, countersink: [12, 90] })),
   'countersunk slot with a bend, out of the side': on(
     slot({ line: [...bend, corner(70, 12)], width: 6, depth: deep(8), countersink: [11, 82], floorRadius: 1 }),

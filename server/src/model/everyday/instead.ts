@@ -4,11 +4,12 @@ import { plainWord } from './everyday-words';
 /** Of features that have no such field. */
 const OF_RIM = 'Break its edge by a feature of its own, like `{ kind: chamfer, edges: [{ rim: NAME }], size: 0.5 }`.';
 const OF_FACE = 'Write `finish` at a feature, and what is of the whole part in `notes`.';
-const UPRIGHT = 'Walls are upright here. Write the size at the floor, and the slope in a `note`.';
+const UPRIGHT = 'Walls are upright here, but for a pocket’s. Write the size at the floor, and the slope in a `note`.';
 
 /** By a field that all maps of that kind have, the words that stand there for something else. */
 const FIELDS: readonly (readonly [beside: string, words: RegExp, says: string])[] = [
   ['kind', /^(?:edge|edges|edge-break|edge-round|chamfer|deburr|rim)$/, OF_RIM],
+  ['draft', /^(?:draft-angle|taper|wall-angle)$/, 'Write how far the walls lean as `draft`, in degrees.'],
   ['kind', /^(?:draft|draft-angle|taper|wall-angle)$/, UPRIGHT],
   ['kind', /^(?:font|letters|typeface)$/, 'Letters are strokes of one width. Write how wide they are as `stroke`.'],
   ['features', /^(?:surface|surfaces|surface-finish|finish|roughness)$/, OF_FACE],
