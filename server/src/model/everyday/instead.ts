@@ -9,7 +9,7 @@ const UPRIGHT = 'Walls are upright here, but for a pocket’s. Write the size at
 /** By a field that all maps of that kind have, the words that stand there for something else. */
 const FIELDS: readonly (readonly [beside: string, words: RegExp, says: string])[] = [
   ['kind', /^(?:edge|edges|edge-break|edge-round|chamfer|deburr|rim)$/, OF_RIM],
-  ['draft', /^(?:draft-angle|taper|wall-angle)$/, 'Write how far the walls lean as `draft`, in degrees.'],
+  ['draft', /^(?:draft-angle|taper|wall-angle)$/, 'Write the angle of the walls as `draft`, in degrees.'],
   ['kind', /^(?:draft|draft-angle|taper|wall-angle)$/, UPRIGHT],
   ['kind', /^(?:font|letters|typeface)$/, 'Letters are strokes of one width. Write how wide they are as `stroke`.'],
   ['features', /^(?:surface|surfaces|surface-finish|finish|roughness)$/, OF_FACE],

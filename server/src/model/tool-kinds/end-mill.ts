@@ -25,7 +25,7 @@ const schema = map(
       }),
     ),
     taper: optional(
-      angle('How far its sides lean from its axis, for walls with draft; `diameter` is then that of its tip.', {
+      angle('Angle between its sides and its axis, for walls with draft; `diameter` is then that of its tip.', {
         example: '3',
         fallback: 'none: a straight mill',
       }),
