@@ -84,13 +84,10 @@ const schema = map(
     depth: depth('How deep, or `through`.'),
     'floor-radius': floorRadius,
     draft: optional(
-      angle(
-        'Angle by which the walls slope outward, so that the pocket is widest at its mouth: needs a tapered end mill.',
-        {
-          example: '3',
-          fallback: '0, upright walls',
-        },
-      ),
+      angle('Angle by which the walls slope outward, widest at the mouth. It needs a tapered end mill.', {
+        example: '3',
+        fallback: '0, upright walls',
+      }),
     ),
     relief: optional(
       words(RELIEFS, 'What is done where a square mate must seat in a corner.', {
