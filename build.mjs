@@ -40,6 +40,7 @@ const BESIDE = {
   pdfkit: 'pdf',
   'vscode-languageserver/node': 'protocol',
   'zod/mini': 'zod',
+  'vscode-languageserver-textdocument': 'document',
 };
 /** Its build for Node asks the environment at every token whether to log it, which takes a fifth of reading. */
 const YAML = 'node_modules/yaml/browser/dist/index.js';
@@ -142,6 +143,14 @@ const paperAside = {
 const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
+    // Everyday words for features: few texts have any, and then it is loaded.
+    bundle.onResolve({ filter: /\/everyday\/feature$/ }, ({ kind }) =>
+      kind === 'entry-point' ? undefined : { path: 'readings', namespace: 'readings' },
+    );
+    bundle.onLoad({ filter: /./, namespace: 'readings' }, () => ({
+      contents: "exports.readingsOf = (...told) => require('./readings.js').readingsOf(...told);",
+    }));
+    bundle.onResolve({ filter: /^\.\/readings\.js$/ }, ({ path }) => ({ path, external: true }));
     const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')}|vscode-languageserver)$`);
     const fileOf = (path) => BESIDE[path] ?? BESIDE[`${path}/node`];
     bundle.onResolve({ filter }, ({ path }) => ({ path: `./${fileOf(path)}.js`, external: true }));
@@ -224,6 +233,13 @@ const built = await Promise.all([
   ),
   build({ ...common, stdin: published, outfile: 'dist/tables.js' }),
   build({ ...common, stdin: texts, outfile: 'dist/texts.js' }),
+  build({
+    ...common,
+    entryPoints: ['./server/src/model/everyday/feature'],
+    outfile: 'dist/readings.js',
+    minifyIdentifiers: true,
+    plugins: [librariesBeside],
+  }),
   build({
     ...common,
     entryPoints: ['server/src/node/aside-worker.ts'],
