@@ -69,6 +69,9 @@ const stopped = (checked: CheckedPart, rule: string) =>
 function tryAt(text: string, rule: string, draw: ReturnType<typeof random>, among: readonly string[]): boolean {
   const cold = coldOf(text, rule);
   if (cold < 100) return false;
+  // What it stands under has a limit of its own, and is stopped sooner: then this one is told less.
+  const under = ruleByName(rule)?.under ?? [];
+  if (under.some((above) => stopped(readPart(text, shopWith(cold - 0.5)), above))) return false;
   for (const [shop, isStopped] of [
     [shopWith(cold - 0.5), true],
     [shopWith(cold + 0.5), false],

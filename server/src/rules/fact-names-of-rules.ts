@@ -96,7 +96,7 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
   'hole/near-edge': { web_mm: 'material beside the thread', ratio: '… of the diameter needed' },
   'hole/screw-head': { usual_mm: 'standard recess', head_deg: 'angle of the head' },
   'hole/out-of-reach': { wall_mm: 'height of the wall', ...STICK_OUT },
-  'thread/shoulder': { room_mm: 'between thread and shoulder' },
+  'thread/shoulder': { room_mm: 'between thread and shoulder', would_do_mm: 'thread length that fits' },
   'thread/no-room': {
     room_mm: 'below the thread',
     needed_mm: 'tapered end needed',

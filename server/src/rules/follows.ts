@@ -94,7 +94,7 @@ function mayAccept({ rule, of }: Partial<Accept>, finding: Finding): boolean {
 
 /** Told of a feature, and other where a set-up cuts it: by how it is held, from where, on which machine. */
 const BY_SETUP =
-  /^(access\/(reach|holder|no-tool|tilted)|hole\/(depth-ratio|sloped-start|out-of-reach)|machine\/|tol\/|cost\/)/;
+  /^(access\/(reach|holder|no-tool|tilted)|hole\/(depth-ratio|sloped-start|out-of-reach)|machine\/|tol\/|cost\/|stock\/extra$)/;
 /** There for material that the lost feature might have taken away. */
 const OF_WHAT_STANDS =
   /^(access\/(reach|holder|jaw|covered|no-setup|no-tool)|corner\/|hole\/(depth-ratio|sloped-start|out-of-reach|flat-bottom)|machine\/|wall\/(slender|deflects)|cost\/|stock\/waste|tol\/as-set-up)/;

@@ -95,7 +95,7 @@ export const shoulder: Rule = defineRule({
       needs: about(needMm),
       of: [boss.name],
       span: spanOf(boss, 'thread', 'depth'),
-      facts: { room_mm: roomMm, needed_mm: needMm, pitch_mm: boss.thread.spec.pitchMm },
+      facts: { room_mm: roomMm, needed_mm: needMm, pitch_mm: boss.thread.spec.pitchMm, would_do_mm: shorter },
     };
   },
   keep: ({ boss, goodMm }) => ({ of: boss.name, goodMm }),
