@@ -48,15 +48,50 @@ export function* slicesOf({ body, voids }: Pick<Solid, 'body' | 'voids'>, view: 
     const here = voids.filter((v) => v.bounds.min[axis] < high - THIN && v.bounds.max[axis] > low + THIN);
     const still = [block, ...here].every((p) => standing(p, axis) === 'along' && p.profile.type === 'straight');
     if (still && slice && last.length === here.length && last.every((p, i) => p === here[i])) continue;
-    const end = (at: number, into: number) =>
-      materialAt(block, here, view, at + INSIDE * into) ?? materialAt(block, here, view, at + FURTHER * into);
-    const half = () => materialAt(block, here, view, (a + b) / 2);
-    const near = still ? half() : end(a, looks);
-    const far = still ? near : end(b, -looks);
-    slice = near && far && { near, far, half };
     last = still ? here : [];
+    if (!still) {
+      slice = undefined;
+      yield* changing({ block, here, view }, [a, b], SPLITS);
+      continue;
+    }
+    const half = () => materialAt(block, here, view, (a + b) / 2);
+    const near = half();
+    slice = near && { near, far: near, half };
     yield slice;
   }
+}
+
+/** So often a slice is halved, at most. */
+const SPLITS = 5;
+
+interface Stretch {
+  readonly block: Prism;
+  readonly here: readonly Prism[];
+  readonly view: View;
+}
+
+/**
+ * A stretch in which the section changes. Where a lying bore widens as the round body around it does, what is left moves
+ * outwards: the sections at both ends then leave out what only those between them show, and it is halved.
+ */
+function* changing(of: Stretch, [a, b]: readonly [number, number], splits: number): Iterable<Slice | undefined> {
+  const { block, here, view } = of;
+  const end = (at: number, into: number) =>
+    materialAt(block, here, view, at + INSIDE * into) ?? materialAt(block, here, view, at + FURTHER * into);
+  const middle = (a + b) / 2;
+  const half = () => materialAt(block, here, view, middle);
+  const [near, far] = [end(a, view.looks), end(b, -view.looks)];
+  const lying = [block, ...here].filter((p) => standing(p, view.axis) !== 'along' || p.profile.type !== 'straight');
+  if (near && far && lying.length > 1 && splits > 0 && Math.abs(b - a) > HAIR) {
+    const ends = united(near, far);
+    const between = ends && half();
+    if (between && without(between, ends)?.length) {
+      yield* changing(of, [a, middle], splits - 1);
+      yield* changing(of, [middle, b], splits - 1);
+      return;
+    }
+  }
+  yield near && far && { near, far, half };
 }
 
 /** Where sections begin and end, and where one that lies across is widest: in between they only grow, or only shrink. */
