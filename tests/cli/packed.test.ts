@@ -61,6 +61,20 @@ describe('the packed command line', function () {
   });
   after(() => rmSync(folder, { recursive: true, force: true }));
 
+  it('has every piece that a piece of it loads', () => {
+    const there = join(folder, 'node_modules/scribeline/dist');
+    const loaded = readdirSync(there)
+      .filter((name) => name.endsWith('.js'))
+      .flatMap((name) => [...readFileSync(join(there, name), 'utf8').matchAll(/require\(["']\.\/([\w-]+\.js)["']\)/g)])
+      .map(([, name]) => name!)
+      .filter((name) => existsSync(join(ROOT, 'dist', name)));
+    assert.ok(loaded.length > 8, loaded.join());
+    assert.deepEqual(
+      [...new Set(loaded)].filter((name) => !existsSync(join(there, name))),
+      [],
+    );
+  });
+
   it('is one program without dependencies, within 13 MB', () => {
     const manifest = JSON.parse(readFileSync(join(folder, 'node_modules/scribeline/package.json'), 'utf8'));
     assert.deepEqual(Object.keys(manifest.bin), ['scribeline']);
