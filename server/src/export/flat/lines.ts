@@ -14,7 +14,7 @@ import { sectionOf, standing } from '../../geometry/solid/section';
 import type { Box, Edge, Point2, Region, Solid, Void } from '../../geometry/types';
 import type { AxisIndex } from '../../geometry/vector';
 import { NEAR, ROUNDING, SAME } from '../../tolerance';
-import { type Slice, sheetOfAll, slicesOf, united, without } from './slices';
+import { ofSlices, type Slice, sheetOfAll, united, without } from './slices';
 import { Strokes, wallsBetween } from './strokes';
 import { tidyRegion } from './tidy';
 import { type View, viewOf } from './view';
@@ -36,7 +36,8 @@ export function drawFace(solid: Solid, face: View['face']): Drawn | undefined {
 
 /** A solid or a workpiece, which may reach beyond the finished body that the view is of. */
 export function drawView(solid: Pick<Solid, 'body' | 'voids'>, view: View): Drawn | undefined {
-  const seen = visibleIn(slicesOf(solid, view), areaAcross(solid.body.box, view.axis));
+  const whole = areaAcross(solid.body.box, view.axis);
+  const seen = ofSlices(solid, view, (slices) => visibleIn(slices, whole));
   if (!seen) return undefined;
   const hidden = new Strokes();
   const stays = sheetOfAll(seen.shadow);

@@ -3,6 +3,7 @@
  * changes smoothly and one way only, so the sections at both ends say all that is seen of it.
  */
 
+import { within } from '../../effort';
 import { chainLoops, regionsOfLoops } from '../../geometry/2d/assemble-loops';
 import { boundaryOf } from '../../geometry/2d/boolean';
 import { reversedEdge } from '../../geometry/2d/edge';
@@ -34,8 +35,19 @@ export interface Slice {
   half(): readonly Region[] | undefined;
 }
 
-/** The slices seen from a face, nearest first, each made when it is asked for; undefined for one too tangled to follow. */
-export function* slicesOf({ body, voids }: Pick<Solid, 'body' | 'voids'>, view: View): Iterable<Slice | undefined> {
+/** Looks at an edge that a view may cost whose slices are halved where they need it. Beyond it they are taken as they are. */
+const HALVED = 3e6;
+
+/** What is asked of the slices of a solid. */
+export function ofSlices<T>(solid: Pick<Solid, 'body' | 'voids'>, view: View, ask: (slices: Slices) => T): T {
+  const asked = (splits: number) => () => ask(slicesOf(solid, view, splits));
+  return within({ remaining: HALVED }, asked(SPLITS), asked(0));
+}
+
+type Slices = Iterable<Slice | undefined>;
+
+/** Seen from a face, nearest first, each made when it is asked for; undefined for one too tangled to follow. */
+function* slicesOf({ body, voids }: Pick<Solid, 'body' | 'voids'>, view: View, splits: number): Slices {
   const { axis, looks } = view;
   const block = bodyPrism(body);
   const stops = turnsOf([block, ...voids], axis, body.box.min[axis], body.box.max[axis]);
@@ -51,7 +63,7 @@ export function* slicesOf({ body, voids }: Pick<Solid, 'body' | 'voids'>, view: 
     last = still ? here : [];
     if (!still) {
       slice = undefined;
-      yield* changing({ block, here, view }, [a, b], SPLITS);
+      yield* changing({ block, here, view }, [a, b], splits);
       continue;
     }
     const half = () => materialAt(block, here, view, (a + b) / 2);
@@ -74,24 +86,36 @@ interface Stretch {
  * A stretch in which the section changes. Where a lying bore widens as the round body around it does, what is left moves
  * outwards: the sections at both ends then leave out what only those between them show, and it is halved.
  */
-function* changing(of: Stretch, [a, b]: readonly [number, number], splits: number): Iterable<Slice | undefined> {
+function* changing(of: Stretch, [a, b]: readonly [number, number], splits: number): Slices {
   const { block, here, view } = of;
+  const middle = (a + b) / 2;
+  if (splits > 0 && Math.abs(b - a) > HAIR && movesOn(of, [a, b])) {
+    yield* changing(of, [a, middle], splits - 1);
+    yield* changing(of, [middle, b], splits - 1);
+    return;
+  }
+  const half = () => materialAt(block, here, view, middle);
+  const [near, far] = endsOf(of, [a, b]);
+  yield near && far && { near, far, half };
+}
+
+function endsOf({ block, here, view }: Stretch, [a, b]: readonly [number, number]) {
   const end = (at: number, into: number) =>
     materialAt(block, here, view, at + INSIDE * into) ?? materialAt(block, here, view, at + FURTHER * into);
-  const middle = (a + b) / 2;
-  const half = () => materialAt(block, here, view, middle);
-  const [near, far] = [end(a, view.looks), end(b, -view.looks)];
-  const lying = [block, ...here].filter((p) => standing(p, view.axis) !== 'along' || p.profile.type !== 'straight');
-  if (near && far && lying.length > 1 && splits > 0 && Math.abs(b - a) > HAIR) {
-    const ends = united(near, far);
-    const between = ends && half();
-    if (between && without(between, ends)?.length) {
-      yield* changing(of, [a, middle], splits - 1);
-      yield* changing(of, [middle, b], splits - 1);
-      return;
-    }
-  }
-  yield near && far && { near, far, half };
+  return [end(a, view.looks), end(b, -view.looks)] as const;
+}
+
+/** Half-way there is material that is at neither end. Leaning and rounded sides are too dear to be followed so finely. */
+function movesOn(of: Stretch, [a, b]: readonly [number, number]): boolean {
+  const { block, here, view } = of;
+  const all = [block, ...here];
+  const isDear = ({ profile }: Prism) => profile.type === 'floor' || profile.type === 'round';
+  if (all.some((p) => isDear(p) || standing(p, view.axis) === 'oblique')) return false;
+  if (all.filter((p) => standing(p, view.axis) === 'across').length < 2) return false;
+  const [near, far] = endsOf(of, [a, b]);
+  const ends = near && far && united(near, far);
+  const half = ends && materialAt(block, here, view, (a + b) / 2);
+  return half !== undefined && (without(half, ends!)?.length ?? 0) > 0;
 }
 
 /** Where sections begin and end, and where one that lies across is widest: in between they only grow, or only shrink. */
@@ -179,10 +203,12 @@ function isBroad(r: Region): boolean {
 
 /** What is seen of the whole part: its shadow. Undefined where it cannot be followed. */
 export function projectionOf(solid: Pick<Solid, 'body' | 'voids'>, view: View): readonly Region[] | undefined {
-  const all: (readonly Region[])[] = [];
-  for (const slice of slicesOf(solid, view)) {
-    if (!slice) return undefined;
-    all.push(slice.near, slice.far);
-  }
-  return united(...all);
+  return ofSlices(solid, view, (slices) => {
+    const all: (readonly Region[])[] = [];
+    for (const slice of slices) {
+      if (!slice) return undefined;
+      all.push(slice.near, slice.far);
+    }
+    return united(...all);
+  });
 }

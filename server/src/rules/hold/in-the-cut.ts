@@ -190,7 +190,7 @@ export const inTheCut: Rule = defineRule({
     yield* lessGrip({ x, belowMm }, context);
     yield* moved({ x, cut }, context, context.part.setups ?? []);
     yield otherJaws(x, context);
-    if (x.hold.type !== 'soft-jaws') yield* inSoftJaws(x, context);
+    yield* inSoftJaws(x, context);
     yield* laidDown(x, context);
   },
 });
