@@ -1,12 +1,15 @@
 /** A part that includes features of another file, in an editor: which file is read, when again, and where its names lead. */
 import assert from 'node:assert/strict';
 import { AsideAnswers } from '../../server/src/service/beside/answers';
+import { completionsAt } from '../../server/src/service/completion';
 import type { Host } from '../../server/src/service/host';
 import { hoverAt } from '../../server/src/service/hover';
-import { definitionAt, renameAt } from '../../server/src/service/names';
+import { definitionAt, referencesAt, renameAt } from '../../server/src/service/names';
 import { linksOf } from '../../server/src/service/navigation';
 import { sizesAnswer, typedAnswer } from '../../server/src/service/view/typed';
 import { Workspace } from '../../server/src/service/workspace';
+import { applyEdits } from '../../server/src/text/edit';
+import { linesOf } from '../../server/src/text/lines';
 
 const FACE =
   'part: face\nparameters: { d: 22 }\nbody: { x: 40, y: 40, z: 9 }\nfeatures:\n  bore: { kind: hole, face: top, at: { x: center, y: center }, diameter: d, depth: 4, bottom: flat }\n';
@@ -95,16 +98,127 @@ describe('a part that includes features of another', () => {
     assert.match(hoverAt(snapshot, YOKE.indexOf('motor') + 1)!.contents.value, /`m-bore` \(`bore` there\): .*20/);
   });
 
-  it('refuses to change a name in one of the two files alone', async () => {
+  /** Texts after a rename at a word of one of them. */
+  async function renamed(files: Record<string, string>, at: readonly [file: string, word: string], to: string) {
+    const key = (name: string) => `mem:///w/${name}.part.yaml`;
+    const workspace = world(Object.fromEntries(Object.entries(files).map(([name, text]) => [key(name), text])));
+    const answer = await renameAt(workspace, await part(workspace, key(at[0])), files[at[0]]!.indexOf(at[1]) + 1, to);
+    if (typeof answer === 'string') return answer;
+    return Object.fromEntries(
+      Object.entries(files).map(([name, text]) => {
+        const lines = linesOf(text);
+        const edits = (answer.changes![key(name)] ?? []).map(({ range, newText }) => ({
+          start: lines.offset(range.start),
+          end: lines.offset(range.end),
+          newText,
+        }));
+        return [name, applyEdits(text, edits)];
+      }),
+    );
+  }
+
+  it('changes a name in every file that says it, and what it is called after it', async () => {
+    const top = group('yoke.part.yaml').replace('from: yoke.part.yaml', 'from: yoke.part.yaml, rename: { own: mine }');
+    const files = { yoke: YOKE, face: FACE, top };
+    const all = await renamed(files, ['face', 'bore'], 'seat');
+    assert.ok(typeof all !== 'string', String(all));
+    assert.equal(all.face, FACE.replace('bore', 'seat'));
+    assert.equal(all.yoke, YOKE.replace('[bore]', '[seat]').replace('from: m-bore', 'from: m-seat'));
+    assert.equal(all.top, top);
+    assert.deepEqual(await renamed(files, ['yoke', 'bore]'], 'seat'), all);
+    const parameter = await renamed(files, ['face', 'd: 22'], 'wide');
+    assert.ok(typeof parameter !== 'string', String(parameter));
+    assert.equal(parameter.face, FACE.replace('d: 22', 'wide: 22').replace('diameter: d', 'diameter: wide'));
+    assert.equal(parameter.yoke, YOKE.replace('{ d: 20 }', '{ wide: 20 }'));
+    const own = await renamed(files, ['yoke', 'own:'], 'pin');
+    assert.ok(typeof own !== 'string', String(own));
+    assert.equal(own.top, top.replace('own: mine', 'pin: mine'));
+    for (const texts of [all, parameter, own]) {
+      const keyed = Object.entries(texts).map(([name, text]) => [`mem:///w/${name}.part.yaml`, text] as const);
+      const { findings } = await part(world(Object.fromEntries(keyed)));
+      assert.deepEqual(
+        findings.filter((f) => f.rule.startsWith('form/')),
+        [],
+      );
+    }
+  });
+
+  it('writes another name for what is included into its entry', async () => {
+    const once = await renamed({ yoke: YOKE, face: FACE }, ['yoke', 'm-bore'], 'seat');
+    assert.ok(typeof once !== 'string', String(once));
+    assert.equal(once.face, FACE);
+    assert.match(once.yoke!, /parameters: \{ d: 20 \}, rename: \{ bore: seat \} \}/);
+    assert.match(once.yoke!, /from: seat,/);
+    const twice = await renamed({ yoke: once.yoke!, face: FACE }, ['yoke', 'seat }'], 'hub');
+    assert.ok(typeof twice !== 'string', String(twice));
+    assert.equal(twice.yoke, once.yoke!.replaceAll('seat', 'hub'));
+    assert.match(String(await renamed({ yoke: YOKE, face: FACE }, ['yoke', 'm-bore'], 'own')), /`own` already/);
+    const taken = { yoke: YOKE.replace('own:', 'm-seat:'), face: FACE };
+    assert.match(String(await renamed(taken, ['face', 'bore'], 'seat')), /yoke.* has `m-seat` already/);
+  });
+
+  it('ends a rename where files go in a circle', async () => {
+    const files = { a: group('b.part.yaml'), b: `${group('a.part.yaml')}features:\n  own: { kind: hole }\n` };
+    assert.ok(typeof (await renamed(files, ['b', 'own'], 'mine')) !== 'string');
+  });
+
+  it('finds every place that says a name, from any of them', async () => {
     const workspace = both();
     const yoke = await part(workspace);
     const face = await part(workspace, 'mem:///w/face.part.yaml');
-    assert.match(
-      String(await renameAt(workspace, yoke, YOKE.indexOf('m-bore') + 1, 'seat')),
-      /under `rename` of `motor`/,
+    const at = async (snapshot: typeof yoke, word: string, all = true) =>
+      (await referencesAt(workspace, snapshot, snapshot.text.indexOf(word) + 1, all))
+        .map(({ uri, range }) => `${uri.slice(9, 13)} ${range.start.line}:${range.start.character}`)
+        .sort();
+    const places = ['face 4:2', 'yoke 3:44', 'yoke 5:38'];
+    for (const [snapshot, word] of [
+      [yoke, 'm-bore'],
+      [yoke, 'bore]'],
+      [face, 'bore'],
+    ] as const)
+      assert.deepEqual(await at(snapshot, word), places);
+    assert.deepEqual(await at(face, 'bore', false), places.slice(1));
+    assert.deepEqual(await at(face, 'd: 22'), ['face 1:14', 'face 4:73', 'yoke 3:77']);
+  });
+
+  it('offers the names there, each with what it is, less what is named already', async () => {
+    const two = `${FACE}  tap: { kind: hole, face: top, at: { x: 5, y: 5 }, thread: M3, depth: 4 }\n`;
+    const offered = async (entry: string) => {
+      const text = `part: yoke\nbody: { x: 60, y: 40, z: 16 }\ninclude:\n  motor: { from: face.part.yaml, ${entry}\n`;
+      const workspace = world({ 'mem:///w/yoke.part.yaml': text.replace('|', ''), 'mem:///w/face.part.yaml': two });
+      const items = completionsAt(await part(workspace), text.indexOf('|'));
+      return items.map(({ label, detail }) => `${label}: ${detail}`);
+    };
+    const bore = 'bore: hole on top, 22 mm, 4 mm deep';
+    const tap = 'tap: hole on top, M3, 4 mm deep';
+    assert.deepEqual(await offered('features: [|] }'), [bore, tap]);
+    assert.deepEqual(await offered('features: [bore, |] }'), [tap]);
+    assert.deepEqual(await offered('features: [bore, |'), [tap]);
+    assert.deepEqual(await offered('rename: { | } }'), [bore, tap]);
+    assert.deepEqual(await offered('rename: { bore: seat, | } }'), [tap]);
+    assert.deepEqual(await offered('parameters: { | } }'), ['d: 22 there']);
+    assert.deepEqual(await offered('place: { at: { x: center, y: 5 }, by: | } }'), [bore, tap]);
+  });
+
+  it('says what a name there is, whether it is taken or not, and leads to it', async () => {
+    const two = `${FACE}  tap: { kind: hole, face: top, at: { x: 5, y: 5 }, thread: M3, depth: 4 }\n`;
+    const text = YOKE.replace(
+      'prefix: m-',
+      'prefix: m-, rename: { tap: screw }, place: { at: { x: 9, y: 9 }, by: tap }',
     );
-    assert.match(String(await renameAt(workspace, face, FACE.indexOf('bore') + 1, 'seat')), /included by .*yoke/);
-    assert.match(String(await renameAt(workspace, face, FACE.indexOf('d: 22'), 'e')), /included by .*yoke/);
+    const workspace = world({ 'mem:///w/yoke.part.yaml': text, 'mem:///w/face.part.yaml': two });
+    const snapshot = await part(workspace);
+    const on = (word: string) => hoverAt(snapshot, text.indexOf(word) + 1)!.contents.value;
+    assert.match(on('bore]'), /`bore`: hole on top, 22 mm, .*`m-bore` here/);
+    assert.match(on('tap }'), /`tap`: hole on top, M3, .*not taken/);
+    assert.match(on('d: 20'), /`d` is `22` in face/);
+    const line = async (word: string) => {
+      const at = await definitionAt(workspace, snapshot, text.indexOf(word) + 1);
+      return at && `${at.uri} ${at.range.start.line}`;
+    };
+    assert.equal(await line('tap }'), 'mem:///w/face.part.yaml 5');
+    assert.equal(await line('tap: s'), 'mem:///w/face.part.yaml 5');
+    assert.equal(await line('d: 20'), 'mem:///w/face.part.yaml 1');
   });
 
   it('is not worked out anew in the thread beside where the other file is the same', async () => {

@@ -44,6 +44,11 @@ const readOther = memo(
   { size: 4 },
 );
 
+/** A part that is included, as it stands in its own file. */
+export function partThere(other: FoundText): OtherPart {
+  return readOther(other, other.text);
+}
+
 class Resolving {
   private readonly root: MapNode | undefined;
   private readonly doc: CellDatabase;

@@ -4,10 +4,11 @@ import { type DocumentKind, type SchemaInfo, schemaAt } from '../model/lookup';
 import { code, messageMarkdown } from '../text/markdown';
 import { descend, type MapNode } from '../text/tree';
 import { faceEdits } from './face-edits';
+import { keysThere } from './included-suggestions';
 import { rangeBetween } from './lsp';
 import { type CompletionItem, CompletionItemKind, InsertTextFormat, InsertTextMode, type Range } from './shapes';
 import { skeletonOf } from './skeletons';
-import type { Snapshot } from './snapshot';
+import type { PartSnapshot, Snapshot } from './snapshot';
 import { FEATURE_SNIPPETS } from './snippets';
 import { eachOnce, listed, type Suggestion } from './suggestion';
 import { namesFor } from './suggestions';
@@ -40,15 +41,14 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
         : written(key.key, skeletonOf(snapshot, typing.path, key.key, key.example), range)),
       data: { kind: snapshot.kind, path: [...typing.path, key.key] },
     }));
-  if (snapshot.kind === 'part' && typing.path.length === 2 && typing.path[0] === 'variants')
-    for (const { name, text } of snapshot.checked.part.parameters.values())
-      if (!known.has(name))
-        items.push({
-          label: name,
-          kind: CompletionItemKind.Property,
-          detail: `${text} where this row does not say otherwise`,
-          textEdit: { range, newText: hasColon ? name : `${name}: ` },
-        });
+  for (const { label, detail } of snapshot.kind === 'part' ? namedKeys(snapshot, typing.path) : [])
+    if (!known.has(label))
+      items.push({
+        label,
+        kind: CompletionItemKind.Property,
+        detail,
+        textEdit: { range, newText: hasColon ? label : `${label}: ` },
+      });
   if (
     snapshot.kind === 'part' &&
     typing.path.length === 1 &&
@@ -68,6 +68,15 @@ function keyItems(snapshot: Snapshot, typing: Typing, offset: number): Completio
     }
   }
   return items;
+}
+
+/** Names that this text or another has, where they stand as keys. */
+function namedKeys(snapshot: PartSnapshot, path: readonly string[]): readonly Pick<Suggestion, 'label' | 'detail'>[] {
+  if (path.length !== 2 || path[0] !== 'variants') return keysThere(snapshot, path);
+  return [...snapshot.checked.part.parameters.values()].map(({ name, text }) => ({
+    label: name,
+    detail: `${text} where this row does not say otherwise`,
+  }));
 }
 
 /** What more there is to say of an item that somebody looks at. */

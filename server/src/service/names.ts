@@ -5,13 +5,14 @@
 
 import type { Mention } from '../model/names';
 import { NAME } from '../model/schema/common';
+import { type Span, scalarAt } from '../text/tree';
 import { cursorAt } from './cursor';
 import { kindOf, resolvePath } from './documents';
 import { keyOf } from './file-key';
-import { boundElsewhere, includedAt } from './included-names';
+import { calledAnew, includedAt, isTaken, originOf, renamedAt, takersOf, thereAt } from './included-names';
 import { rangeOf } from './lsp';
 import { mentionAt, mentionsOf } from './mentioned';
-import type { Location, Range, WorkspaceEdit } from './shapes';
+import type { Location, Range, TextEdit, WorkspaceEdit } from './shapes';
 import type { Snapshot } from './snapshot';
 import type { Workspace } from './workspace';
 
@@ -42,19 +43,35 @@ export async function referencesAt(
   offset: number,
   withDefinition: boolean,
 ): Promise<Location[]> {
-  const mention = mentionAt(snapshot, offset);
-  if (!mention) return [];
+  const start = await startAt(workspace, snapshot, offset);
+  if (!start) return [];
+  const { mention, home } = start;
+  const isFeature = home && mention.kind === 'feature';
+  const origin = isFeature ? await originOf(workspace, home, mention.name) : { home, name: mention.name };
   const found: Location[] = [];
-  for (const document of await scopeOf(workspace, snapshot, mention)) {
-    for (const m of mentionsIn(document, mention))
-      if (withDefinition || !m.definition) found.push({ uri: document.path, range: rangeOf(document, m.span) });
-  }
+  const from = { ...mention, name: origin.name };
+  for (const place of await placesOf(workspace, { snapshot, home: origin.home, mention: from, after: from.name }))
+    if (typeof place !== 'string' && (withDefinition || !place.definition))
+      found.push({ uri: place.document.path, range: rangeOf(place.document, place.span) });
   return found;
+}
+
+/** A name at an offset: one that the document mentions, or that stands in another file; with the document that it belongs to. */
+async function startAt(workspace: Workspace, snapshot: Snapshot, offset: number) {
+  const there = thereAt(snapshot, offset);
+  const file = there && scalarAt(there.map, 'from');
+  if (file) {
+    const { kind, name, span } = there;
+    const home = await workspace.snapshot(resolvePath(snapshot.path, String(file.value)));
+    return home && { mention: { kind, name, span, definition: false } satisfies Mention, home };
+  }
+  const mention = renamedAt(snapshot, offset) ?? mentionAt(snapshot, offset);
+  return mention && { mention, home: await homeOf(workspace, snapshot, mention) };
 }
 
 /** The name at an offset with its place; null where there is none. */
 export function prepareRename(snapshot: Snapshot, offset: number): { range: Range; placeholder: string } | null {
-  const mention = mentionAt(snapshot, offset);
+  const mention = thereAt(snapshot, offset) ?? renamedAt(snapshot, offset) ?? mentionAt(snapshot, offset);
   return mention ? { range: rangeOf(snapshot, mention.span), placeholder: mention.name } : null;
 }
 
@@ -65,32 +82,83 @@ export async function renameAt(
   offset: number,
   newName: string,
 ): Promise<WorkspaceEdit | string> {
-  const mention = mentionAt(snapshot, offset);
-  if (!mention) return 'There is no name here to change.';
+  const start = await startAt(workspace, snapshot, offset);
+  if (!start) return 'There is no name here to change.';
+  const { mention, home } = start;
   const form = mention.kind === 'datum' ? /^[A-Z]{1,2}$/ : NAME;
   if (!form.test(newName))
     return mention.kind === 'datum'
       ? `\`${newName}\` is no datum letter: one or two capital letters.`
       : `\`${newName}\` is no name: small letters, digits and dashes, a letter first.`;
-  const home = await homeOf(workspace, snapshot, mention);
-  const bound = home && (await boundElsewhere(workspace, home, mention));
-  if (bound !== undefined) return bound;
   if (mention.kind === 'material' && !(home && mentionsIn(home, mention).some((m) => m.definition)))
     return `\`${mention.name}\` is a material of the tables. Only those under \`materials\` of a shop get another name.`;
   if (!home)
     return `\`${mention.name}\` comes from the built-in shop, which cannot be changed. Write a shop file of your own.`;
-  if (
-    mentionsOf(home).some(
-      (m) => m.definition && m.kind === mention.kind && m.name === newName && newName !== mention.name,
-    )
-  )
+  const isKnown = mentionsOf(home).some((m) => m.definition && m.kind === mention.kind && m.name === newName);
+  const isOther = newName !== mention.name;
+  if (isOther && (isKnown || (mention.kind === 'feature' && home.kind === 'part' && isTaken(home, newName))))
     return `There is a ${mention.kind} \`${newName}\` already.`;
   const changes: WorkspaceEdit['changes'] = {};
-  for (const document of await scopeOf(workspace, snapshot, mention)) {
-    const edits = mentionsIn(document, mention).map((m) => ({ range: rangeOf(document, m.span), newText: newName }));
-    if (edits.length > 0) changes[document.path] = edits;
+  const change = ({ path }: Snapshot, edits: readonly TextEdit[]) => {
+    if (edits.length > 0) changes[path] = [...(changes[path] ?? []), ...edits];
+  };
+  for (const place of await placesOf(workspace, { snapshot, home, mention, after: newName })) {
+    if (typeof place === 'string') return place;
+    const { document, span, after } = place;
+    if (after !== undefined) change(document, [{ range: rangeOf(document, span), newText: after }]);
   }
+  if (mention.kind === 'feature') change(home, calledAnew(home, mention.name, newName) ?? []);
   return { changes };
+}
+
+/** Where a name stands, and what stands there once it is called otherwise; undefined where that stays. */
+interface Place {
+  readonly document: Snapshot;
+  readonly span: Span;
+  readonly definition: boolean;
+  readonly after?: string;
+}
+
+interface Naming {
+  readonly snapshot: Snapshot;
+  readonly home: Snapshot | undefined;
+  readonly mention: Mention;
+  /** What it will be called. */
+  readonly after: string;
+  /** Names of documents passed on the way here: those that go in a circle end. */
+  readonly passed?: Set<string>;
+}
+
+/** More names than that are a circle of files, each with a prefix of its own. */
+const MOST_PASSED = 200;
+
+/** A name everywhere: in its own documents, and in those that include its file, by what they call it. Or why that cannot be. */
+async function placesOf(workspace: Workspace, naming: Naming): Promise<readonly (Place | string)[]> {
+  const { snapshot, home, mention, after, passed = new Set() } = naming;
+  const key = `${home?.path} ${mention.name}`;
+  if (passed.size >= MOST_PASSED || passed.has(key)) return [];
+  passed.add(key);
+  const found: (Place | string)[] = [];
+  for (const document of await scopeOf(workspace, home?.kind === 'part' ? home : snapshot, mention))
+    for (const { span, definition } of mentionsIn(document, mention)) found.push({ document, span, definition, after });
+  for (const { part, spans, called } of home ? await takersOf(workspace, home, mention, after) : []) {
+    for (const span of spans) found.push({ document: part, span, definition: false, after });
+    for (const here of called) {
+      if (here.own) found.push({ document: part, span: here.own, definition: true });
+      const isSame = here.before === here.after;
+      if (!isSame && isTaken(part, here.after)) return [`${part.path} has \`${here.after}\` already.`];
+      const own: Mention = { ...mention, name: here.before, definition: false };
+      const next = { snapshot: part, home: part, mention: own, after: here.after, passed };
+      const inner = await placesOf(workspace, next);
+      // what keeps its name there stays as it is
+      found.push(...inner.map((p) => (isSame && typeof p !== 'string' ? without(p) : p)));
+    }
+  }
+  return found;
+}
+
+function without({ document, span, definition }: Place): Place {
+  return { document, span, definition };
 }
 
 /** A document in which a name is looked for; of a job, only what it says of that part. */

@@ -9,6 +9,7 @@ import { formatLength } from '../text/format';
 import { descend } from '../text/tree';
 import { featureText } from './feature-text';
 import { fitSuggestions } from './fit-suggestions';
+import { valuesThere } from './included-suggestions';
 import { isOfJoint, jointSuggestions } from './joint-suggestions';
 import { sizeSuggestions } from './record';
 import { clearanceSuggestions, recessSuggestions, threadSuggestions } from './screw-suggestions';
@@ -36,10 +37,7 @@ export function namesFor(
   const { names } = info;
   if (isOfJoint(names)) return [...jointSuggestions(snapshot, names, path)];
   if (snapshot.kind === 'record') found.push(...sizeSuggestions(snapshot, path, from));
-  else if (part) {
-    found.push(...setupSuggestions(part, shop, path, descend(snapshot.checked.tree.root, path.slice(0, 2))));
-    if (info.unit === 'length') found.push(...fitSuggestions(part, path, prefix), ...lengths(part, shop, path));
-  }
+  else found.push(...ofPlace(snapshot, info, { path, prefix }));
   switch (names) {
     case 'feature':
       found.push(...features(part, path));
@@ -85,6 +83,21 @@ export function namesFor(
       names satisfies undefined;
   }
   return found;
+}
+
+/** What the place itself tells of a part. */
+function ofPlace(
+  snapshot: Snapshot,
+  info: SchemaInfo,
+  { path, prefix }: Pick<Typing, 'path' | 'prefix'>,
+): readonly Suggestion[] {
+  const { part, shop } = worldOf(snapshot);
+  if (!part) return [];
+  return [
+    ...valuesThere(snapshot, path),
+    ...setupSuggestions(part, shop, path, descend(snapshot.checked.tree.root, path.slice(0, 2))),
+    ...(info.unit === 'length' ? [...fitSuggestions(part, path, prefix), ...lengths(part, shop, path)] : []),
+  ];
 }
 
 /** The part and the shop whose names a document may use. */
