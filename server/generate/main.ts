@@ -1,5 +1,5 @@
 /**
- * Writes everything that is made from the sources and committed: the JSON Schemas, the format's page, the rules' pages,
+ * Writes everything that is made from the sources and committed: the JSON Schemas, the pages of the format, the rules and the tables,
  * the built-in shop, the widths of the sheet's letters. `--check` writes nothing and exits 1, naming them, when files are not what they would be.
  */
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -11,6 +11,7 @@ import { formatPage } from './format-page';
 import { jsonSchema } from './json-schema';
 import { withOldWords } from './old-words';
 import { rulePages, withRules } from './rules';
+import { tablesPage } from './tables-page';
 
 export const REPOSITORY = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -24,6 +25,7 @@ export function generated(pages: ReadonlyMap<string, string> = rulePages()): Rea
     );
   }
   files.set('schemas/FORMAT.md', formatPage());
+  files.set('schemas/TABLES.md', tablesPage());
   files.set('server/src/model/builtin-shop.generated.ts', builtinShopModule());
   files.set('server/src/sheet/draw/metrics.generated.ts', fontMetricsModule(REPOSITORY));
   return files;

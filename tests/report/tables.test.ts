@@ -17,7 +17,7 @@ const FROM_MEMORY: Readonly<Record<string, number>> = {
   pins: 13,
   'keys-inch': 1,
   bearings: 58,
-  'inch-fits': 149,
+  'inch-fits': 87,
   bars: 67,
   rods: 2,
   materials: 40,

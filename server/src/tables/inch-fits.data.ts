@@ -4,7 +4,7 @@
  */
 
 export const INCH_SOURCE = "ANSI B4.1, Machinery's Handbook 31 pp. 646 to 660";
-/** LC classes by the grades and letters that the standard's table heads; LC10 and LC11 over 1.97 in, LT1 over 3.15 in. */
+/** LC1 to LC5 by the grades and letters that the standard's table heads; LC10 and LC11 over 1.19 in, LT1 over 3.15 in. */
 export const INCH_MEMORY = 'ANSI B4.1, from memory';
 
 /** Ranges: over the one before, up to and including, in. */

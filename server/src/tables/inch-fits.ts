@@ -45,8 +45,17 @@ export function inchLimits(nominalMm: number, letter: string, grade: number): In
   const shaft = shaftOf(name, inches, range);
   if (widthOfHole === undefined || !shaft) return undefined;
   const [lower, upper] = letter === letter.toUpperCase() ? [0, widthOfHole] : shaft;
-  const source = letter.toUpperCase() === 'LC' || (name === 'LT1' && range > 6) ? INCH_MEMORY : INCH_SOURCE;
+  const source = isFromMemory(name, range) ? INCH_MEMORY : INCH_SOURCE;
   return { upperMm: toMm(upper), lowerMm: toMm(lower), source };
+}
+
+/**
+ * Read are: of LC6 to LC9 what their table heads them by (H9 and f8, and so on), whose widths and deviations are those of the
+ * RC classes; of LC10 and LC11 the sizes to 1.19 in; of LT1 those to 3.15.
+ */
+function isFromMemory(name: string, range: number): boolean {
+  if (/^LC[1-5]$/.test(name)) return true;
+  return /^LC1[01]$/.test(name) ? range > 4 : name === 'LT1' && range > 6;
 }
 
 /** Lower and upper deviation of the shaft, thousandths. */

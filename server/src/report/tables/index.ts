@@ -2,6 +2,7 @@
 import { cuttingTables } from './cutting';
 import { limitTables } from './limits';
 import { screwTables } from './screws';
+import { SECOND } from './second';
 import { basisOf, type Counts, checkedOf, countsOf, type PublishedTable, type TableRow } from './source';
 
 /** `beside`: what the rules and the shop's hands go by, which this file does not know. */
@@ -16,6 +17,9 @@ const withBasis = (row: TableRow) => {
   return { ...row, basis: basisOf(row.source), ...(checked !== undefined && { checked }) };
 };
 
+/** Said of a table that nothing independent was found for. */
+export const NONE_FOUND = 'none found';
+
 export function tablesJson(version: string, beside: Beside, only?: string): string {
   const shown = tables(beside).filter((t) => only === undefined || t.name === only);
   return JSON.stringify(
@@ -28,6 +32,7 @@ export function tablesJson(version: string, beside: Beside, only?: string): stri
         what,
         ...(unit && { unit }),
         counts: countsOf(rows),
+        second: SECOND[name] ?? NONE_FOUND,
         rows: rows.map(withBasis),
       })),
     },
@@ -40,7 +45,7 @@ export function tablesJson(version: string, beside: Beside, only?: string): stri
 export function tablesText(beside: Beside, only?: string): readonly string[] {
   const all = tables(beside);
   const one = all.find((t) => t.name === only);
-  if (one) return [`${one.name}: ${one.what}`, ...one.rows.map((row) => `  ${lineOf(row)}`)];
+  if (one) return [`${one.name}: ${one.what}`, `  ${secondText(one)}`, ...one.rows.map((row) => `  ${lineOf(row)}`)];
   return [
     ...all.map(({ name, what, rows }) => `  ${name.padEnd(20)} ${countText(countsOf(rows))}  ${what}`),
     `  ${'all'.padEnd(20)} ${countText(countsOf(all.flatMap((t) => t.rows)))}`,
@@ -49,6 +54,12 @@ export function tablesText(beside: Beside, only?: string): readonly string[] {
 
 export function tableNames(beside: Beside): readonly string[] {
   return tables(beside).map((t) => t.name);
+}
+
+function secondText({ name, rows }: PublishedTable): string {
+  const second = SECOND[name];
+  if (!second) return `second source: ${NONE_FOUND}`;
+  return `second source, of ${second.rows} of ${rows.length} rows: ${second.source}`;
 }
 
 function countText({ published, memory, practice }: Counts): string {

@@ -16,6 +16,12 @@ export interface PublishedTable {
   readonly rows: readonly TableRow[];
 }
 
+/** Rows that something else, which did not take part in writing them, has too: where, and how many. Tests compare each. */
+export interface SecondSource {
+  readonly source: string;
+  readonly rows: number;
+}
+
 /** Every page behind the tables was read in this month, but for what says another date itself: `(read in 2027-03)`. */
 const READ = '2026-11';
 
