@@ -144,11 +144,14 @@ const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
     // Everyday words for features: few texts have any, and then it is loaded.
-    bundle.onResolve({ filter: /\/everyday\/feature$/ }, ({ kind }) =>
-      kind === 'entry-point' ? undefined : { path: 'readings', namespace: 'readings' },
-    );
+    bundle.onResolve({ filter: /\/everyday\/(?:feature|mirror-words)$/ }, () => ({
+      path: 'readings',
+      namespace: 'readings',
+    }));
     bundle.onLoad({ filter: /./, namespace: 'readings' }, () => ({
-      contents: "exports.readingsOf = (...told) => require('./readings.js').readingsOf(...told);",
+      contents: ['readingsOf', 'mirrorKind', 'mirroredPart', 'mirroringEdits']
+        .map((name) => `exports.${name} = (...told) => require('./readings.js').${name}(...told);`)
+        .join(''),
     }));
     bundle.onResolve({ filter: /^\.\/readings\.js$/ }, ({ path }) => ({ path, external: true }));
     const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')}|vscode-languageserver)$`);
@@ -161,6 +164,8 @@ const librariesBeside = {
     );
   },
 };
+
+const READINGS = "export * from './feature'; export * from './mirror-words';";
 
 /** For an editor in a browser: all in one file each, and no module of Node. */
 const web = {
@@ -235,7 +240,7 @@ const built = await Promise.all([
   build({ ...common, stdin: texts, outfile: 'dist/texts.js' }),
   build({
     ...common,
-    entryPoints: ['./server/src/model/everyday/feature'],
+    stdin: { contents: READINGS, resolveDir: 'server/src/model/everyday' },
     outfile: 'dist/readings.js',
     minifyIdentifiers: true,
     plugins: [librariesBeside],

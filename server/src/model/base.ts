@@ -205,6 +205,15 @@ export interface AnyFeature extends FeatureBase {
 }
 
 /** What stands wrong in the text, found while resolving: the `form/*` findings that need no geometry. */
+/** A feature, or without `of` the whole part; `as`: the feature that is its copy, else a new one. */
+export interface Mirroring {
+  readonly of?: string;
+  readonly as?: string;
+  readonly axis: Axis;
+  /** The key that asked for it, which goes. */
+  readonly key?: string;
+}
+
 export interface SpecProblem {
   readonly rule:
     | 'form/schema'
@@ -228,6 +237,8 @@ export interface SpecProblem {
     readonly added?: readonly (readonly [map: MapNode, key: string, value: string])[];
     /** A list of maps that becomes a map of them, under these names. */
     readonly named?: readonly [list: ListNode, names: readonly string[]];
+    /** What is mirrored is written out: it changes the shape, and so is nobody's choice but the author's. */
+    readonly mirrored?: Mirroring;
     /** The next one is as likely meant: none of them is preferred. */
     readonly equal?: true;
   }[];

@@ -4,6 +4,7 @@
  */
 import { unlessStopped } from '../effort';
 import { memoByValue } from '../memo';
+import { mirroringEdits } from '../model/everyday/mirror-words';
 import type { Part, SpecProblem } from '../model/model';
 import { NAME_KEY } from '../model/resolve/problem';
 import type { Shop } from '../model/shop-model';
@@ -117,13 +118,19 @@ export function fromSpecProblem({ rule, message, of, span, facts, fixes }: SpecP
 
 /** One of several that are as likely changes nothing by itself. */
 function fixFrom(
-  { title, edits, without = [], added = [], named, equal }: NonNullable<SpecProblem['fixes']>[number],
+  { title, edits, without = [], added = [], named, mirrored, equal }: NonNullable<SpecProblem['fixes']>[number],
   tree: TextTree,
 ): Fix {
   const gone = without.flatMap(([map, entry]) => removeEntry(tree, map, entry));
   const come = added.flatMap(([map, key, value]) => addText(tree, map, key, value));
   const under = named ? nameItems(tree, ...named, NAME_KEY) : [];
-  return { title, safe: !equal, edits: [...edits, ...gone, ...come, ...under], ...(equal && { equal }) };
+  const copied = mirrored ? mirroringEdits(tree, mirrored) : [];
+  return {
+    title,
+    safe: !equal && !mirrored,
+    edits: [...edits, ...gone, ...come, ...under, ...copied],
+    ...(equal && { equal }),
+  };
 }
 
 function readingRule(name: string): Pick<Rule, 'name' | 'severity'> {

@@ -31,3 +31,17 @@ function* within(e: Expression): Generator<Expression> {
     yield* within(e.right);
   } else if (e.type === 'call') for (const inner of e.arguments) yield* within(inner);
 }
+
+/** The expression of a dimension's text and its tolerance with the blank before it. */
+export function cut(source: string): { readonly value: string; readonly tolerance: string } {
+  const from = piecesOf(source)?.tolerance?.from;
+  if (from === undefined) return { value: source.trim(), tolerance: '' };
+  return { value: source.slice(0, from).trim(), tolerance: ` ${source.slice(from).trim()}` };
+}
+
+/** In brackets where it is more than one word or number. */
+export function bracketed(value: string): string {
+  return /^(?:\d+(?:\.\d+)?|[a-z][a-z0-9-]*(?:\.[xyz])?|[a-z]+\([^()]*\)|\([^()]*\))$/.test(value)
+    ? value
+    : `(${value})`;
+}

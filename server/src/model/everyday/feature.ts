@@ -11,6 +11,7 @@ import { amounts } from './amounts';
 import { calledOut } from './call-out';
 import { plainDimension } from './dimension';
 import { EVERYDAY_FACES, FIELDS, FIELDS_OF, PATTERNS, plainWord, RADIUS_OF } from './everyday-words';
+import { isMirrorWord, mirroredFeature } from './mirror-words';
 import { mapText, planeOf, sizeText } from './places';
 import { doubled, isDimension, keyOf, type Reading, sourceOf } from './reading';
 import { plainSize } from './scalar';
@@ -31,7 +32,7 @@ interface Looked {
 }
 
 /** What a feature's fields mean in everyday words, as far as they are no fields or values of its kind. */
-export function readingsOf(map: MapNode, kind: FeatureKind): readonly Reading[] {
+export function readingsOf(map: MapNode, kind: FeatureKind, name: string): readonly Reading[] {
   const shape = shapeOf(FEATURE_KINDS[kind].schema);
   if (shape.type !== 'map') return [];
   const { keys } = shape;
@@ -45,7 +46,12 @@ export function readingsOf(map: MapNode, kind: FeatureKind): readonly Reading[] 
   for (const e of map.entries) {
     if (taken.has(e)) continue;
     const known = keys.get(keyOf(e));
-    const reading = known ? valueReading(e, known.shape, looked) : keyReading(e, looked);
+    const reading =
+      !known && isMirrorWord(keyOf(e))
+        ? mirroredFeature(e, name, looked.face)
+        : known
+          ? valueReading(e, known.shape, looked)
+          : keyReading(e, looked);
     if (reading) found.push(reading);
   }
   return found;

@@ -13,6 +13,8 @@ export interface Reading {
   readonly gives: readonly string[];
   readonly fixes: readonly ProblemFix[];
   readonly rule?: ProblemRule;
+  /** The feature is understood without it. */
+  readonly remark?: true;
 }
 
 /** How a value is written here. */

@@ -5,6 +5,7 @@ import { plainWord } from '../everyday/everyday-words';
 import { readingsOf } from '../everyday/feature';
 import { everydayKind } from '../everyday/kind';
 import { FACING } from '../everyday/kind-words';
+import { mirrorKind } from '../everyday/mirror-words';
 import type { Reading } from '../everyday/reading';
 import { FEATURE_KINDS, type Feature, type FeatureKind, KINDS } from '../feature-kinds';
 import { shapeOf } from '../schema/shape';
@@ -30,6 +31,8 @@ export function featureOf(work: Evaluation, entry: MapEntry): Feature | undefine
   }
   const kindNode = scalarAt(map, 'kind');
   const written = KINDS.find((k) => k === kindNode?.value);
+  const copied = kindNode && !written ? mirrorKind(entry) : undefined;
+  if (copied) return work.fail(copied.message, kindNode!.span, { fixes: copied.fixes });
   const everyday = written ? undefined : everydayKind(map);
   const kind = written ?? everyday?.kind;
   if (!kind) return noKind(work, entry, map);
@@ -47,11 +50,11 @@ function tellFaults(work: Evaluation, entry: MapEntry, map: MapNode, kind: Featu
   const what = `${/^[aeiou]/.test(kind) ? 'An' : 'A'} ${kind}`;
   const faults = faultsOf(shapeOf(FEATURE_KINDS[kind].schema), map, what, entry.key.span);
   if (faults.length === 0 && !everyday) return;
-  const readings = [...(everyday ? [everyday] : []), ...readingsOf(map, kind)];
-  for (const { message, entries, gives, fixes, rule } of readings) {
+  const readings = [...(everyday ? [everyday] : []), ...readingsOf(map, kind, String(entry.key.value))];
+  for (const { message, entries, gives, fixes, rule, remark } of readings) {
     const told = [message, spanOf(entries[0]!, gives), { fixes }, rule] as const;
     // A remark under another name says nothing of the shape.
-    if (gives.every((key) => key === 'note') && gives.length > 0) work.remark(...told);
+    if (remark || (gives.every((key) => key === 'note') && gives.length > 0)) work.remark(...told);
     else work.fail(...told);
   }
   for (const f of faults) {
@@ -64,7 +67,7 @@ function tellFaults(work: Evaluation, entry: MapEntry, map: MapNode, kind: Featu
 
 /** Dimensions that could not be read, where an everyday way of writing explains them. */
 function tellMeant(work: Evaluation, map: MapNode, kind: FeatureKind, before: number): void {
-  for (const { message, entries, fixes, rule } of readingsOf(map, kind)) {
+  for (const { message, entries, fixes, rule } of readingsOf(map, kind, '')) {
     const { span } = entries[0]!.value ?? entries[0]!.key;
     const at = work.problems.findIndex((p, i) => i >= before && touches(p.span, span));
     if (at >= 0) work.problems[at] = { ...work.problems[at]!, message, fixes, span, ...(rule && { rule }) };

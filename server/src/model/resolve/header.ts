@@ -17,6 +17,7 @@ import { everydayHeader } from '../everyday/header';
 import { standingInside } from '../everyday/inside';
 import { insteadOfField } from '../everyday/instead';
 import { familyOf } from '../everyday/material-words';
+import { mirroredPart } from '../everyday/mirror-words';
 import type { Named, Part } from '../model';
 import { partSchema } from '../schema/part';
 import { type Shape, shapeOf } from '../schema/shape';
@@ -74,6 +75,8 @@ function keysOf(work: Evaluation, root: MapNode | undefined, whole: Span, unread
 /** What it is like counts as given: that is what was meant. */
 function unknownKey(work: Evaluation, e: MapEntry, given: Set<string>): void {
   const key = String(e.key.value);
+  const mirrored = mirroredPart(e);
+  if (mirrored) return void work.fail(mirrored.message, e.key.span, { fixes: mirrored.fixes });
   const free = [...PART.keys.keys()].filter((k) => !given.has(k));
   const everyday = everydayHeader(key, free);
   const instead = everyday ? undefined : insteadOfField(key, PART.keys);

@@ -1,7 +1,8 @@
 /** A feature moved to another face: at the same places there, along its two axes. */
+
+import { type Otherwise, otherwise } from '../../model/everyday/otherwise';
 import { type Axis, FACE_AXIS, FACE_PLANE, FACES, type Face } from '../../model/model';
 import { entry, scalarAt } from '../../text/tree';
-import { type Otherwise, otherwise } from './otherwise';
 import { Draft, featureAt, type Rewriting, type Subject, spotAt } from './subject';
 
 export function faceRewritings(subject: Subject): readonly Rewriting[] {

@@ -1,10 +1,10 @@
 /** A place counted from another face, or along its axis. */
 import { type Axis, FACE_AXIS, FACES, type Face } from '../../model/model';
 import { writeLength } from '../../text/format';
-import { piecesOf } from '../../text/pieces';
+import { bracketed, cut, piecesOf } from '../../text/pieces';
 import type { MapEntry, ScalarNode } from '../../text/tree';
 import { SAME } from '../../tolerance';
-import { bracketed, cut, Draft, type Rewriting, type Subject, spotAt } from './subject';
+import { Draft, type Rewriting, type Subject, spotAt } from './subject';
 
 const AXES: readonly Axis[] = ['x', 'y', 'z'];
 /** Maps of places, by the key that they stand under. */

@@ -1,11 +1,11 @@
 /** A feature at the mirrored place, or the whole part as its mirror image. */
-import { type Axis, FACE_AXIS, FACE_PLANE, FACES, type Face } from '../../model/model';
-import { at, type MapNode, type SpanEdit, scalarAt, type TextTree } from '../../text/tree';
+import { imaged, MIRROR_WAYS, mirrored } from '../../model/everyday/mirrored';
+import { otherwise } from '../../model/everyday/otherwise';
+import { type Axis, FACE_PLANE } from '../../model/model';
+import { at, type MapNode, scalarAt } from '../../text/tree';
 import { SAME } from '../../tolerance';
-import { type Otherwise, otherEnd, otherwise } from './otherwise';
 import { Draft, featureAt, type Rewriting, type Subject, spotAt } from './subject';
 
-const WAYS: Readonly<Record<Axis, string>> = { x: 'left to right', y: 'front to back', z: 'bottom to top' };
 const AXES: readonly Axis[] = ['x', 'y', 'z'];
 
 export function mirrorRewritings(subject: Subject): readonly Rewriting[] {
@@ -31,7 +31,7 @@ function own(
     .filter((axis, i) => at(map, 'path') || at(map, 'ends') || at(map, 'along') || !isMiddle(axis, i as 0 | 1))
     .map((axis) => ({
       id: `mirror-${axis}`,
-      title: `Mirror ${name}, ${WAYS[axis]}`,
+      title: `Mirror ${name}, ${MIRROR_WAYS[axis]}`,
       kind: 'refactor.rewrite',
       keeps: 'others',
       of: [name, ...part.features.filter((f) => f.name !== name && leansOn(f, name)).map((f) => f.name)],
@@ -48,47 +48,9 @@ function leansOn(feature: object, name: string): boolean {
 function whole({ tree, part }: Subject, axis: Axis): Rewriting {
   return {
     id: `mirror-part-${axis}`,
-    title: `Write the mirror image of ${part.name}, ${WAYS[axis]}`,
+    title: `Write the mirror image of ${part.name}, ${MIRROR_WAYS[axis]}`,
     kind: 'refactor.rewrite',
     keeps: 'nothing',
-    make: () => new Draft(tree).make((t) => imaged(t, part, axis)).text,
-  };
-}
-
-function imaged(tree: TextTree, part: Subject['part'], axis: Axis): readonly SpanEdit[] {
-  const edits: SpanEdit[] = [];
-  const root = tree.root!;
-  for (const section of ['features', 'setups'] as const) {
-    const map = at(root, section);
-    for (const e of map?.type === 'map' ? map.entries : []) {
-      if (e.value?.type !== 'map') continue;
-      const face = section === 'features' ? part.featureByName.get(String(e.key.value))?.face : undefined;
-      edits.push(...otherwise(e.value, mirrored(axis, face)));
-    }
-  }
-  const rest = root.entries.filter((e) => ['stock', 'datums', 'tolerances', 'accept'].includes(String(e.key.value)));
-  for (const { value } of rest) {
-    const maps = value?.type === 'map' ? [value] : value?.type === 'list' ? value.items : [];
-    for (const map of maps) if (map.type === 'map') edits.push(...otherwise(map, mirrored(axis, undefined)));
-  }
-  return edits;
-}
-
-/** `on`: the face whose plane angles are counted in. */
-function mirrored(axis: Axis, on: Face | undefined): Otherwise {
-  const high = FACES.find((f) => FACE_AXIS[f].axis === axis && FACE_AXIS[f].sign === 1)!;
-  const inPlane = on !== undefined && FACE_AXIS[on].axis !== axis;
-  return {
-    face: (f) => (FACE_AXIS[f].axis === axis ? otherEnd(f) : f),
-    axis: (a) => a,
-    place: (a, relative) =>
-      a !== axis ? { key: a, negated: false } : relative ? { key: a, negated: true } : { key: high, negated: false },
-    rotates: inPlane,
-    start: (deg) => {
-      if (!inPlane) return deg;
-      const is = FACE_PLANE[on][0] === axis ? 180 - deg : -deg;
-      return ((is % 360) + 360) % 360;
-    },
-    leans: (about) => about !== axis,
+    make: () => new Draft(tree).make((t) => imaged(t, axis, (name) => part.featureByName.get(name)?.face)).text,
   };
 }

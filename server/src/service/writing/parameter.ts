@@ -3,9 +3,9 @@ import { partMentions } from '../../model/names';
 import { scalarsOf } from '../../model/scalars';
 import { addText, removeEntry } from '../../text/edit';
 import { eolOf, lineEndOf, lineStartOf, spanAt, stepOf } from '../../text/layout';
-import { piecesOf } from '../../text/pieces';
+import { bracketed, cut, piecesOf } from '../../text/pieces';
 import { at, entry, type ScalarNode, type SpanEdit, type TextTree, within } from '../../text/tree';
-import { bracketed, cut, Draft, type Rewriting, type Spot, type Subject, spotAt } from './subject';
+import { Draft, type Rewriting, type Spot, type Subject, spotAt } from './subject';
 
 export function parameterRewritings(subject: Subject): readonly Rewriting[] {
   const spot = spotAt(subject);

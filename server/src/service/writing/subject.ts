@@ -4,7 +4,6 @@ import type { Part } from '../../model/model';
 import { pick } from '../../model/schema/pick';
 import { type Shape, shapeOf } from '../../model/schema/shape';
 import { applyEdits, locateEdits } from '../../text/edit';
-import { piecesOf } from '../../text/pieces';
 import { readText } from '../../text/read';
 import type { MapEntry, MapNode, ScalarNode, SpanEdit, TextNode, TextTree } from '../../text/tree';
 import { at } from '../../text/tree';
@@ -98,18 +97,4 @@ export function featureAt(
   if (section !== 'features' || name === undefined) return undefined;
   const map = at(at(tree.root, 'features'), String(name));
   return map?.type === 'map' ? { name: String(name), map } : undefined;
-}
-
-/** The expression of a dimension's text and its tolerance with the blank before it. */
-export function cut(source: string): { readonly value: string; readonly tolerance: string } {
-  const from = piecesOf(source)?.tolerance?.from;
-  if (from === undefined) return { value: source.trim(), tolerance: '' };
-  return { value: source.slice(0, from).trim(), tolerance: ` ${source.slice(from).trim()}` };
-}
-
-/** In brackets where it is more than one word or number. */
-export function bracketed(value: string): string {
-  return /^(?:\d+(?:\.\d+)?|[a-z][a-z0-9-]*(?:\.[xyz])?|[a-z]+\([^()]*\)|\([^()]*\))$/.test(value)
-    ? value
-    : `(${value})`;
 }

@@ -1,7 +1,8 @@
 /** A feature's map with its faces, axes and places said otherwise, wherever they stand in it. */
-import { type Axis, FACE_AXIS, FACES, type Face } from '../../model/model';
+
+import { bracketed, cut } from '../../text/pieces';
 import type { MapNode, ScalarNode, SpanEdit, TextNode } from '../../text/tree';
-import { bracketed, cut } from './subject';
+import { type Axis, FACE_AXIS, FACES, type Face } from '../faces';
 
 /** How each word and number becomes another. */
 export interface Otherwise {
