@@ -4,19 +4,25 @@ import { builtinShop } from '../../../server/src/model/builtin-shop';
 import { type JobPiece, jobFindings } from '../../../server/src/planning/job';
 import { checkJob, readPart } from '../../../server/src/rules/check';
 import type { Finding } from '../../../server/src/rules/kit/rule';
+import { NO_OTHERS, type Others } from '../../../server/src/text/tree';
 
-/** `parts`: by the names that the job gives them. Findings of joints and names alone. */
-export function judged(parts: Readonly<Record<string, string>>, joints: string, head = ''): readonly Finding[] {
-  const { checked, pieces } = jobOf(parts, joints, head);
+/** `parts`: by the names that the job gives them; `others`: files that they include features of. Findings of joints and names alone. */
+export function judged(
+  parts: Readonly<Record<string, string>>,
+  joints: string,
+  head = '',
+  others: Others = NO_OTHERS,
+): readonly Finding[] {
+  const { checked, pieces } = jobOf(parts, joints, head, others);
   return [...checked.findings, ...jobFindings(checked.job, pieces, false)];
 }
 
-export function jobOf(parts: Readonly<Record<string, string>>, joints: string, head = '') {
+export function jobOf(parts: Readonly<Record<string, string>>, joints: string, head = '', others: Others = NO_OTHERS) {
   const listed = Object.keys(parts).map((name) => `  ${name}: { spec: ${name}.part.yaml }\n`);
   const text = `job: test\n${head}parts:\n${listed.join('')}joints:\n${joints}\n`;
   const checked = checkJob(text);
   const pieces = checked.job.parts.map((entry): JobPiece => {
-    const checked = readPart(parts[entry.name]!, builtinShop());
+    const checked = readPart(parts[entry.name]!, builtinShop(), undefined, others);
     assert.deepEqual(
       checked.part.problems.map((p) => p.message),
       [],

@@ -24,6 +24,64 @@ const one = (parts: Readonly<Record<string, string>>, joints: string, rule: stri
   return found[0]!;
 };
 
+describe('joints onto included features', () => {
+  const PATTERN = FOUR.map(([x, y]) => [x, y] as const);
+  const others = (text: string) => new Map([['face.part.yaml', { path: '/face', text, others: new Map() }]]);
+  /** A plate that takes its screws from the file, at this place. */
+  const taking = (place: string, size: string) =>
+    `part: plate\nunits: mm\nmaterial: aluminium-6061-t6\nbody: ${size}\ninclude:\n  face: { from: face.part.yaml, prefix: f-, place: ${place} }\n`;
+  const MIDDLE = '{ at: { x: center, y: center } }';
+  const THIN = '{ x: 100, y: 60, z: 10 }';
+  const DEEP = '{ x: 100, y: 60, z: 30 }';
+
+  it('say what they say of the same written out, in whichever part the file comes in', () => {
+    for (const [into, face] of [
+      [plate(hole('f-screws', PATTERN, INTO), THICK), plate(hole('screws', PATTERN, THROUGH))],
+      [plate(hole('f-screws', PATTERN, 'thread: M4, depth: 20'), THICK), plate(hole('screws', PATTERN, THROUGH))],
+      [plate(hole('f-screws', PATTERN.slice(1), INTO), THICK), plate(hole('screws', PATTERN, THROUGH))],
+    ] as const) {
+      const joint = '  j: { screw: M5x20, through: lid.f-screws, into: tub.f-screws }';
+      const written = judged({ lid: face.replace('screws:', 'f-screws:'), tub: into }, joint);
+      const lid = judged({ lid: taking(MIDDLE, THIN), tub: into }, joint, '', others(face));
+      assert.deepEqual(
+        lid.map((f) => f.message),
+        written.map((f) => f.message),
+      );
+      const tub = judged(
+        { lid: face.replace('screws:', 'f-screws:'), tub: taking(MIDDLE, DEEP) },
+        joint,
+        '',
+        others(into.replace('f-screws', 'screws')),
+      );
+      assert.deepEqual(
+        tub.map((f) => f.message),
+        written.map((f) => f.message),
+      );
+    }
+  });
+
+  it('find a group that lies 0.8 beside its other half, and turned by 180 degrees one that has no such turn', () => {
+    const joint = '  j: { screw: M5x20, through: lid.screws, into: tub.f-screws }';
+    const face = others(plate(hole('screws', PATTERN, INTO), THICK));
+    assert.deepEqual(judged({ lid, tub: taking(MIDDLE, DEEP) }, joint, '', face), []);
+    for (const place of ['{ at: { x: 50.8, y: center } }', '{ at: { x: center, y: center }, rotate: 180 }']) {
+      const found = judged(
+        {
+          lid: `${lid}  pin: { kind: hole, face: top, at: { x: 40, y: 30 }, diameter: 4 H7, depth: through }\n`,
+          tub: `${taking(place, DEEP)}features:\n  pin: { kind: hole, face: top, at: { x: 40, y: 30 }, diameter: 4 H7, depth: 8 }\n`,
+        },
+        `${joint}\n  p: { pin: ISO 8734 4x16, in: [lid.pin, tub.pin], with: j }`,
+        '',
+        face,
+      );
+      assert.ok(
+        found.some((f) => f.rule === 'joint/pattern' || f.rule === 'joint/clearance'),
+        `${place}: ${says(found).join()}`,
+      );
+    }
+  });
+});
+
 describe('joints by screws', () => {
   it('that are right raise nothing', () => assert.deepEqual(judged({ lid, tub }, SCREWED), []));
 
