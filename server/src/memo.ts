@@ -62,8 +62,9 @@ export function memo<A extends readonly [object, ...unknown[]], T>(
     if (!entry) return make(shelf, from, bound(work, args), size);
     const value = entry.get();
     if (entry.isLazy) seeAgain(entry, from);
-    // Lists that were alike are most likely asked with again, and the same list is compared by one look.
-    else entry.from = from;
+    // Lists that were alike are most likely asked with again, and the same list is compared by one look. Where all is the
+    // same anyway, what was kept stays: a new list in an old entry is carried from store to store while memory is cleared.
+    else if (!isIdentical(entry.from, from)) entry.from = from;
     return value;
   };
 }
@@ -250,6 +251,14 @@ export function areSame(kept: readonly unknown[], asked: readonly unknown[]): bo
   if (kept.length !== asked.length) return false;
   for (let i = 0; i < kept.length; i++) {
     if (!Object.is(kept[i], asked[i]) && !isAlike(kept[i], asked[i])) return false;
+  }
+  return true;
+}
+
+/** Without a look into the lists among them. */
+function isIdentical(kept: readonly unknown[], asked: readonly unknown[]): boolean {
+  for (let i = 0; i < kept.length; i++) {
+    if (kept[i] !== asked[i]) return false;
   }
   return true;
 }
