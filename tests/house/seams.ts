@@ -69,7 +69,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/process/workholding/squeeze.ts#ledgeMm',
     'server/src/process/workholding/squeeze.ts#ringMm',
     'server/src/process/workholding/squeeze.ts#thinSpan',
-    'server/src/tables/bar-tolerances.ts#alloyGroup',
     'server/src/tables/thread-strength.ts#stressAreaMm2',
     'server/src/tables/thread-strength.ts#shearAreas',
   ],

@@ -8,7 +8,7 @@ import { rackItem } from './schema/rack';
 import { holder, machine, vise, ZERO_ERRORS } from './schema/shop';
 import { sectionKind } from './section';
 import type { Fields } from './shop-fields';
-import type { Machine, RackItem, Shop, Vise } from './shop-model';
+import type { Machine, RackItem, RackSide, Shop, Vise } from './shop-model';
 import { sound } from './shop-sound';
 import { tolerancedLength } from './toleranced-length';
 
@@ -220,9 +220,9 @@ export function readRackItem(fields: Fields, node: MapNode, i: number, own: read
   const thickness = sizeOf(fields, section, 'thickness') ?? (form === 'square-bar' ? width : undefined);
   const diameter = sizeOf(fields, node, 'diameter');
   const [widthMm, thicknessMm, diameterMm] = [width?.mm, thickness?.mm, diameter?.mm];
-  const limits = limitsOf({ width, thickness, diameter });
-  const wallMm = fields.size(node, 'wall');
-  const flangeMm = fields.size(node, 'flange');
+  const [wall, flange] = [sizeOf(fields, node, 'wall'), sizeOf(fields, node, 'flange')];
+  const [wallMm, flangeMm] = [wall?.mm, flange?.mm];
+  const limits = limitsOf({ width, thickness, diameter, wall, flange });
   sectionFits(fields, node, form, what, { widthMm, thicknessMm, diameterMm });
   wallsFit(fields, node, form, what);
   const lengthsMm = lengthsAt(fields, node, 'lengths') ?? [
@@ -254,7 +254,7 @@ function sizeOf(fields: Fields, map: TextNode | undefined, key: string): Length 
   return node && tolerancedLength(fields, node, node.source);
 }
 
-function limitsOf(sizes: Readonly<Record<'width' | 'thickness' | 'diameter', Length | undefined>>): RackItem['limits'] {
+function limitsOf(sizes: Readonly<Record<RackSide, Length | undefined>>): RackItem['limits'] {
   const known = Object.entries(sizes).flatMap(([side, size]) => {
     const { upperMm, lowerMm } = size?.tolerance ?? {};
     return upperMm === undefined || lowerMm === undefined ? [] : [[side, { upperMm, lowerMm }] as const];

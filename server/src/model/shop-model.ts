@@ -95,6 +95,8 @@ interface Limits {
   readonly lowerMm: number;
 }
 
+export type RackSide = 'width' | 'thickness' | 'diameter' | 'wall' | 'flange';
+
 export interface RackItem {
   readonly form: StockForm;
   readonly material: string;
@@ -105,7 +107,7 @@ export interface RackItem {
   readonly wallMm?: number;
   readonly flangeMm?: number;
   /** How far it is off as supplied, where its sheet says so. */
-  readonly limits?: Readonly<Partial<Record<'width' | 'thickness' | 'diameter', Limits>>>;
+  readonly limits?: Readonly<Partial<Record<RackSide, Limits>>>;
   /** That can be bought. */
   readonly lengthsMm: readonly number[];
   readonly perMetre?: number;

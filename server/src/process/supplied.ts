@@ -4,9 +4,11 @@ import { barOf, rackOf } from '../model/bar';
 import { materialOf } from '../model/material-of';
 import type { Axis, Face, Length, Part } from '../model/model';
 import { sawnFaces } from '../model/sawn-off';
+import { sectionKind } from '../model/section';
 import type { RackItem, Shop } from '../model/shop-model';
 import { stockSizeMm } from '../model/stock';
 import { alloyOf, type BarDeviation, type BarSort, barDeviation, carbonOf } from '../tables/bar-tolerances';
+import { type SectionSort, sectionDeviation, sectionFlatness, wallDeviation } from '../tables/section-tolerances';
 import { ROUNDING, SAME } from '../tolerance';
 
 export const ENDS: Readonly<Record<Axis, readonly [Face, Face]>> = {
@@ -28,13 +30,18 @@ interface SuppliedOff extends BarDeviation {
   readonly known?: true;
 }
 
+/** Stock that comes with flat sides: bar, plate, and sections but for round tube. */
+export function hasSides({ stock }: Part): boolean {
+  if (!stock.written) return false;
+  return ['flat-bar', 'square-bar', 'plate'].includes(stock.form) || (!!stock.section && !stock.diameter);
+}
+
 /**
- * Of a flat or square bar: each side across it of which neither face is sawn, has anything outside it, or is faced in a
+ * Of a flat or square bar or a section: each side across it of which neither face is sawn, has anything outside it, or is faced in a
  * set-up. Of a plate its thickness, by the same.
  */
 export function suppliedAcross(part: Part, shop: Shop): readonly Supplied[] {
-  const { stock } = part;
-  if (!part.body || !stock.written || !['flat-bar', 'square-bar', 'plate'].includes(stock.form)) return [];
+  if (!part.body || !hasSides(part)) return [];
   const bar = barOf(part);
   return AXES.flatMap((axis) => {
     const faces = ENDS[axis];
@@ -57,7 +64,7 @@ export function staysAsSupplied(face: Face, part: Part): boolean {
 /** How far the diameter of a round body is off that stays as its bar came; undefined where something is turned or milled off it. */
 export function suppliedRound(part: Part, shop: Shop): SuppliedOff | undefined {
   const { body, stock } = part;
-  if (body?.form !== 'round' || !stock.written || stock.form !== 'round-bar') return undefined;
+  if (body?.form !== 'round' || !stock.written || !(stock.form === 'round-bar' || stock.section)) return undefined;
   const across = AXES.filter((a) => a !== body.axis);
   if ((stock.axis ?? body.axis) !== body.axis || (stock.diameter && stock.diameter.mm > body.diameter.mm + ROUNDING))
     return undefined;
@@ -97,14 +104,13 @@ export function offInShop(part: Part, axis: Axis, shop: Shop): SuppliedOff | und
   const sizeMm = sizes[AXES.indexOf(axis)]!;
   const bar = barOf(part);
   const there = rackOf(part, shop);
-  const known = there.map((item) => rackOff(item, sizeMm));
-  if (known.length > 0 && known.every((off) => off !== undefined))
-    return {
-      upperMm: Math.max(...known.map((off) => off!.upperMm)),
-      lowerMm: Math.min(...known.map((off) => off!.lowerMm)),
-      source: `by the rack of ${shop.name}`,
-      known: true,
-    };
+  const known = widest(
+    there.map((item) => rackOff(item, sizeMm)),
+    shop,
+  );
+  if (known) return known;
+  const sort = sectionSortOf(part);
+  if (sort) return part.units === 'in' ? undefined : sectionDeviation(sizeMm, sort);
   const material = materialOf(part);
   const form = FORMS[part.stock.form];
   if (!form || !material) return undefined;
@@ -117,6 +123,56 @@ export function offInShop(part: Part, axis: Axis, shop: Shop): SuppliedOff | und
     ...(carbon !== undefined && { carbon }),
     ...(alloy !== undefined && { alloy }),
   });
+}
+
+/** Undefined for stock that is no section, and without a material. */
+function sectionSortOf(part: Part): SectionSort | undefined {
+  const [material, bar] = [materialOf(part), barOf(part)];
+  const kind = sectionKind(part.stock.form);
+  if (!kind || !material || !bar) return undefined;
+  const round = part.stock.diameter !== undefined;
+  const alloy = alloyOf(material.name);
+  return {
+    family: material.family,
+    tube: kind.open === 0,
+    angle: kind.open === 2,
+    round,
+    circleMm: round ? bar.sectionMm[0] : Math.hypot(...bar.sectionMm),
+    ...(alloy !== undefined && { alloy }),
+  };
+}
+
+/** What a wall or flange of the section may be off: by the rack, else by the standard. */
+export function wallOff(part: Part, side: 'wall' | 'flange', wallMm: number, shop: Shop): BarDeviation | undefined {
+  const known = widest(
+    rackOf(part, shop).map((item) => item.limits?.[side]),
+    shop,
+  );
+  if (known) return known;
+  const sort = part.units === 'in' ? undefined : sectionSortOf(part);
+  return sort && wallDeviation(wallMm, sort);
+}
+
+/** How flat a side as supplied is by the standard of its section; undefined where no row has it. */
+export function sectionFlatAt(face: Face, part: Part): { readonly mm: number; readonly source: string } | undefined {
+  const [sort, bar] = [sectionSortOf(part), barOf(part)];
+  if (!sort || !bar?.wallsMm || sort.round || part.units === 'in') return undefined;
+  const sizes = stockSizeMm(part);
+  const across = AXES.find((a) => a !== bar.axis && !ENDS[a].includes(face))!;
+  const widthMm = sizes[AXES.indexOf(across)]!;
+  return sectionFlatness(sort, Math.min(...bar.wallsMm), [widthMm, bar.pieceMm]);
+}
+
+/** Of all that lie on the rack, where each says its limits. */
+function widest(all: readonly (Pick<BarDeviation, 'upperMm' | 'lowerMm'> | undefined)[], { name }: Shop) {
+  const known = all.filter((off) => off !== undefined);
+  if (known.length === 0 || known.length < all.length) return undefined;
+  return {
+    upperMm: Math.max(...known.map((off) => off.upperMm)),
+    lowerMm: Math.min(...known.map((off) => off.lowerMm)),
+    source: `by the rack of ${name}`,
+    known: true,
+  } as const;
 }
 
 /** To a tenth of a millimetre, as bars are found. */

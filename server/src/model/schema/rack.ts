@@ -19,9 +19,12 @@ export const rackItem = map(
       length('Diameter of a round bar or tube; of a bar with the limits it is supplied in.', { example: '40 h8' }),
     ),
     wall: optional(
-      length('Thickness of a tube’s wall, an angle’s legs, a channel’s or tee’s web.', {
-        example: '3',
-      }),
+      length(
+        'Thickness of a tube’s wall, an angle’s legs, a channel’s or tee’s web, with the limits it is supplied in.',
+        {
+          example: '3',
+        },
+      ),
     ),
     flange: optional(length('Thickness of the flanges of a channel or tee.', { example: '4', fallback: 'as `wall`' })),
     lengths: optional(

@@ -13,7 +13,7 @@ import type { Operation } from '../operations/types';
 import type { PartInShop } from '../part-in-shop';
 import { timelineOf } from '../stock';
 import type { SetupInTime } from '../stock/types';
-import { barOff } from '../supplied';
+import { barOff, hasSides } from '../supplied';
 import { isFace, stateOf } from '../workholding/references';
 import { errorOf } from './errors';
 import type { Link } from './types';
@@ -155,8 +155,7 @@ function barBetween(face: Face, axis: Axis, world: World): Link | undefined {
 
 /** Between the two sides of the bar as it came. */
 function barLink(face: Face, axis: Axis, { part, solid, shop, setups }: World): Link | undefined {
-  const { stock } = part;
-  if (!stock.written || !['flat-bar', 'square-bar', 'plate'].includes(stock.form)) return undefined;
+  if (!hasSides(part)) return undefined;
   const first = setups[0];
   const what = `the bar from ${face} to ${OPPOSITE[face]}`;
   if (!first) return undefined;

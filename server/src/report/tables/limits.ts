@@ -34,6 +34,16 @@ import {
   EN_12167,
   ROD_FIELDS,
 } from '../../tables/rod-tolerances.data';
+import {
+  EN_755_8_ROUND,
+  EN_755_9_BOWED,
+  EN_755_9_SIZES,
+  EN_755_9_WALLS,
+  EN_10056_2,
+  EN_10219_2,
+  SECTION_SOURCE,
+  STRAIGHT_IN_300,
+} from '../../tables/section-tolerances.data';
 import { MM_PER_INCH } from '../../tables/units';
 import type { PublishedTable, TableRow } from './source';
 
@@ -121,7 +131,34 @@ const BARS: Readonly<Record<string, BarTable | Readonly<Record<string, BarTable>
   'en-754': EN_754,
   'en-485-3': EN_485_3,
   'en-12167': EN_12167,
+  'en-755-9': Object.fromEntries(EN_755_9_SIZES.map(([upTo, table]) => [`in a circle of ${upTo}`, table])),
+  'en-755-8-round': EN_755_8_ROUND,
+  'en-10056-2': EN_10056_2,
 };
+
+/** How far the sides of a section are from flat, and its walls from their thickness. */
+function sectionRows(): readonly TableRow[] {
+  const { share, leastMm, upToMm, source } = EN_10219_2;
+  return [
+    ...EN_755_9_BOWED.map(([upTo, open, thin, thick]) => ({
+      what: 'bowed across a side',
+      up_to: upTo,
+      open_mm: open,
+      tube_to_5_mm: thin,
+      tube_over_5_mm: thick,
+      source: SECTION_SOURCE,
+    })),
+    ...EN_755_9_WALLS.map(([upTo, open, hollow]) => ({
+      what: 'wall, in a circle of 100 and 300',
+      up_to: upTo,
+      open_mm: open,
+      tube_mm: hollow,
+      source: SECTION_SOURCE,
+    })),
+    { what: 'bowed along, over 300 mm', mm: STRAIGHT_IN_300.mm, source: STRAIGHT_IN_300.source },
+    { what: 'size of steel tube', up_to: upToMm, mm: leastMm, share, source },
+  ];
+}
 
 function barTables(): readonly (readonly [string, BarTable])[] {
   return Object.entries(BARS).flatMap(([name, value]) =>
@@ -167,6 +204,12 @@ export function limitTables(): readonly PublishedTable[] {
           source,
         })),
       ),
+    },
+    {
+      name: 'sections',
+      what: 'How flat the sides of tube, angle, channel and tee are, and how even their walls.',
+      unit: 'mm',
+      rows: sectionRows(),
     },
     { name: 'rods', what: 'Rods that are drawn to a field of ISO 286.', rows: rods_ },
   ];

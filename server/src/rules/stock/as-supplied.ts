@@ -1,6 +1,7 @@
 /** stock/as-supplied – both faces of a size stay as the bar came, and the bar is not made as closely as the size asks. */
 
 import type { Face, Length, Part } from '../../model/model';
+import { sectionKind } from '../../model/section';
 import { suppliedAcross, suppliedRound } from '../../process/supplied';
 import type { BarDeviation } from '../../tables/bar-tolerances';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
@@ -84,7 +85,7 @@ export const asSupplied: Rule = defineRule({
   summary: 'A size between two faces as supplied has a closer tolerance than bars have.',
   why: 'These two faces are not cut, so the part is as wide as the bar. Bars are rolled, drawn or extruded within limits of their own. For a closer size mill one side, or measure the bar and choose it.',
   formula:
-    'The limits of the bar’s section, or of a plate’s thickness, against the tolerance of that size of the body. Extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221. Plate: EN 485-3. Cold drawn steel and stainless: EN 10278, ASTM A108. Brass and copper: EN 12164, EN 12167. Inch documents use the American ones. Limits that the part writes under `stock` count before those, then limits of the rack. It counts where neither face is sawn, has stock on it or is faced. The general tolerance gives a hint, where the bar’s limits are over `general` times as wide.',
+    'The limits of the bar’s section, or of a plate’s thickness, against the tolerance of that size of the body. Extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221. Plate: EN 485-3. Cold drawn steel and stainless: EN 10278, ASTM A108. Brass and copper: EN 12164, EN 12167. Tube, angle, channel and tee of aluminium: EN 755-8, -9. Steel tube and angle: EN 10219-2, EN 10056-2. Inch documents use the American ones. Limits that the part writes under `stock` count before those, then limits of the rack. It counts where neither face is sawn, has stock on it or is faced. The general tolerance gives a hint, where the bar’s limits are over `general` times as wide.',
   limits: [
     {
       name: 'general',
@@ -100,7 +101,8 @@ export const asSupplied: Rule = defineRule({
   find: loose,
   tell({ what, faces, off, length, allowed, general }, { part, length: shown }) {
     const bar = [off.lowerMm, off.upperMm] as const;
-    const kind = part.stock.form === 'plate' ? 'plate' : 'bar';
+    const { form } = part.stock;
+    const kind = form === 'plate' || sectionKind(form) ? form : 'bar';
     const stays = faces.length > 0 ? `${list(faces)} both stay as supplied` : 'it stays as supplied';
     const would = faces.length > 0 ? 'Mill one of them' : 'Have it turned or ground';
     const by = general ? part.tolerance! : undefined;

@@ -4,7 +4,8 @@ import { type Bar, barOf, barSizes, barsFor, rackOf, rackSizes } from '../../mod
 import type { Axis, Length } from '../../model/model';
 import type { RackItem, Shop } from '../../model/shop-model';
 import { stockSizeMm } from '../../model/stock';
-import { ENDS, offInShop, writtenOff } from '../../process/supplied';
+import { ENDS, offInShop, wallOff, writtenOff } from '../../process/supplied';
+import type { BarDeviation } from '../../tables/bar-tolerances';
 import { ROUNDING, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
@@ -51,18 +52,33 @@ interface Looser {
 }
 
 function looser({ part, shop }: RuleContext): Looser | undefined {
+  const { section } = part.stock;
   if (!part.stock.written || shop.builtIn || rackOf(part, shop).length === 0) return undefined;
   const sizes = stockSizeMm(part);
   for (const size of [part.stock.thickness, part.stock.width, part.stock.diameter]) {
     const i = size ? sizes.findIndex((mm) => Math.abs(mm - size.mm) < SAME) : -1;
     const written = i >= 0 ? writtenOff(part, size!.mm) : undefined;
     const there = written && offInShop(part, (['x', 'y', 'z'] as const)[i]! satisfies Axis, shop);
-    if (!written || !there) continue;
-    if (there.upperMm <= written.upperMm + ROUNDING && there.lowerMm >= written.lowerMm - ROUNDING) continue;
-    const wide = ({ upperMm, lowerMm }: typeof there) => upperMm - lowerMm;
-    return { size: size!, writtenMm: wide(written), rackMm: wide(there), source: there.source };
+    const found = looserThan(size, written, there);
+    if (found) return found;
+  }
+  for (const side of ['wall', 'flange'] as const) {
+    const size = section?.[side];
+    const { upperMm, lowerMm } = size?.tolerance ?? {};
+    if (!size || upperMm === undefined || lowerMm === undefined) continue;
+    const found = looserThan(size, { upperMm, lowerMm }, wallOff(part, side, size.mm, shop));
+    if (found) return found;
   }
   return undefined;
+}
+
+type Limits = Pick<BarDeviation, 'upperMm' | 'lowerMm'>;
+
+function looserThan(size: Length | undefined, written?: Limits, there?: BarDeviation): Looser | undefined {
+  if (!size || !written || !there) return undefined;
+  if (there.upperMm <= written.upperMm + ROUNDING && there.lowerMm >= written.lowerMm - ROUNDING) return undefined;
+  const wide = ({ upperMm, lowerMm }: Limits) => upperMm - lowerMm;
+  return { size, writtenMm: wide(written), rackMm: wide(there), source: there.source };
 }
 
 const sectionText = ([a, b]: readonly [number, number], { length }: RuleContext) =>
@@ -99,7 +115,7 @@ export const notOnRack: Rule = defineRule({
   summary: 'The shop has no bar of this section and material.',
   why: 'To order a bar costs a week and its freight. For a body a little larger than a bar in the shop, half of the next size is milled away.',
   formula:
-    'The stock’s section, to 0.1 mm, is compared with every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the stock. What a smaller body saves is the difference of the two bars over the length, and of their prices. Limits that the part writes of its stock are compared with those of the rack, or of its standard. Not reported where the shop lists no bars or is the built-in one, or the part gives no stock.',
+    'The stock’s section, to 0.1 mm, is compared with every bar of the same form and material under `rack`. The nearest is the smallest whose section holds the stock. What a smaller body saves is the difference of the two bars over the length, and of their prices. Limits that the part writes of its stock are compared with those of the rack, or of its standard. Walls of sections are compared with those of EN 755-9. Not reported where the shop lists no bars or is the built-in one, or the part gives no stock.',
   limits: [
     {
       name: 'change',
@@ -216,7 +232,7 @@ function tellBar({ bar, near, like, change: made, longestMm }: Missing, context:
 function tellLooser({ size, writtenMm, rackMm, source }: Looser, { part, length }: RuleContext): Said {
   const kind = part.stock.form === 'plate' ? 'plate' : 'bar';
   return {
-    message: `The stock is ${size.text}. The ${kind} in the shop has a tolerance ${length(rackMm)} wide (${source}). Buy such a ${kind}, or write its limits under \`rack\`.`,
+    message: `The ${size === part.stock.section?.wall || size === part.stock.section?.flange ? 'wall of the stock' : 'stock'} is ${size.text}. The ${kind} in the shop has a tolerance ${length(rackMm)} wide (${source}). Buy such a ${kind}, or write its limits under \`rack\`.`,
     has: length(rackMm),
     needs: length(writtenMm),
     facts: { written_mm: writtenMm, rack_mm: rackMm },
