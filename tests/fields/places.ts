@@ -127,6 +127,7 @@ const OTHERS: Readonly<Record<string, readonly unknown[]>> = {
   ],
   'stock.open': [['front', 'top'], ['bottom'], ['back', 'bottom']],
   'include.NAME.from': ['other.part.yaml'],
+  'stock.from': ['other.part.yaml'],
   'include.NAME.prefix': ['my-'],
   'include.NAME.place.face': ['bottom'],
 };

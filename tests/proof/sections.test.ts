@@ -5,10 +5,10 @@
 import assert from 'node:assert/strict';
 import fc from 'fast-check';
 import { solidOf, solidOfVolumes } from '../../server/src/geometry/part-solid';
+import { stockVolumeMm3 } from '../../server/src/geometry/stock-volume';
 import type { Vec3 } from '../../server/src/geometry/types';
 import { FACE_AXIS, FACES, type Face } from '../../server/src/model/model';
 import { resolvePart } from '../../server/src/model/part';
-import { stockVolumeMm3 } from '../../server/src/model/stock';
 import { isMaterial, timelineOf } from '../../server/src/process/stock';
 import { readText } from '../../server/src/text/read';
 import { exactPart } from '../oracle/exact';

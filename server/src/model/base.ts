@@ -94,26 +94,6 @@ export type Body =
     };
 
 export type StockForm = z.infer<ReturnType<typeof stockForm>>;
-export interface Stock {
-  /** False when the text says nothing: the stock is the body. */
-  readonly written: boolean;
-  readonly form: StockForm;
-  readonly sawn: readonly (Named & { readonly name: Face })[];
-  /** Of a plan that is being tried: it is sawn off its bar at this face in the end, and so much is left on it. */
-  readonly offBar?: { readonly face: Face; readonly leave: Length };
-  readonly extra: Readonly<Partial<Record<Face, Length>>>;
-  readonly diameter?: Length;
-  readonly axis?: Axis;
-  /** Of tube, angle, channel and tee. */
-  readonly section?: Section;
-  /** Across it as supplied, where the text says so: with limits, where those are known. */
-  readonly thickness?: Length;
-  readonly width?: Length;
-  /** Of its faces as supplied. */
-  readonly flatness?: Length;
-  readonly span: Span;
-}
-
 /** Across a bar that does not fill its outside. The same object while it and what it is made of are not edited. */
 export interface Section {
   readonly wall: Length;

@@ -8,7 +8,8 @@
 
 import type { Material } from '../tables/materials';
 import type { Span } from '../text/tree';
-import type { Angle, Body, Length, Named, Parameter, Place, SpecProblem, Stock, Units } from './base';
+import type { Angle, Body, Length, Named, Parameter, Place, Section, SpecProblem, StockForm, Units } from './base';
+import type { Turn } from './blank';
 import type { Axis, Face } from './faces';
 import type { Feature } from './feature-kinds';
 
@@ -125,6 +126,40 @@ export interface Coating {
   readonly masked: readonly Named[];
   readonly span: Span;
   readonly kindSpan: Span;
+}
+
+export interface Stock {
+  /** False when the text says nothing: the stock is the body. */
+  readonly written: boolean;
+  readonly form: StockForm;
+  readonly sawn: readonly (Named & { readonly name: Face })[];
+  /** Of a plan that is being tried: it is sawn off its bar at this face in the end, and so much is left on it. */
+  readonly offBar?: { readonly face: Face; readonly leave: Length };
+  readonly extra: Readonly<Partial<Record<Face, Length>>>;
+  readonly diameter?: Length;
+  readonly axis?: Axis;
+  /** Of a blank: the part that it is. */
+  readonly blank?: Blank;
+  /** Of tube, angle, channel and tee. */
+  readonly section?: Section;
+  /** Across it as supplied, where the text says so: with limits, where those are known. */
+  readonly thickness?: Length;
+  readonly width?: Length;
+  /** Of its faces as supplied. */
+  readonly flatness?: Length;
+  readonly span: Span;
+}
+
+/** Another part’s finished body as the stock of this one. The same object while neither text is edited. */
+export interface Blank {
+  /** The other part’s file, as written here and as the host names it. */
+  readonly file: string;
+  readonly path: string;
+  /** Where the file is named. */
+  readonly span: Span;
+  readonly part: Part;
+  /** How its axes lie along those of this part. */
+  readonly turn: Turn;
 }
 
 export interface Part {

@@ -7,7 +7,7 @@ import { atOnce, type Steps } from '../effort';
 import { memo } from '../memo';
 import type { Quantity } from '../text/expression';
 import { readText } from '../text/read';
-import { entry, type FoundText, type MapEntry, type MapNode, type Span, type TextTree } from '../text/tree';
+import { entry, type FoundText, type MapEntry, type MapNode, type Span, scalarAt, type TextTree } from '../text/tree';
 import { homeOf } from './feature-kinds';
 import { includedIn, NOTHING_TAKEN, type OtherPart } from './include/entries';
 import type { Body, Feature, Parameter, Part, SpecProblem, Stock, Units } from './model';
@@ -148,10 +148,17 @@ class Resolving {
 
   private stock(body: Body | undefined, whole: Span): Stock {
     const written = entry(this.root, 'stock');
+    const from = scalarAt(written?.value, 'from');
+    const other = from ? this.tree.others.get(String(from.value)) : undefined;
     const found =
       written &&
-      this.doc.cell('stock', [written, body], (work) => {
-        return stockOf(work, written, body) ?? { ...bodyAsStock(body, written.span), written: true };
+      this.doc.cell('stock', [written, body, other], (work) => {
+        return (
+          stockOf(work, written, body, { text: other, read: readOther }) ?? {
+            ...bodyAsStock(body, written.span),
+            written: true,
+          }
+        );
       });
     if (found && found !== 'circle') return found;
     const made = this.doc.cell('stock/none', [body, body ? undefined : whole], () =>

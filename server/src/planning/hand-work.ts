@@ -32,8 +32,8 @@ export interface HandWork {
 
 export function handWork(checked: ReadPart): HandWork {
   const { part, shop } = checked;
-  // A block is bought as it is; bars and plates are sawn.
-  const sawCuts = part.stock.form === 'block' ? 0 : 1;
+  // A block is bought as it is, and a blank is there; bars and plates are sawn.
+  const sawCuts = part.stock.form === 'block' || part.stock.blank ? 0 : 1;
   const edgeMm = sharpEdgeMm(checked);
   const sizes = part.tolerances.length + part.features.reduce((n, f) => n + sizesOf(f), 0);
   const sawing = scaled(shop.times.saw, sawCuts);

@@ -14,6 +14,7 @@ import { bordersOf } from '../process/borders';
 import { mayBeByHand } from '../process/by-hand';
 import type { PartInShop } from '../process/part-in-shop';
 import { overFace } from '../process/stock';
+import { comesCut } from '../process/stock/brought';
 import { LEAST_GRIP_MM } from '../process/workholding/parallels';
 import { SAME } from '../tolerance';
 import { coveredBy } from './covered';
@@ -46,7 +47,7 @@ export function itemsOf({ part, solid, shop }: PartInShop): readonly Item[] {
   }
   for (const feature of part.features) {
     const voids = solid.voidsOf(feature.name);
-    if (voids.length === 0) continue;
+    if (voids.length === 0 || comesCut(feature, part, solid)) continue;
     const volumeMm3 = voids.reduce((sum, v) => sum + solid.insideMm3(v), 0);
     // A contour that stands on a floor is cut like a pocket; one that frees the part comes last.
     const stage = feature.kind === 'contour' && !feature.depth.through ? 2 : STAGE[homeOf(feature).form];

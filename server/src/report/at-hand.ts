@@ -1,8 +1,8 @@
 /** The figures that an author wants in sight, each with how it was found: for the line above the part, the status bar and the hover. */
 
+import { stockVolumeMm3 } from '../geometry/stock-volume';
 import type { Wall } from '../geometry/types';
 import { materialOf } from '../model/material-of';
-import { stockVolumeMm3 } from '../model/stock';
 import { costOf } from '../planning/cost';
 import { pieceTime, spentOn } from '../planning/piece-time';
 import type { ReadPart } from '../rules/judging';
@@ -71,9 +71,11 @@ export function figuresAtHand(checked: ReadPart): readonly Figure[] {
     found.push({
       name: 'stock',
       value: size(stock_mm, ' × '),
-      how: part.stock.written
-        ? 'the body and what `extra` leaves outside it'
-        : 'no stock is written, so it is taken as the body',
+      how: part.stock.blank
+        ? `the finished body of ${part.stock.blank.file}`
+        : part.stock.written
+          ? 'the body and what `extra` leaves outside it'
+          : 'no stock is written, so it is taken as the body',
     });
     const bought = stockVolumeMm3(part);
     if (bought > 0)

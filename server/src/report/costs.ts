@@ -10,6 +10,7 @@ import { type Cost, costOf, isPricedBar, priceOfBars, sawn, USUAL_SAW } from '..
 import { type Order, type PieceTime, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
 import type { SetupTime } from '../planning/times';
+import { comesCut } from '../process/stock/brought';
 import type { ReadPart } from '../rules/judging';
 import { formatLength } from '../text/format';
 import { minutesText } from './cuts';
@@ -55,7 +56,9 @@ export function timeLines(checked: ReadPart, quantity = checked.part.quantity): 
 export function notIn({ machine }: PieceTime, { part, solid }: ReadPart): readonly string[] {
   const lacking = [...new Set(machine.setups.flatMap((s) => s.missing.map((m) => m.split(':')[0]!)))];
   const cut = new Set(machine.setups.flatMap((s) => s.cuts.map((c) => c.name)));
-  const uncut = part.features.map((f) => f.name).filter((name) => !cut.has(name) && solid.voidsOf(name).length > 0);
+  const uncut = part.features
+    .map((f) => f.name)
+    .filter((name) => !cut.has(name) && solid.voidsOf(name).length > 0 && !comesCut({ name }, part, solid));
   return [
     ...(lacking.length > 0 ? [`not in it: what no tool in the shop cuts of ${lacking.join(', ')}`] : []),
     ...(uncut.length > 0 ? [`not in it: ${uncut.join(', ')}, which no set-up cuts`] : []),
@@ -142,6 +145,7 @@ export function costLines(checked: ReadPart, quantity = checked.part.quantity): 
 
 function unpricedLine({ part, shop }: ReadPart, cost: Cost): readonly string[] {
   if (cost.unpriced.length === 0) return [];
+  if (part.stock.blank) return [`not in the sum: the blank, ${part.stock.blank.file}`];
   return [
     rackFor(part, shop)
       ? 'not in the sum: the rack gives no price for a metre of it'

@@ -5,6 +5,7 @@ import type { Shop } from '../model/shop-model';
 import { valuesOf } from '../model/values';
 import { machineFor } from '../process/operations/machine';
 import { addingOf } from '../process/stackup';
+import { comesCut } from '../process/stock/brought';
 import type { CheckedPart } from '../rules/checked-part';
 import { sourceText, valueOfLimit } from '../rules/page';
 import { RULES } from '../rules/registry';
@@ -88,6 +89,7 @@ function cutLines(checked: CheckedPart): string[] {
   const lines = part.features.flatMap((feature) => {
     const machine = machineFor(part, shop, feature.name);
     const named = (line: string) => `    ${feature.name.padEnd(22)} ${line}`;
+    if (comesCut(feature, part, checked.solid)) return [named('comes with the blank: nothing of it is left to cut')];
     const cuts = pricedCuts(feature, checked);
     for (const p of cuts)
       if (material && machine)

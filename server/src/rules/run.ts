@@ -17,6 +17,7 @@ import { said } from './kit/define';
 import { inPlace } from './kit/in-place';
 import { isPlastic } from './kit/message';
 import type { Finding, Fix, Rule, RuleContext, When } from './kit/rule';
+import { withoutBrought } from './of-blank';
 import { RULE_NAMES, ruleByName } from './registry';
 
 /** What only some rules are handed, or only at times. */
@@ -80,7 +81,7 @@ export function runOne(rule: Rule, read: Read, more: More = {}): readonly Findin
   if (!part.body && !WITHOUT_BODY.has(rule.when)) return NOTHING;
   if (rule.when === 'setups' && !part.setups) return NOTHING;
   try {
-    return [...rule.find(contextOf(rule, read, more))];
+    return withoutBrought([...rule.find(contextOf(rule, read, more))], read);
   } catch (failure) {
     unlessStopped(failure);
     return [failed(`The rule ${rule.name}`, failure, part.nameSpan, { failed_rule: rule.name })];

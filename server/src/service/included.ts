@@ -34,7 +34,7 @@ export async function unreadPart(
   return undefined;
 }
 
-const MENTIONS = /(?:^|[\s{,"'])include["']?\s*:/;
+const MENTIONS = /(?:^|[\s{,"'])(?:include["']?\s*:|form["']?\s*:\s*["']?blank\b)/;
 const KEPT = 40;
 
 /** Whether a text may name other files; cheap. */
@@ -42,10 +42,13 @@ export function mayInclude(text: string): boolean {
   return MENTIONS.test(text);
 }
 
-/** The names of files that a text includes. */
+/** The names of files that a text includes, and of the part that is its blank. */
 function filesIn({ root }: TextTree): readonly string[] {
   const entries = mapAt(root, 'include')?.entries ?? [];
-  const names = entries.flatMap(({ value }) => scalarAt(value, 'from')?.value ?? []).map(String);
+  const blank = mapAt(root, 'stock');
+  const names = [...entries.map(({ value }) => value), blank]
+    .flatMap((of) => scalarAt(of, 'from')?.value ?? [])
+    .map(String);
   return [...new Set(names)].filter((name) => name !== '');
 }
 const filesOf = memoByValue((text: string) => (mayInclude(text) ? filesIn(readText(text)) : []), KEPT);
@@ -120,7 +123,7 @@ class Gathering {
     if (way.includes(target))
       return way.length === 1
         ? `\`${name}\` is this part itself. Name another file.`
-        : `\`${name}\` includes this part in turn: they go in a circle. Delete one of the two entries.`;
+        : `\`${name}\` leads back to this part: the files go in a circle. Delete one of the two entries.`;
     this.files++;
     if (way.length > MOST_DEEP)
       return `\`${name}\` is the end of a row of more than ${MOST_DEEP} files. Name its file here.`;

@@ -13,11 +13,12 @@ type Sized = Pick<Part, 'body' | 'size' | 'stock'>;
 
 /**
  * The stock's outside in part axes, mm. A round bar lies along its axis through the middle of the body; other stock is the
- * body's box grown by `extra`. Never smaller than nothing, however the text has it.
+ * body's box grown by `extra`, and a blank the other part's body. Never smaller than nothing, however the text has it.
  */
 export function stockBody(part: Sized): BodyShape {
   const { box } = bodyOf(part);
   const { stock } = part;
+  const { blank } = stock;
   const min: [number, number, number] = [...box.min];
   const max: [number, number, number] = [...box.max];
   for (const face of FACES) {
@@ -26,6 +27,12 @@ export function stockBody(part: Sized): BodyShape {
     const i = AXIS_INDEX[axis];
     if (sign > 0) max[i] = Math.max(max[i] + by, min[i]);
     else min[i] = Math.min(min[i] - by, max[i]);
+  }
+  if (blank) {
+    const own = bodyOf(blank.part);
+    if (own.form === 'box') return { form: 'box', box: { min, max } };
+    const axis = blank.turn.findIndex((t) => t.axis === own.axis) as AxisIndex;
+    return { form: 'round', box: { min, max }, axis, radius: own.radius };
   }
   if (!stock.diameter || !stock.axis) {
     if (stock.written || part.body?.form !== 'round') return { form: 'box', box: { min, max } };

@@ -2,7 +2,6 @@
 import { linesOf } from '../../text/lines';
 import {
   at,
-  entry as entryOf,
   type FoundText,
   type MapEntry,
   type MapNode,
@@ -20,6 +19,7 @@ import { sharedText } from '../job-parameters';
 import type { Part } from '../model';
 import type { CellDatabase } from '../resolve/database';
 import { type Evaluation, itemsOf, textOf } from '../resolve/evaluation';
+import { lackingIn } from '../resolve/lacking';
 import { faceOf, positionOf } from '../resolve/places';
 import { code, fewOf, nearest, quote, replace } from '../resolve/problem';
 import { faultsOf } from '../resolve/validate';
@@ -267,17 +267,6 @@ class Including {
     const list = at(this.map, 'features');
     return itemsOf(list).find((n) => n.type === 'scalar' && textOf(n) === name)?.span ?? this.source.from;
   }
-}
-
-/** What is wrong with what another part includes itself. */
-function lackingIn({ part, tree }: OtherPart): string | undefined {
-  const group = entryOf(tree.root, 'include');
-  if (!group) return undefined;
-  const { start, end } = tree.locate(group.span);
-  return part.problems.find(({ span }) => {
-    const at = tree.locate(span);
-    return start <= at.start && at.end <= end;
-  })?.message;
 }
 
 /** The middle of what the body shows on a face. */

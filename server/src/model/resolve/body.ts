@@ -8,6 +8,7 @@ import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
 import { shapeOf } from '../schema/shape';
 import { sectionKind } from '../section';
+import { blankStock, type OtherFile } from './blank';
 import { type Database, type Evaluation, itemsOf } from './evaluation';
 import { faceNamed } from './places';
 import { oddKeys, sectionOf } from './section';
@@ -103,7 +104,12 @@ function sizesOf(work: Evaluation, body: Body | undefined) {
 }
 
 /** The stock as written; undefined, its problems told, where it cannot be understood. */
-export function stockOf(work: Evaluation, entry: MapEntry, body: Body | undefined): Stock | undefined {
+export function stockOf(
+  work: Evaluation,
+  entry: MapEntry,
+  body: Body | undefined,
+  other: OtherFile,
+): Stock | undefined {
   const everyday = faultsIn(entry) ? everydayStock(entry, sizesOf(work, body)) : undefined;
   if (everyday) return work.fail(everyday.message, entry.value!.span, { fixes: everyday.fixes });
   if (!sound(work, STOCK, entry, '`stock`')) return undefined;
@@ -123,6 +129,7 @@ export function stockOf(work: Evaluation, entry: MapEntry, body: Body | undefine
   oddKeys(work, form, entry);
   if (work.broken) return undefined;
   const base = { written: true, form, sawn, extra, span: entry.span } as const;
+  if (form === 'blank') return blankStock(work, entry, { base, body, other });
   if (sectionKind(form)) {
     const outside = { ...base, ...(form === 'tube' && diameter && { diameter }) };
     const section = sectionOf(work, entry, outside, body);

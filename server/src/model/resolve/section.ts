@@ -17,9 +17,12 @@ const BELONGS = {
   thickness: 'flat bar and plate',
   width: 'flat and square bar',
   flatness: 'flat bar, square bar and plate',
+  from: 'a blank',
+  turned: 'a blank',
 } as const;
 
 function keysOf(form: StockForm): readonly (keyof typeof BELONGS)[] {
+  if (form === 'blank') return ['from', 'turned'];
   const kind = sectionKind(form);
   if (!kind) return form === 'round-bar' ? ['diameter', 'axis'] : suppliedKeys(form);
   return [

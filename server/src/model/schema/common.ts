@@ -155,4 +155,7 @@ const STOCK_FORMS = {
   channel: 'bar of U section: a web and two flanges, open on one side',
   tee: 'bar of T section: a flange, and a web in its middle',
 } as const;
-export const stockForm = (description: string, more: More = {}) => words(STOCK_FORMS, description, more);
+/** What lies on a rack. */
+export const rackForm = (description: string, more: More = {}) => words(STOCK_FORMS, description, more);
+export const stockForm = (description: string, more: More = {}) =>
+  words({ ...STOCK_FORMS, blank: 'the finished body of another part, named by `from`' }, description, more);

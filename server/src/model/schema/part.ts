@@ -40,9 +40,28 @@ export const stock = map(
       }),
     ),
     extra: optional(
-      map(extras, 'Material outside the body, face by face; none where not named.', {
-        example: '{ left: 1.5, right: 1.5 }',
+      map(
+        extras,
+        'Material outside the body, face by face; none where not named. Of a blank: where it lies round the body; by its sizes where not named, half on each side.',
+        {
+          example: '{ left: 1.5, right: 1.5 }',
+        },
+      ),
+    ),
+    from: optional(
+      name('file', 'The part file whose finished body a blank is, from this file’s folder.', {
+        example: 'plate-blank.part.yaml',
       }),
+    ),
+    turned: optional(
+      map(
+        {
+          top: optional(face('The blank’s face at the top of this part.', { fallback: 'by the shortest turn' })),
+          front: optional(face('The blank’s face at the front of this part.', { fallback: 'by the shortest turn' })),
+        },
+        'How a blank is turned: which of its faces lies at the top and the front of this part.',
+        { example: '{ top: right }', fallback: 'as it is drawn' },
+      ),
     ),
     diameter: optional(length('Diameter of a round bar or tube.', { example: '40' })),
     axis: optional(

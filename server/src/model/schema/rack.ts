@@ -1,9 +1,9 @@
 /** A bar or plate on the rack of a shop, as written. */
-import { length, list, map, name, number, optional, stockForm, text } from './common';
+import { length, list, map, name, number, optional, rackForm, text } from './common';
 
 export const rackItem = map(
   {
-    form: stockForm('What it is.', { example: 'flat-bar' }),
+    form: rackForm('What it is.', { example: 'flat-bar' }),
     material: name('material', 'What it is made of.', { example: 'aluminium-6061-t6' }),
     section: optional(
       map(

@@ -9,6 +9,7 @@ import type { Shop } from '../../model/shop-model';
 import { facesToJudge } from '../milling';
 import type { PartInShop } from '../part-in-shop';
 import { type Site, siteOf } from '../site';
+import { comesCut } from '../stock/brought';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
 import { bossThreadOperations } from './boss-thread';
 import { discOperation } from './disc-cuts';
@@ -116,7 +117,7 @@ function sizeOf({ box, ...shape }: BodyShape): readonly number[] {
 }
 
 function work(feature: Feature, inShop: PartInShop, stock: StockInSetup): readonly Operation[] {
-  if (inShop.solid.voidsOf(feature.name).length === 0) return [];
+  if (inShop.solid.voidsOf(feature.name).length === 0 || comesCut(feature, inShop.part, inShop.solid)) return [];
   return ofForm(OPERATIONS, feature, inShop, stock);
 }
 

@@ -1,6 +1,7 @@
 /** The stock as a workpiece: the body grown by what is left outside each face, or the bar it is cut from. */
+import { lackingAtFirst } from '../../geometry/blank';
 import { bodyOf } from '../../geometry/solid/body';
-import { neverThere, stockBody } from '../../geometry/solid/stock-body';
+import { stockBody } from '../../geometry/solid/stock-body';
 import type { BodyShape, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
@@ -15,7 +16,7 @@ export function stockOf(part: Part, body: BodyShape): Workpiece {
   return grown(body, part);
 }
 
-const grown = memo((body: BodyShape, part: Part): Workpiece => uncut(body, stockBody(part), neverThere(part)), {
+const grown = memo((body: BodyShape, part: Part): Workpiece => uncut(body, stockBody(part), lackingAtFirst(part)), {
   size: 2,
   by: (_, { body, size, stock }) => [body, size, stock],
 });

@@ -6,6 +6,7 @@ import type { BodyShape, Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { type CutEntry, FACE_AXIS, FACES, type Face, type Feature, type Part, type Setup } from '../../model/model';
+import { comesCut } from './brought';
 import { beyond } from './facing';
 import { cameFrom, extremeOf } from './in-process-stock';
 import { leavesSome, shareOf } from './partial';
@@ -37,7 +38,7 @@ const inTime = memo(
     };
     const unassigned = [
       ...FACES.filter((face) => !whole(face) && leftOn(face, now, solid.body, stock.body)),
-      ...part.features.filter((f) => !whole(f.name) && solid.voidsOf(f.name).length > 0),
+      ...part.features.filter((f) => !whole(f.name) && solid.voidsOf(f.name).length > 0 && !comesCut(f, part, solid)),
     ];
     return { stock, setups, unassigned };
   },

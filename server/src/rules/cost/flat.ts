@@ -5,12 +5,12 @@
 
 import { lengthOf, pointAt } from '../../geometry/2d/edge';
 import { regionEdges } from '../../geometry/2d/moments';
+import { stockVolumeMm3 } from '../../geometry/stock-volume';
 import type { Solid } from '../../geometry/types';
 import { memo } from '../../memo';
 import { type ByForm, isChannel, ofForm } from '../../model/feature-kinds';
 import { materialOf } from '../../model/material-of';
 import { type Axis, FACE_AXIS, type Feature, type Part } from '../../model/model';
-import { stockVolumeMm3 } from '../../model/stock';
 import { valuesOf } from '../../model/values';
 import { isWall } from '../../process/corners';
 import { type Operation, operationsOf } from '../../process/operations';

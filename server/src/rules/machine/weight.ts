@@ -1,9 +1,9 @@
 /** machine/weight – more than the table bears. */
 
+import { stockVolumeMm3 } from '../../geometry/stock-volume';
 import { materialOf } from '../../model/material-of';
 import type { Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
-import { stockVolumeMm3 } from '../../model/stock';
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';

@@ -1,11 +1,13 @@
-import type { Solid, Vec3 } from '../../geometry/types';
-import { type Axis, type Face, OPPOSITE, type Part } from '../../model/model';
+import { lackingAtFirst } from '../../geometry/blank';
+import { solidOfVolumes } from '../../geometry/part-solid';
+import type { Solid, Vec3, Void } from '../../geometry/types';
+import { type Axis, type Blank, type Face, OPPOSITE, type Part } from '../../model/model';
 import { at, entry } from '../../text/tree';
 import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { fact } from '../kit/message';
+import { capital, fact } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
 import { setExtra } from './extra';
 
@@ -34,7 +36,7 @@ export const tooSmall: Rule = defineRule({
   summary: 'The finished part does not fit into its stock.',
   why: 'What is not in the bar cannot be cut from it. The corners come out rounded, or the saw has already cut into the part.',
   formula:
-    'A round bar must hold the farthest finished material from its axis. For a full body a × b that is sqrt(a² + b²). No face may have a negative extra. A square bar must be square: both sizes of its section are the same, extras included.',
+    'A round bar must hold the farthest finished material from its axis. For a full body a × b that is sqrt(a² + b²). No face may have a negative extra. A square bar must be square: both sizes of its section are the same, extras included. What was cut from a blank may not be material of the part.',
   bounds: 'Geometry: the stock must hold the finished part.',
   limits: [],
   bad: BAD,
@@ -42,6 +44,7 @@ export const tooSmall: Rule = defineRule({
   *find(context): Generator<Short> {
     if (!context.part.stock.written) return;
     yield* negative(context);
+    if (context.part.stock.blank) yield* missingIn(context, context.part.stock.blank);
     if (context.part.stock.diameter) yield* roundBar(context);
     if (context.part.stock.form === 'square-bar') yield* squareBar(context);
   },
@@ -74,6 +77,17 @@ interface Short {
 function* negative({ part, length }: RuleContext): Generator<Short> {
   for (const [face, extra] of Object.entries(part.stock.extra)) {
     if (!extra || extra.mm >= 0) continue;
+    const { blank } = part.stock;
+    if (blank) {
+      const told = {
+        message: `The blank ends ${length(-extra.mm)} inside the ${face} face of the body. That much of the part is missing. Use a larger blank, or place it otherwise with \`extra\`.`,
+        of: [face],
+        span: extra.span,
+        facts: { extra_mm: extra.mm },
+      };
+      yield { report: told };
+      continue;
+    }
     const told = {
       message: `The stock ends ${length(-extra.mm)} inside the ${face} face of the body. That much of the part is missing. Leave nothing, or some stock to clean up.`,
       of: [face],
@@ -82,6 +96,35 @@ function* negative({ part, length }: RuleContext): Generator<Short> {
     };
     yield { report: told, face: face as Face };
   }
+}
+
+/** Sums over sections are sure to a millionth. */
+const NOTHING_MM3 = 0.1;
+const OF_ALL = 1e-5;
+
+/** What was cut from the blank, where the finished part has material. */
+function* missingIn({ part, solid }: RuleContext, blank: Blank): Generator<Short> {
+  const lacks = new Map<string, Void[]>();
+  for (const v of lackingAtFirst(part)) lacks.set(v.feature, [...(lacks.get(v.feature) ?? []), v]);
+  for (const [name, voids] of lacks) {
+    const left = voids.map((v) => ({ v, left: missingOf(v, solid) }));
+    const worst = left.reduce((a, b) => (b.left.mm3 > a.left.mm3 ? b : a));
+    if (worst.left.mm3 <= Math.max(NOTHING_MM3, OF_ALL * worst.left.ofMm3)) continue;
+    const cut = name.replace(/ of the blank$/, '');
+    const told: Told = {
+      message: `${capital(cut)} is cut from the blank, and ${Math.max(1, Math.round(worst.left.mm3))} mm³ of this part are there. Cut as much of it here too, or correct ${blank.file}.`,
+      of: [],
+      span: blank.span,
+      facts: { missing_mm3: worst.left.mm3 },
+    };
+    yield { report: told };
+  }
+}
+
+/** How much of a volume is material of the finished part. */
+function missingOf(v: Void, { body, voids }: Solid): { readonly mm3: number; readonly ofMm3: number } {
+  const with_ = solidOfVolumes({ body, voids: [...voids, v] });
+  return { mm3: with_.aloneMm3(v), ofMm3: with_.insideMm3(v) };
 }
 
 function* roundBar({ part, solid, length, about }: RuleContext): Generator<Short> {

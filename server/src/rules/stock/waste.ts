@@ -1,6 +1,6 @@
 /** stock/waste – most of the bar goes into chips. */
 
-import { stockVolumeMm3 } from '../../model/stock';
+import { stockVolumeMm3 } from '../../geometry/stock-volume';
 import { ROUNDING } from '../../tolerance';
 import { edited } from '../kit/changes';
 import { defineRule } from '../kit/define';

@@ -83,6 +83,7 @@ export const DE: SheetWords = {
     tee: 'T-Profil',
     plate: 'Platte',
     block: 'Block',
+    blank: 'Rohteil',
   },
   ofBar: (mm) => `${mm} von der Stange, mit Schnitten`,
   sawn: 'gesägt',

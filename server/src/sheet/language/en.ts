@@ -92,6 +92,7 @@ const en = {
     tee: 'tee',
     plate: 'plate',
     block: 'block',
+    blank: 'blank',
   },
   ofBar: (mm: string) => `${mm} of the bar, cuts included`,
   sawn: 'sawn',

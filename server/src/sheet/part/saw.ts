@@ -29,7 +29,7 @@ export function sawFigure(part: Part, shop: Shop, words: SheetWords, w: number):
     line(`${barText(part, bar, words)}, ${part.material?.name ?? ''}`);
   } else {
     lines.push(textFigure(bold(words.sawLine(part.quantity, size.join(' × '))), { cap: LARGE, width: inner }));
-    line(`${form}, ${part.material?.name ?? ''}`);
+    line([form, part.stock.blank?.file, part.material?.name].filter(Boolean).join(', '));
   }
   const known = knownOf(part);
   if (known) line(known);
