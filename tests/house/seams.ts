@@ -30,7 +30,6 @@ export const SEAMS: Readonly<Record<string, readonly string[]>> = {
     'server/src/geometry/2d/shape-outline.ts#rectangleLoop',
     'server/src/geometry/distance/faces.ts#gapToFace',
     'server/src/geometry/distance/section.ts#mapped',
-    'server/src/geometry/part-solid.ts#solidOfVolumes',
     'server/src/geometry/solid/voids/engraving.ts#textRegions',
     'server/src/geometry/solid/volume-integral.ts#amountAlong',
     'server/src/planning/directions.ts#sizeOf',

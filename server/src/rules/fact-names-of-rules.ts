@@ -277,7 +277,12 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
     sawn_mm: 'error of a sawn face',
   },
   'tol/measured': { out_mm: 'outside by' },
-  'stock/too-small': { ...TWO_SIDES, diameter_mm: 'bar diameter', needed_mm: 'diameter needed' },
+  'stock/too-small': {
+    missing_mm3: 'missing',
+    ...TWO_SIDES,
+    diameter_mm: 'bar diameter',
+    needed_mm: 'diameter needed',
+  },
   'stock/not-on-rack': {
     wall_mm: 'wall',
     flange_mm: 'flange',

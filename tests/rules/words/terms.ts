@@ -11,7 +11,6 @@ const MOST_IN_A_SENTENCE = 20;
 /** What is not written, and what is written for it. */
 const TERMS: readonly (readonly [not: RegExp, use: string])[] = [
   [/\bthe works?\b(?!shop|piece| of\b)/i, 'the workpiece'],
-  [/\bblanks?\b/i, 'stock'],
   [/\benvelope\b/i, 'body'],
   [/\bdrawn face|as it came\b/i, 'face as supplied'],
   [/\bleans?\b|\bleaning\b(?!`)/i, 'is sloped, or is tilted'],

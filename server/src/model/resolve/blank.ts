@@ -71,7 +71,7 @@ function turnFrom(work: Evaluation, entry: MapEntry) {
   return work.fail(
     pairs.length > 1
       ? 'A blank cannot lie like that: it is never mirrored. Name two of its faces that meet, like `turned: { top: right, front: front }`.'
-      : 'Turned over, a blank can lie two ways. Name a second face, like `turned: { top: bottom, front: front }`.',
+      : 'Upside down, a blank can lie two ways. Name a second face, like `turned: { top: bottom, front: front }`.',
     at(entry.value, 'turned')!.span,
   );
 }

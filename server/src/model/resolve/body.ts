@@ -4,9 +4,9 @@ import { at, type MapEntry, mapAt, type ScalarNode, type Span, scalarAt } from '
 import { everydayBody } from '../everyday/header';
 import { everydayStock } from '../everyday/stock';
 import type { Axis, Body, Face, Length, Stock, StockForm } from '../model';
-import { stock as stockSchema } from '../schema/part';
 import { bodySchema } from '../schema/places';
 import { shapeOf } from '../schema/shape';
+import { stock as stockSchema } from '../schema/stock';
 import { sectionKind } from '../section';
 import { blankStock, type OtherFile } from './blank';
 import { type Database, type Evaluation, itemsOf } from './evaluation';

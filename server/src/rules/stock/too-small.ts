@@ -1,14 +1,13 @@
-import { lackingAtFirst } from '../../geometry/blank';
-import { solidOfVolumes } from '../../geometry/part-solid';
-import type { Solid, Vec3, Void } from '../../geometry/types';
-import { type Axis, type Blank, type Face, OPPOSITE, type Part } from '../../model/model';
+import type { Solid, Vec3 } from '../../geometry/types';
+import { type Axis, type Face, OPPOSITE, type Part } from '../../model/model';
 import { at, entry } from '../../text/tree';
 import { HAIR, SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule, type Told } from '../kit/define';
 import { setLength } from '../kit/edits';
-import { capital, fact } from '../kit/message';
+import { fact } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
+import { missingOfBlank } from './blank';
 import { setExtra } from './extra';
 
 const BAD = `part: hub
@@ -43,8 +42,9 @@ export const tooSmall: Rule = defineRule({
   good: edited(BAD, ['diameter: 40', 'diameter: 45']),
   *find(context): Generator<Short> {
     if (!context.part.stock.written) return;
-    yield* negative(context);
-    if (context.part.stock.blank) yield* missingIn(context, context.part.stock.blank);
+    const { blank } = context.part.stock;
+    if (blank) for (const report of missingOfBlank(context, blank)) yield { report };
+    else yield* negative(context);
     if (context.part.stock.diameter) yield* roundBar(context);
     if (context.part.stock.form === 'square-bar') yield* squareBar(context);
   },
@@ -77,17 +77,6 @@ interface Short {
 function* negative({ part, length }: RuleContext): Generator<Short> {
   for (const [face, extra] of Object.entries(part.stock.extra)) {
     if (!extra || extra.mm >= 0) continue;
-    const { blank } = part.stock;
-    if (blank) {
-      const told = {
-        message: `The blank ends ${length(-extra.mm)} inside the ${face} face of the body. That much of the part is missing. Use a larger blank, or place it otherwise with \`extra\`.`,
-        of: [face],
-        span: extra.span,
-        facts: { extra_mm: extra.mm },
-      };
-      yield { report: told };
-      continue;
-    }
     const told = {
       message: `The stock ends ${length(-extra.mm)} inside the ${face} face of the body. That much of the part is missing. Leave nothing, or some stock to clean up.`,
       of: [face],
@@ -96,35 +85,6 @@ function* negative({ part, length }: RuleContext): Generator<Short> {
     };
     yield { report: told, face: face as Face };
   }
-}
-
-/** Sums over sections are sure to a millionth. */
-const NOTHING_MM3 = 0.1;
-const OF_ALL = 1e-5;
-
-/** What was cut from the blank, where the finished part has material. */
-function* missingIn({ part, solid }: RuleContext, blank: Blank): Generator<Short> {
-  const lacks = new Map<string, Void[]>();
-  for (const v of lackingAtFirst(part)) lacks.set(v.feature, [...(lacks.get(v.feature) ?? []), v]);
-  for (const [name, voids] of lacks) {
-    const left = voids.map((v) => ({ v, left: missingOf(v, solid) }));
-    const worst = left.reduce((a, b) => (b.left.mm3 > a.left.mm3 ? b : a));
-    if (worst.left.mm3 <= Math.max(NOTHING_MM3, OF_ALL * worst.left.ofMm3)) continue;
-    const cut = name.replace(/ of the blank$/, '');
-    const told: Told = {
-      message: `${capital(cut)} is cut from the blank, and ${Math.max(1, Math.round(worst.left.mm3))} mm³ of this part are there. Cut as much of it here too, or correct ${blank.file}.`,
-      of: [],
-      span: blank.span,
-      facts: { missing_mm3: worst.left.mm3 },
-    };
-    yield { report: told };
-  }
-}
-
-/** How much of a volume is material of the finished part. */
-function missingOf(v: Void, { body, voids }: Solid): { readonly mm3: number; readonly ofMm3: number } {
-  const with_ = solidOfVolumes({ body, voids: [...voids, v] });
-  return { mm3: with_.aloneMm3(v), ofMm3: with_.insideMm3(v) };
 }
 
 function* roundBar({ part, solid, length, about }: RuleContext): Generator<Short> {
