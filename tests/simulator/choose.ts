@@ -86,6 +86,10 @@ export function toolsFor(
             .sort(byDiameter),
         ];
       return ends;
+    case 'contour':
+      return feature.thread?.undercut
+        ? [...ends, ...tools.filter((t) => t.kind === 'tee-cutter').sort(byDiameter)]
+        : ends;
     case 'groove':
       return feature.in ? tools.filter((t) => t.kind === 'tee-cutter').sort(byDiameter) : ends;
     case 'slope':

@@ -50,6 +50,8 @@ const port = (x: number, deep: number, more = '') =>
   `  h: { kind: hole, face: top${more}, at: { x: ${x}, y: center }, thread: M20, thread-depth: ${deep}, depth: ${deep + 4} }\n`;
 const boss = (deep: number, height: number) =>
   `  b: { kind: contour, face: top, at: { x: center, y: center }, thread: M16, thread-depth: ${deep}, depth: ${height} }\n`;
+const necked = (width: number, diameter: number) =>
+  `  b: { kind: contour, face: top, at: { x: center, y: center }, thread: M16, undercut: { width: ${width}, diameter: ${diameter} }, depth: 13 }\n`;
 const TALL = '{ x: 60, y: 40, z: 50 }';
 
 export const PLANTED: readonly Planted[] = [
@@ -213,6 +215,18 @@ export const PLANTED: readonly Planted[] = [
     what: 'a tee wider than the cutter’s neck lets it be',
     good: block(slot(8, 12, ', tee: { width: 14, height: 4 }'), setup('s')),
     bad: block(slot(8, 12, ', tee: { width: 20, height: 4 }'), setup('s')),
+  },
+  {
+    rule: 'access/undercut',
+    what: 'an undercut round a boss, deeper than the cutter cuts beside its neck',
+    good: block(necked(4.5, 10), setup('b')),
+    bad: block(necked(4.5, 7), setup('b')),
+  },
+  {
+    rule: 'access/undercut',
+    what: 'an undercut round a boss, narrower than the cutter is thick',
+    good: block(necked(5, 13), setup('b')),
+    bad: block(necked(3, 13), setup('b')),
   },
   {
     rule: 'access/reach',

@@ -131,6 +131,7 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
       const kept = places.flatMap((p) => f.shapes.map((s) => shifted(ofShape(s), p.u, p.v)));
       const end = to(f.depth);
       const fr = f.depth.through ? 0 : Math.min(f.floorRadius.mm, end - f.startMm);
+      const round = f.thread?.undercut;
       return [
         make(0, frameOn(f.face, part, 0, 0), {
           what: 'floor',
@@ -139,6 +140,16 @@ export function takenBy(f: Feature, part: Part): readonly Taken[] {
           to: end,
           ...filleted(fr, end),
         }),
+        ...(round
+          ? places.map((p, i) =>
+              make(i, frameOn(f.face, part, p.u, p.v), {
+                what: 'undercut',
+                outline: without(circle(f.thread!.spec.diameterMm / 2 + 0.5), [circle(round.diameter.mm / 2)]),
+                from: end - round.width.mm,
+                to: end,
+              }),
+            )
+          : []),
       ];
     }
     case 'groove': {

@@ -29,6 +29,12 @@ export function statedTolerances(part: Part): readonly Stated[] {
     if (boss) {
       out.push({ of: `${feature.name} thread`, says: boss.thread.designation });
       out.push({ of: `${feature.name} thread depth`, says: mm(boss.thread.deep.mm) });
+      const { undercut } = boss.thread;
+      if (undercut)
+        out.push({
+          of: `${feature.name} undercut`,
+          says: `${mm(undercut.width.mm)} x ${mm(undercut.diameter.mm)}${undercut.source ? ` (${undercut.source})` : ''}`,
+        });
     }
     if (feature.finish) out.push({ of: `${feature.name} surface`, says: `Ra ${round(feature.finish.raUm)} µm` });
   }

@@ -13,6 +13,7 @@ import {
   type Pocket,
 } from '../model/model';
 import { ROUNDING, SAME } from '../tolerance';
+import { undercutBoss } from './boss-undercuts';
 import { discWaysOf } from './disc-ways';
 
 /**
@@ -51,7 +52,7 @@ const APPROACHES: ByForm<[part: Part, solid: Solid], readonly Face[]> = {
 
 function fromAboveOrBelow(feature: Pocket | Contour, _: Part, solid: Solid): readonly Face[] {
   const { name, face, floorRadius } = feature;
-  if ('draft' in feature && feature.draft) return [face];
+  if (('draft' in feature && feature.draft) || undercutBoss(feature)) return [face];
   return endsThrough(name, solid) && floorRadius.mm === 0 ? [face, OPPOSITE[face]] : [face];
 }
 

@@ -3,7 +3,7 @@
 import { threadedBoss } from '../model/feature-kinds';
 import { materialOf } from '../model/material-of';
 import type { Feature, Hole } from '../model/model';
-import { threadingOf } from '../process/boss-threads';
+import { type Boss, threadingOf } from '../process/boss-threads';
 import { boresOf } from '../process/drilling';
 import { millAsked } from '../process/operations/boss-thread';
 import { boreOf, tapsOfHole, threadShare } from '../process/tapping';
@@ -13,6 +13,7 @@ import { countersinkFor, din74CountersinkMm, headFor } from '../tables/heads';
 import { isUnified, SERIES } from '../tables/thread-form';
 import { minorLimits } from '../tables/thread-limits';
 import { engaged, STRENGTH_SOURCE } from '../tables/thread-strength';
+import { threadUndercut } from '../tables/thread-undercuts';
 
 /** ISO 898-1 property class 8.8. */
 const EVERYDAY_SCREW_MPA = 800;
@@ -61,7 +62,20 @@ export function bossThreadLines(feature: Feature, { part, shop }: Pick<ReadPart,
     `${designation}, ${SERIES[spec.series].text}${spec.leftHand ? ', left-hand' : ''}: pitch ${mm(spec.pitchMm)}. ${spec.source}.`,
     `The boss is milled to ${low} to ${high} (${isUnified(spec) ? 'ASME B1.1' : 'ISO 965-1'}), toward the small end for a die.`,
     `Full thread for ${mm(deep.mm)} from its end, ${Number((deep.mm / spec.pitchMm).toFixed(1))} turns${MADE_BY[threadingOf(boss, shop, millAsked(feature, part, shop)).by]}.`,
+    ...undercutLines(boss),
   ];
+}
+
+/** What the standard says of it beside the sizes that are cut. */
+function undercutLines({ thread: { spec, undercut } }: Boss): readonly string[] {
+  if (!undercut) return [];
+  const found = undercut.source
+    ? threadUndercut(spec, undercut.source === 'ISO 4755' ? 'regular' : 'short')
+    : undefined;
+  const more = found
+    ? ` ${found.source} allows ${mm(found.leastMm)} to ${mm(found.mostMm)} wide, and about R${Number(found.radiusMm.toFixed(2))} at the shoulder.`
+    : '';
+  return [`Its undercut is ${mm(undercut.width.mm)} wide and leaves ⌀${mm(undercut.diameter.mm)}.${more}`];
 }
 
 const MADE_BY = { die: ' of the die', mill: ', milled round it', nothing: '' } as const;

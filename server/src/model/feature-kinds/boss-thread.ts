@@ -4,11 +4,13 @@ import { majorLimits } from '../../tables/thread-limits';
 import { findThread, nearbyThreads } from '../../tables/thread-names';
 import { writeLength } from '../../text/format';
 import { at, type MapNode, type ScalarNode, type Span, scalarAt } from '../../text/tree';
+import { ROUNDING } from '../../tolerance';
 import type { Depth, Length } from '../base';
 import type { Head } from '../resolve/base';
 import { type Evaluation, textOf } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
 import { code, listed, quote, replace } from '../resolve/problem';
+import { type BossUndercut, bossUndercut } from './boss-undercut';
 
 export interface BossThread {
   /** With its class: `M8 6g`. */
@@ -17,6 +19,7 @@ export interface BossThread {
   readonly spec: Thread;
   /** Of full thread, from the boss's end. */
   readonly deep: Length;
+  readonly undercut?: BossUndercut;
 }
 
 /** A die stops short of the shoulder: run-out x1 of ISO 3508, from memory. */
@@ -68,21 +71,33 @@ function unknown(work: Evaluation, node: ScalarNode, written: string): undefined
   return undefined;
 }
 
-/** How long the thread is: as written, else as far as a die comes. */
+/** How long the thread is: as written, else up to its undercut, or as far as a die comes. */
 export function bossThreadDepth(
   work: Evaluation,
   map: MapNode,
   head: Head,
   depth: Depth,
   spec: Thread,
-): Length | undefined {
+): Pick<BossThread, 'deep' | 'undercut'> | undefined {
   const written = work.length(map, 'thread-depth');
+  const undercut = bossUndercut(work, map, { spec, depth, diameterMm: spec.diameterMm });
+  if (work.broken) return undefined;
   if (written && written.mm > depth.mm)
     return work.fail(
       `The thread is longer than the boss. Make \`thread-depth\` \`${depth.length?.text ?? depth.mm}\` or less.`,
       written.span,
     );
-  if (written || at(map, 'thread-depth')) return written;
+  const upTo = depth.mm - (undercut?.width.mm ?? 0);
+  if (undercut && written && written.mm > upTo + ROUNDING)
+    return work.fail(
+      `The thread runs over its undercut. Make \`thread-depth\` \`${writeLength(upTo, work.doc.units)}\` or less, or leave it out.`,
+      written.span,
+    );
+  if (at(map, 'thread-depth') && !written) return undefined;
+  if (undercut)
+    return { deep: written ?? unwritten(upTo, head.span, 'no `thread-depth` is given: up to its undercut'), undercut };
+  if (written) return { deep: written };
   const full = Math.max(0, depth.mm - (depth.through ? 0 : RUN_OUT_PITCHES * spec.pitchMm));
-  return unwritten(full, head.span, `no \`thread-depth\` is given: to ${RUN_OUT_PITCHES} pitches from the shoulder`);
+  const from = `no \`thread-depth\` is given: to ${RUN_OUT_PITCHES} pitches from the shoulder`;
+  return { deep: unwritten(full, head.span, from) };
 }

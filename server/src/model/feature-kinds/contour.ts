@@ -1,5 +1,5 @@
 /** Outside profiles and bosses: everything outside the outline goes. */
-import { at, type MapNode } from '../../text/tree';
+import { at, entry, type MapNode } from '../../text/tree';
 import type { Depth, FeatureBase, Length, Shape } from '../base';
 import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import { type Evaluation, itemsOf } from '../resolve/evaluation';
@@ -8,6 +8,7 @@ import { depthOf } from '../resolve/places';
 import { length, list, map, name, optional } from '../schema/common';
 import { depth, path } from '../schema/places';
 import { type BossThread, bossThread, bossThreadDepth } from './boss-thread';
+import { undercutField } from './boss-undercut';
 import { circle, floorRadius, kind, outline, at as place, SHIFT, what, where } from './fields';
 import { closedPaths, type FeatureKindHome, type SizeOf, shapeSizes, shapeWidths } from './kind';
 
@@ -40,9 +41,10 @@ const schema = map(
     'thread-depth': optional(
       length('Length of full thread, from the end of the boss.', {
         example: '10',
-        fallback: 'up to 2.5 pitches from the shoulder, where a die stops (ISO 3508)',
+        fallback: 'up to its undercut; else to 2.5 pitches from the shoulder, where a die stops (ISO 3508)',
       }),
     ),
+    undercut: optional(undercutField),
     depth: depth('How deep everything outside is cut away, or `through`.'),
     'floor-radius': floorRadius,
     ...what,
@@ -66,7 +68,13 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Contour | undefine
   if (!depth || !floorRadius || work.broken) return undefined;
   const deep = threaded && bossThreadDepth(work, map, head, depth, threaded.thread.spec);
   if (work.broken) return undefined;
-  const thread = threaded && deep && { ...threaded.thread, deep };
+  const thread = threaded && deep && { ...threaded.thread, ...deep };
+  const odd = entry(map, 'undercut');
+  if (odd && !threaded)
+    work.remark(
+      '`undercut` is the groove at the foot of a `thread`; without one it means nothing. Delete it.',
+      odd.key.span,
+    );
   return { ...base, kind: 'contour', shapes: shapes as Shape[], depth, floorRadius, ...(thread && { thread }) };
 }
 

@@ -5,6 +5,7 @@
 import type { Vec3, Void } from '../../geometry/types';
 import type { Feature } from '../../model/model';
 import type { Tool } from '../../model/shop-model';
+import { roundUndercutMm, standsRound, type UndercutBoss, undercutBoss } from '../boss-undercuts';
 import { depthBelow } from '../column';
 import { endMills } from '../cutters';
 import { operationsOf } from '../operations';
@@ -34,19 +35,29 @@ export function formed(c: Case, feature: Feature): Found {
   const planned = operationsOf(feature, { part, solid, shop }).find(
     (o) => o.does === 'chamfer' || o.does === 'round' || o.does === 'engrave' || o.does === 'undercut',
   );
-  const tool = c.asked ?? (planned && planned.does !== 'missing' ? planned.tool : undefined);
+  const round = undercutBoss(feature);
+  // Of a boss a set-up names the cutter of its outside, or of its thread.
+  const asked = round ? undefined : c.asked;
+  const tool = asked ?? (planned && planned.does !== 'missing' ? planned.tool : undefined);
   if (!tool) return { uses: [] };
   const stands = (radiusMm: number) =>
     voids.flatMap((v) =>
-      v.role === 'undercut'
-        ? standsIn(v, c.place, up, radiusMm)
-        : v.role === 'engraving'
-          ? [middleOf(v, c)]
-          : v.role === 'countersink'
-            ? [aroundRim(v, tool) ?? middleOf(v, c)]
-            : alongEdge(v, c, tool),
+      v.role === 'undercut' && round
+        ? round.places.flatMap((p) => standsRound(round, p, part.size, roundAt(round, radiusMm)))
+        : v.role === 'undercut'
+          ? standsIn(v, c.place, up, radiusMm)
+          : v.role === 'engraving'
+            ? [middleOf(v, c)]
+            : v.role === 'countersink'
+              ? [aroundRim(v, tool) ?? middleOf(v, c)]
+              : alongEdge(v, c, tool),
     );
   return tried(c, [tool], voids, stands);
+}
+
+/** At the bottom of the undercut. */
+function roundAt(boss: UndercutBoss, radiusMm: number) {
+  return { offMm: roundUndercutMm(boss, radiusMm), belowMm: boss.depth.mm };
 }
 
 function chosenFor(feature: Feature, inShop: Case): readonly Tool[] {

@@ -3,8 +3,11 @@ import { threadedBoss } from '../../model/feature-kinds';
 import type { Feature, Part } from '../../model/model';
 import type { Shop, ThreadMill } from '../../model/shop-model';
 import { toothMm } from '../../tables/thread-form';
+import { ROUNDING } from '../../tolerance';
 import { runOutOf, threadingOf } from '../boss-threads';
+import { undercutBoss, undercutDepthMm, unfitUndercutter } from '../boss-undercuts';
 import type { PartInShop } from '../part-in-shop';
+import { undercuttersOf } from '../undercutters';
 import { askedOf, toolAsked } from './asked';
 import type { Operation } from './types';
 
@@ -31,6 +34,24 @@ export function bossThreadOperations(
       outside: { runOutMm: runOutOf(boss) },
     },
   ];
+}
+
+/** The undercut at its foot: before the thread, so that the die or thread mill runs out into it. */
+export function bossUndercutOperations(
+  feature: Feature,
+  { part, shop }: Pick<PartInShop, 'part' | 'shop'>,
+): readonly Operation[] {
+  const boss = undercutBoss(feature);
+  if (!boss) return [];
+  const { width, diameter } = boss.thread.undercut;
+  const asked = askedOf(toolAsked(feature.name, part, shop), 'tee-cutter', 'ball-undercutter');
+  const tool = asked ?? undercuttersOf(shop).find((t) => unfitUndercutter(t, boss, shop) === undefined);
+  const times = boss.places.length;
+  if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'undercutter', wanted: 'grooving cutter' }];
+  const layers = Math.max(1, Math.ceil(width.mm / tool.thicknessMm - ROUNDING));
+  const wideMm = undercutDepthMm(boss);
+  const wayMm = layers * Math.PI * (diameter.mm + tool.diameterMm);
+  return [{ feature, times, does: 'undercut', tool, wayMm, depthMm: width.mm / layers, wideMm }];
 }
 
 /** The thread mill that a set-up names for it. */

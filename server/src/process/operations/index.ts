@@ -11,7 +11,7 @@ import type { PartInShop } from '../part-in-shop';
 import { type Site, siteOf } from '../site';
 import { comesCut } from '../stock/brought';
 import { cutBefore, cutFromBothSides, toolAsked } from './asked';
-import { bossThreadOperations } from './boss-thread';
+import { bossThreadOperations, bossUndercutOperations } from './boss-thread';
 import { discOperation } from './disc-cuts';
 import { draftedOperations } from './drafted';
 import { asFinished } from './finish-feed';
@@ -143,7 +143,11 @@ const OPERATIONS: ByForm<Making, readonly Operation[]> = {
     return sawn?.does === 'slot' ? [sawn] : made;
   },
   shoulder: outlined,
-  outside: (outside, inShop, stock) => [...outlined(outside, inShop, stock), ...bossThreadOperations(outside, inShop)],
+  outside: (outside, inShop, stock) => [
+    ...outlined(outside, inShop, stock),
+    ...bossUndercutOperations(outside, inShop),
+    ...bossThreadOperations(outside, inShop),
+  ],
   edge: (edge, inShop) => (edge.kind === 'chamfer' ? chamferOperations(edge, inShop) : roundOperations(edge, inShop)),
   ring: (ring, inShop, stock) => (ring.in ? undercutOperations(ring, inShop) : outlined(ring, inShop, stock)),
   letters: engravingOperations,

@@ -1,5 +1,5 @@
 /** Heights of the tip, one by one, from a surface down to a floor. */
-import { ROUNDING } from '../../tolerance';
+import { ROUNDING, SAME } from '../../tolerance';
 
 /**
  * Equal steps, none larger than `mostMm`, the last on the floor. Heights as the read-out shows them; nothing where there is
@@ -16,4 +16,10 @@ export function steppedDown(topZ: number, floorZ: number, mostMm: number): reado
 export function steppedOut(fromMm: number, toMm: number, mostMm: number): readonly number[] {
   const n = Math.max(1, Math.ceil((toMm - fromMm) / mostMm - ROUNDING));
   return Array.from({ length: n }, (_, i) => (i === n - 1 ? toMm : fromMm + ((toMm - fromMm) * (i + 1)) / n));
+}
+
+/** A disc thinner than its slot goes along again, each time lower: from under the upper side down to the lower. */
+export function sideBySide(topZ: number, floorZ: number, thickMm: number): readonly number[] {
+  const first = Math.max(floorZ, topZ - thickMm);
+  return first - floorZ < SAME ? [floorZ] : [first, ...steppedDown(first, floorZ, thickMm)];
 }

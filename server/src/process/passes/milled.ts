@@ -13,7 +13,7 @@ import { isThroughContour } from '../workholding/loose';
 import { type Around, areaOfAll, type Cutting, centreAreas, coveredShare, SLACK_MM } from './centre-area';
 import { keptClear } from './clear-of-steel';
 import type { Step } from './cuts-in-setup';
-import { steppedDown, steppedOut } from './depths';
+import { sideBySide, steppedDown, steppedOut } from './depths';
 import { strokesOver } from './facing-strokes';
 import type { Making, Shape } from './making';
 import { stagesOf } from './stages';
@@ -78,12 +78,6 @@ function entering(enters: Enters, tool: Mill): Pick<Shape, 'enters' | 'rampDeg'>
 
 function overTabs({ z, wideMm }: NonNullable<Making['tabs']>, { diameterMm }: Tool): Look {
   return { look: 'over-tabs', z, mm: (wideMm + diameterMm) / 2 };
-}
-
-/** A disc thinner than its slot goes along again, each time lower: from under the upper side down to the lower. */
-function sideBySide(topZ: number, floorZ: number, thickMm: number): readonly number[] {
-  const first = Math.max(floorZ, topZ - thickMm);
-  return first - floorZ < SAME ? [floorZ] : [first, ...steppedDown(first, floorZ, thickMm)];
 }
 
 /** As many steps as down to the floor itself: what goes on below work that is cut through adds none. */

@@ -1,4 +1,6 @@
 /** The passes of one cut in its set-up: tool, speed, feed, where and how deep, and what to look for. */
+
+import { undercutBoss } from '../boss-undercuts';
 import type { Operation } from '../operations/types';
 import type { Cut } from '../stock/types';
 import { seenCut, seenVoid } from '../tilted/place';
@@ -10,6 +12,7 @@ import { feedOf, speedOf } from './feeds';
 import type { Making, Pass, Shape } from './making';
 import { milled } from './milled';
 import { plunged } from './plunged';
+import { undercutRound } from './round-boss';
 
 /** Nothing for what is missing, or has no place in the set-up. */
 export function passesOf(entry: EntryCuts, m: Making): readonly Pass[] {
@@ -64,5 +67,7 @@ function seenOperation(operation: Made, { axes }: AlongSpindle): Made {
 
 function shapeOf(operation: Made, step: Step, later: readonly Step[], cut: Cut, m: Making): Shape {
   if (PLUNGED.has(operation.does)) return plunged(operation, step, cut, m);
+  const boss = operation.does === 'undercut' && cut.feature && undercutBoss(cut.feature);
+  if (boss) return undercutRound(boss, operation, cut, m);
   return EDGED.has(operation.does) ? edged(operation, cut, m) : milled(operation, step, later, cut, m);
 }

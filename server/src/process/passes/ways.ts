@@ -99,7 +99,7 @@ function isOwnWall(e: Edge, { readOut, before, after, heights, offMm }: Walls): 
 }
 
 /** With the wall to the right of the way a cutter that turns clockwise climbs. */
-function wayOf(edges: readonly Edge[], readOut: ReadOut, climbs: boolean): Way {
+export function wayOf(edges: readonly Edge[], readOut: ReadOut, climbs: boolean): Way {
   const toStation = (p: Point2): Station => stationOf(readOut, inPart(readOut, p.u, p.v, 0));
   const mirrored = isMirrored(readOut);
   // Seen mirrored, the area lies to the right.

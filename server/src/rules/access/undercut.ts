@@ -1,9 +1,10 @@
 /** access/undercut – wider below than above: only a cutter wider than its neck gets there. */
 
 import { isChannel } from '../../model/feature-kinds';
-import type { Groove, Hole, Slot } from '../../model/model';
+import type { Feature, Groove, Hole, Slot } from '../../model/model';
 import type { UndercutMill } from '../../model/shop-model';
 import { openEndsOf } from '../../process/approach';
+import { SLOPED, undercutBoss, undercutDepthMm, unfitUndercutter } from '../../process/boss-undercuts';
 import { SAME_MM } from '../../process/cutters';
 import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../../process/undercutters';
 import type { Span } from '../../text/tree';
@@ -14,7 +15,7 @@ import { subjectOf, trimmed } from '../kit/message';
 import type { Facts, Rule, RuleContext } from '../kit/rule';
 
 interface Undercut {
-  readonly feature: Slot | Groove;
+  readonly feature: Feature;
   readonly span: Span;
   readonly need: string;
   readonly why: string;
@@ -32,7 +33,7 @@ function* undercuts(context: RuleContext): Generator<Undercut> {
           ? dovetail(feature, context)
           : feature.kind === 'groove' && feature.in
             ? ring(feature, context)
-            : undefined;
+            : boss(feature, context);
     if (found) yield found;
   }
 }
@@ -99,6 +100,29 @@ function ring(groove: Groove, context: RuleContext): Undercut | undefined {
   };
 }
 
+/** At the foot of a boss's thread. */
+function boss(feature: Feature, context: RuleContext): Undercut | undefined {
+  const round = undercutBoss(feature);
+  if (!round || !(undercutDepthMm(round) > 0)) return undefined;
+  const { length, shop } = context;
+  const why = undercutters(context).map((t) => ({ t, because: unfitUndercutter(t, round, shop) }));
+  if (why.some(({ because }) => because === undefined)) return undefined;
+  const { width, span } = round.thread.undercut;
+  const [outMm, deepMm] = [undercutDepthMm(round), round.depth.mm];
+  const nearest = why.find(({ because }) => because !== SLOPED);
+  return {
+    feature,
+    span,
+    need: `a grooving cutter up to ${length(width.mm)} thick, ${length(outMm)} beside its neck, reach ${length(deepMm)}`,
+    why: nearest ? `has ${nearest.t.name}, but ${nearest.because}` : none,
+    facts: {
+      thickness_mm: width.mm,
+      beside_neck_mm: outMm,
+      needed_mm: deepMm,
+    },
+  };
+}
+
 const BAD = `part: fixture
 material: aluminium-6061-t6
 body: { x: 80, y: 60, z: 30 }
@@ -116,10 +140,10 @@ export const undercut: Rule = defineRule({
   name: 'access/undercut',
   severity: 'error',
   mildByBuiltIn: true,
-  summary: 'No undercutting cutter in the shop fits a T-slot, dovetail or ring groove.',
+  summary: 'No undercutting cutter in the shop fits a T-slot, dovetail, ring groove, or a thread’s undercut.',
   why: 'Below an overhang only a cutter that is wider than its neck can cut. It must get in through an open end, or down a neck as wide as itself. Each shape needs a cutter of its own.',
   formula:
-    'The cutter’s width, thickness, angle, neck and reach are compared with the shape. It must not be wider than the wide part, or thicker than its height. Its neck must pass, and it must cut out to the wall beside its neck. With the built-in shop it is a warning.',
+    'The cutter’s width, thickness, angle, neck and reach are compared with the shape. It must not be wider than the wide part, or thicker than its height. Its neck must pass, and it must cut out to the wall beside its neck. Round the foot of a boss the machine must move in circles. With the built-in shop it is a warning.',
   bounds: 'The sizes of the undercutting tools in the shop file.',
   limits: [],
   bad: BAD,
@@ -133,7 +157,7 @@ export const undercut: Rule = defineRule({
   find: undercuts,
   tell({ feature, span, need, why, facts }, { part, shop }) {
     return {
-      message: `${subjectOf(part, feature.name)} needs ${need}. The ${shop.builtIn ? 'built-in ' : ''}shop ${why}. Use ${why === none ? 'the size of a cutter in the shop, or no undercut' : 'an open end, or no undercut'}.`,
+      message: `${subjectOf(part, feature.name)} needs ${need}. The ${shop.builtIn ? 'built-in ' : ''}shop ${why}. Use ${isChannel(feature) && why !== none ? 'an open end, or no undercut' : 'the size of a cutter in the shop, or no undercut'}.`,
       of: [feature.name],
       span,
       related: [
@@ -145,6 +169,7 @@ export const undercut: Rule = defineRule({
   keep: ({ feature }) => feature.name,
   *mend(name, context) {
     const slot = context.part.featureByName.get(name);
+    if (slot && undercutBoss(slot)) yield change('Leave the undercut out', removeField(context.tree, name, 'undercut'));
     if (!isChannel(slot)) return;
     if (slot.tee) yield* sizedLike(slot, slot.tee, context);
     const plain = removeField(context.tree, name, slot.tee ? 'tee' : 'dovetail');

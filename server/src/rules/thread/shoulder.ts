@@ -1,10 +1,11 @@
 /** thread/shoulder – a thread on a boss runs nearer to its shoulder than a die or thread mill comes. */
-import { runOutOf, threadedBosses, threadingOf } from '../../process/boss-threads';
+import { type Boss, runOutOf, threadedBosses, threadingOf } from '../../process/boss-threads';
 import { millAsked } from '../../process/operations/boss-thread';
+import { threadUndercut, type UndercutSeries } from '../../tables/thread-undercuts';
 import { SAME } from '../../tolerance';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
-import { setField } from '../kit/fields';
+import { removeField, setField, together } from '../kit/fields';
 import { roundDown, spanOf, subjectOf } from '../kit/message';
 import type { Rule } from '../kit/rule';
 
@@ -85,9 +86,13 @@ export const shoulder: Rule = defineRule({
   tell({ boss, roomMm, by, needMm, goodMm, fails }, { part, length, about }) {
     const what = by === 'mill' ? 'A thread mill' : fails ? 'A die, even with its other side first,' : 'A die';
     const shorter = roundDown(boss.depth.mm - goodMm, part.units);
+    const thread = isWorthIt(shorter, boss) ? `make the thread ${length(shorter)} long` : undefined;
+    const groove = undercutFor(boss) ? ', or give it an undercut' : '';
     const cure = fails
-      ? `Make the thread ${length(shorter)} long, or the boss longer.`
-      : `Cut the last turns with its other side first, or make the thread ${length(shorter)} long.`;
+      ? thread
+        ? `M${thread.slice(1)}, or the boss longer${groove}.`
+        : 'Make the boss longer.'
+      : `Cut the last turns with its other side first${thread ? `, or ${thread}` : ', or make the boss longer'}.`;
     return {
       severity: fails ? undefined : 'hint',
       message: `${subjectOf(part, boss.name)} has ${about(roomMm, needMm)} between its thread and the shoulder. ${what} needs ${about(needMm)} there. ${cure}`,
@@ -95,7 +100,12 @@ export const shoulder: Rule = defineRule({
       needs: about(needMm),
       of: [boss.name],
       span: spanOf(boss, 'thread', 'depth'),
-      facts: { room_mm: roomMm, needed_mm: needMm, pitch_mm: boss.thread.spec.pitchMm, would_do_mm: shorter },
+      facts: {
+        room_mm: roomMm,
+        needed_mm: needMm,
+        pitch_mm: boss.thread.spec.pitchMm,
+        would_do_mm: isWorthIt(shorter, boss) ? shorter : undefined,
+      },
     };
   },
   keep: ({ boss, goodMm }) => ({ of: boss.name, goodMm }),
@@ -103,7 +113,36 @@ export const shoulder: Rule = defineRule({
     const boss = [...threadedBosses(part.features)].find((b) => b.name === of);
     if (!boss || boss.depth.through) return [];
     const shorter = roundDown(boss.depth.mm - goodMm, part.units);
-    if (shorter < 2 * boss.thread.spec.pitchMm) return [];
-    return [change(`Make the thread ${length(shorter)} long`, setField(tree, of, 'thread-depth', write(shorter)))];
+    const found = undercutFor(boss);
+    return [
+      ...(isWorthIt(shorter, boss)
+        ? [change(`Make the thread ${length(shorter)} long`, setField(tree, of, 'thread-depth', write(shorter)))]
+        : []),
+      ...(found
+        ? [
+            change(
+              `Give it ${found === 'regular' ? 'an' : 'a short'} undercut, with the thread up to it`,
+              together(removeField(tree, of, 'thread-depth'), setField(tree, of, 'undercut', found)),
+            ),
+          ]
+        : []),
+    ];
   },
 });
+
+/** Fewer turns hold no nut. Common practice, no source. */
+const LEAST_TURNS = 2;
+
+function isWorthIt(threadMm: number, { thread: { spec } }: Boss): boolean {
+  return threadMm >= LEAST_TURNS * spec.pitchMm;
+}
+
+/** The wider of the standards' undercuts that leaves it a thread; a nut comes to the shoulder then. */
+function undercutFor(boss: Boss): UndercutSeries | undefined {
+  const { spec, undercut } = boss.thread;
+  if (undercut || boss.floorRadius.mm > 0 || boss.tilt) return undefined;
+  return (['regular', 'short'] as const).find((series) => {
+    const found = threadUndercut(spec, series);
+    return found && isWorthIt(boss.depth.mm - found.mostMm, boss);
+  });
+}

@@ -50,6 +50,7 @@ export const DE: SheetWords = {
   keepsTable: 'Umriss, der bleibt, nach Tabelle,',
   islands: (n) => (n === 1 ? 'eine Insel bleibt stehen' : `${n} Inseln bleiben stehen`),
   reliefs: (mm) => `Eckfreistiche ⌀${mm}`,
+  undercut: (w, d, source) => `Freistich ${w} × ⌀${d}${source && ` (${source.replace('form', 'Form')})`}`,
   tee: (w, h) => `T ${w} × ${h}`,
   dovetail: (deg) => `Schwalbenschwanz ${deg}°`,
   runOut: (r) => `Auslauf R${r}`,

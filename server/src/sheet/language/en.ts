@@ -59,6 +59,7 @@ const en = {
   keepsTable: 'outline that stays, by the table,',
   islands: (n: number) => (n === 1 ? 'an island stays' : `${n} islands stay`),
   reliefs: (mm: string) => `corner reliefs ⌀${mm}`,
+  undercut: (w: string, d: string, source: string) => `undercut ${w} × ⌀${d}${source && ` (${source})`}`,
   tee: (w: string, h: string) => `T ${w} × ${h}`,
   dovetail: (deg: string) => `dovetail ${deg}°`,
   runOut: (r: string) => `ends run out R${r}`,

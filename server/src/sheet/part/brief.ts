@@ -135,7 +135,11 @@ const BRIEFS: ByForm<[Saying], string> = {
       shape.type === 'path' ? (s.drawn ? s.words.keepsTable : s.words.keepsOutline) : shaped(shape, s),
     );
     const thread = contour.thread ? `${contour.thread.designation} ↧${withLimits(contour.thread.deep, s)}, ` : '';
-    return `${thread}${[...new Set(shapes)].join('; ')} ${deep(contour.depth, s)}${floored(contour, s)}`;
+    const undercut = contour.thread?.undercut;
+    const foot = undercut
+      ? `, ${s.words.undercut(withLimits(undercut.width, s), withLimits(undercut.diameter, s), undercut.source ?? '')}`
+      : '';
+    return `${thread}${[...new Set(shapes)].join('; ')} ${deep(contour.depth, s)}${floored(contour, s)}${foot}`;
   },
   edge: (edge, s) => {
     const edges = edge.edges.map((e) => edgeOf(e, s)).join(', ');

@@ -1,11 +1,12 @@
 /** Contours: everything outside the kept outlines goes. */
 import type { Contour } from '../../../model/model';
+import { reversedLoop } from '../../2d/assemble-loops';
 import { loopRect } from '../../2d/inside';
 import { mapLoop, shift } from '../../2d/plane-map';
-import { outlineOf, rectLoop } from '../../2d/shape-outline';
+import { circleLoop, outlineOf, rectLoop } from '../../2d/shape-outline';
 import { faceFrame, faceSize, type Size } from '../../frame';
-import type { Loop, Void } from '../../types';
-import { depthRange, floorProfile, makeVoid, type Surroundings } from './make';
+import type { Loop, Region, Void } from '../../types';
+import { depthRange, eachPlace, floorProfile, makeVoid, type Surroundings } from './make';
 import { withIslands } from './pockets';
 
 /** How far the removed region runs on beyond the body, mm: past any tool's edge of interest. */
@@ -31,13 +32,13 @@ export function aroundFace(size: readonly [number, number], loops: readonly Loop
   return rectLoop(u0 - margin, v0 - margin, u1 + margin, v1 + margin);
 }
 
-/** One void for all members: what one place keeps, another must not take. */
+/** One void for all members: what one place keeps, another must not take. Then the undercut of each boss that has one. */
 export function contourVoids(contour: Contour, { size }: { size: Size } & Pick<Surroundings, 'size'>): readonly Void[] {
   const loops = keptLoops(contour);
   if (loops.length === 0) return [];
   const outer = aroundFace(faceSize(contour.face, size), loops, MARGIN_MM + contour.floorRadius.mm);
   const frame = faceFrame(contour.face, size, { u: 0, v: 0 });
-  return withIslands(outer, loops).flatMap((region) => {
+  const outside = withIslands(outer, loops).flatMap((region) => {
     const range = depthRange(contour, contour.depth, size, region);
     if (!range) return [];
     const profile = floorProfile(contour.floorRadius.mm, range);
@@ -54,4 +55,20 @@ export function contourVoids(contour: Contour, { size }: { size: Size } & Pick<S
       }),
     ];
   });
+  return [...outside, ...undercutVoids(contour, size)];
+}
+
+/** Rings between the thread of a boss and its shoulder. */
+function undercutVoids(contour: Contour, size: Size): readonly Void[] {
+  const undercut = contour.thread?.undercut;
+  const [shape] = contour.shapes;
+  if (!undercut || shape?.type !== 'circle') return [];
+  const outer = circleLoop({ u: 0, v: 0 }, shape.diameter.mm / 2);
+  const inner = circleLoop({ u: 0, v: 0 }, undercut.diameter.mm / 2);
+  if (!outer || !inner) return [];
+  const region: Region = { outer, holes: [reversedLoop(inner)] };
+  const to = contour.startMm + contour.depth.mm;
+  return [...eachPlace(contour, size)].map(({ member, frame }) =>
+    makeVoid(contour, { member, role: 'undercut', frame, region, from: to - undercut.width.mm, to }),
+  );
 }
