@@ -35,6 +35,11 @@ export interface CutResult {
   readonly left: number[];
 }
 
+/** Of a head on a neck: on each border of layers, and with its upper side at one. */
+function underOverhangs(layers: readonly number[], height: number, low: number): readonly number[] {
+  return [...layers, ...layers.map((h) => h - height).filter((h) => h > low)];
+}
+
 const EVERY: readonly Limit[] = ['shank', 'holder', 'jaw', 'parallel', 'stop', 'bed', 'clamp', 'screw', 'piece'];
 const NONE: ReadonlySet<Limit> = new Set();
 const NOTHING = { blocks: [], margin: 0 };
@@ -220,7 +225,7 @@ class Cutting {
         : tool.kind === 'corner-rounder'
           ? [low]
           : tool.head
-            ? layers
+            ? underOverhangs(layers, tool.head.height, low)
             : floors;
       const reach = Math.max(
         tool.radius,

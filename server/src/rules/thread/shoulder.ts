@@ -30,7 +30,7 @@ export const shoulder: Rule = defineRule({
   name: 'thread/shoulder',
   severity: 'error',
   summary: 'A thread on a boss runs nearer to the shoulder than a die or thread mill comes.',
-  why: 'The first turns of a die are tapered, so the last turns before a shoulder stay half cut. With its other side first it comes nearer. A thread mill needs half a tooth below the last full turn, and must not touch the shoulder.',
+  why: 'The first turns of a die are tapered, so the last turns before a shoulder stay half cut. With its other side first it comes nearer. A thread mill needs half a tooth below the last full turn, and must not touch the shoulder. An undercut makes that room, and lets a nut come to the shoulder.',
   formula:
     'Depth of the boss − length of full thread, over the pitch, against what cuts it. A die: an error under `die-turned`, a hint under `die`, where the last turns need its other side. A thread mill: an error under `mill`.',
   limits: [
