@@ -9,7 +9,7 @@ import type { Thread } from './thread-form';
 
 export type UndercutSeries = 'regular' | 'short';
 
-export interface ThreadUndercut {
+interface ThreadUndercut {
   readonly diameterMm: number;
   /** From the shoulder to where the thread may begin: the least that is as deep as said, and the most to the thread itself. */
   readonly leastMm: number;

@@ -90,7 +90,7 @@ export function bossThreadDepth(
   const upTo = depth.mm - (undercut?.width.mm ?? 0);
   if (undercut && written && written.mm > upTo + ROUNDING)
     return work.fail(
-      `The thread runs over its undercut. Make \`thread-depth\` \`${writeLength(upTo, work.doc.units)}\` or less, or leave it out.`,
+      `The thread runs over its undercut. Make \`thread-depth\` \`${writeLength(upTo, work.doc.units)}\` or less, or delete it.`,
       written.span,
     );
   if (at(map, 'thread-depth') && !written) return undefined;

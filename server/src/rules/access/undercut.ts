@@ -169,7 +169,7 @@ export const undercut: Rule = defineRule({
   keep: ({ feature }) => feature.name,
   *mend(name, context) {
     const slot = context.part.featureByName.get(name);
-    if (slot && undercutBoss(slot)) yield change('Leave the undercut out', removeField(context.tree, name, 'undercut'));
+    if (slot && undercutBoss(slot)) yield change('Delete the undercut', removeField(context.tree, name, 'undercut'));
     if (!isChannel(slot)) return;
     if (slot.tee) yield* sizedLike(slot, slot.tee, context);
     const plain = removeField(context.tree, name, slot.tee ? 'tee' : 'dovetail');
