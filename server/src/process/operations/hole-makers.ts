@@ -26,7 +26,7 @@ import { stockLeft, wayIn } from '../room';
 import { inHolder, machineFor } from './machine';
 import { priceOf } from './priced';
 import type { Operation, Roughing } from './types';
-import { FINISH_MM, roughedIn } from './widths';
+import { FINISH_MM, roughedIn, SPRUNG_MM } from './widths';
 
 /** ± of a hole for which neither it nor the part says a tolerance: ISO 2768-1 m for sizes to 6 mm. */
 export const PLAIN_MM = 0.1;
@@ -152,7 +152,7 @@ const MAKING: ByHoleWay<[Making], readonly Operation[]> = {
     const diameterMm = hole.diameter.mm;
     const wayMm = Math.PI * Math.max(0, diameterMm - tool.diameterMm);
     const enters = wayIn(tool, diameterMm, 0);
-    const wideMm = stockLeft(diameterMm, tool.diameterMm, FINISH_MM);
+    const wideMm = Math.max(stockLeft(diameterMm, tool.diameterMm, FINISH_MM), SPRUNG_MM);
     return [
       {
         ...milledOut(tool, once, volumeOf(diameterMm, depthMm), depthMm, diameterMm),

@@ -61,7 +61,7 @@ export class Sharing implements Shared {
 
   finishing(tool: Mill, leftMm: number): Finishing {
     const { piece: told, wayMm, depthMm } = this.#of;
-    return { ...told, does: 'finish', tool, wayMm, depthMm, wideMm: leftMm || SPRUNG_MM };
+    return { ...told, does: 'finish', tool, wayMm, depthMm, wideMm: Math.max(leftMm, SPRUNG_MM) };
   }
 
   /** mm² that the large cutter leaves and the small one reaches. */

@@ -25,7 +25,7 @@ import { cutBefore } from './asked';
 
 /** What roughing leaves on the wall where there is room. Common practice: 0.1 to 0.3 mm. */
 export const FINISH_MM = 0.2;
-/** Of a slot that its cutter fills nothing is left to finish but what the cutter bent away by. Common practice, no source. */
+/** So much is left to finish at least, also of a slot that its cutter fills: what the cutter bent away by. Common practice, no source. */
 export const SPRUNG_MM = 0.05;
 /** Less metal than this is not roughed by itself. Common practice, no source. */
 const LEAST_ROUGHED_MM = 0.05;
