@@ -71,6 +71,32 @@ describe('the shop that a part names', () => {
     });
 });
 
+describe('a shop file that was copied into another folder', () => {
+  const text = 'shop: campus\ntools:\n  six: { kind: end-mill, diameter: 6, flutes: 3 }\n';
+
+  it('is the same tools, each with its own place, until one of them is changed', async () => {
+    const [first, second] = ['mem:///w/1/a.shop.yaml', 'mem:///w/2/a.shop.yaml'] as const;
+    const workspace = new Workspace(world({ [first]: text, [second]: text }), { roots: ['mem:///w'] });
+    const shopOf = async (path: string) => {
+      const snapshot = await workspace.snapshot(path);
+      assert.ok(snapshot?.kind === 'shop');
+      assert.equal(snapshot.path, path);
+      return { ...snapshot.checked, findings: snapshot.findings };
+    };
+    const [one, two] = [await shopOf(first), await shopOf(second)];
+    assert.deepEqual([one.shop.uri, two.shop.uri], [first, second]);
+    assert.deepEqual({ ...two.shop, uri: first }, one.shop);
+    assert.equal(two.shop.tools[0], one.shop.tools[0]);
+    assert.deepEqual(two.findings, one.findings);
+    workspace.open(second, text.replace('diameter: 6', 'diameter: 8'));
+    const diameters = async (path: string) => (await shopOf(path)).shop.tools.map((t) => t.diameterMm);
+    assert.deepEqual([await diameters(first), await diameters(second)], [[6], [8]]);
+    workspace.open(second, text);
+    assert.deepEqual(await diameters(second), [6]);
+    assert.equal((await shopOf(second)).shop.uri, second);
+  });
+});
+
 describe('a shop that cannot be had', () => {
   const text = `part: a\nshop: mine.shop.yaml\n${BODY}`;
   const cases: Readonly<Record<string, readonly [FileText, RegExp]>> = {

@@ -6,6 +6,7 @@
 import { builtinShop } from '../model/builtin-shop';
 import type { Shop } from '../model/shop-model';
 import { unreadShop } from '../model/unread-shop';
+import { checkShop } from '../rules/check';
 import type { Reading } from '../rules/checked-part';
 import { unknownName } from '../rules/form/unknown-name';
 import { said } from '../rules/kit/define';
@@ -13,7 +14,7 @@ import type { Finding } from '../rules/kit/rule';
 import { at, entry, type Span } from '../text/tree';
 import { foldersUp, kindOf, resolvePath, rootOf } from './documents';
 import { childOf } from './file-key';
-import type { ShopSnapshot } from './snapshot';
+import type { ShopSnapshot, Snapshot } from './snapshot';
 import type { Listed } from './texts';
 
 export interface FoundShop {
@@ -100,6 +101,24 @@ function had(known: ShopSnapshot): FoundShop {
 
 function without(name: string, why: string, trouble: string): FoundShop {
   return { shop: unreadShop(name, why), path: undefined, trouble: `${trouble} ${MEANWHILE}` };
+}
+
+/**
+ * A shop as read. A copy in another folder is the same machines and tools, and what is kept with them is kept once: each
+ * project has one.
+ */
+export function readShop(
+  of: Pick<ShopSnapshot, 'path' | 'text' | 'lines'>,
+  before: ShopSnapshot | undefined,
+  others: Iterable<Snapshot>,
+): ShopSnapshot {
+  for (const other of others) {
+    if (other.kind !== 'shop' || other === before || other.text !== of.text) continue;
+    const checked = { ...other.checked, shop: { ...other.checked.shop, uri: of.path } };
+    return { ...other, ...of, checked };
+  }
+  const checked = checkShop(of.text, of.path, before?.checked);
+  return { ...of, kind: 'shop', checked, findings: checked.findings };
 }
 
 /** Something stands under `shop`, and it is no name: said by the reader of the text. */

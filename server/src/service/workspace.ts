@@ -7,7 +7,7 @@ import type { Job } from '../model/job-model';
 import type { Shop } from '../model/shop-model';
 import { type JobPiece, jobFindings } from '../planning/job';
 import { judgeRecord } from '../report/record/record';
-import { type CheckedJob, checkJob, checkRecord, checkShop, workingOut } from '../rules/check';
+import { type CheckedJob, checkJob, checkRecord, workingOut } from '../rules/check';
 import { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { linesOf } from '../text/lines';
@@ -20,7 +20,7 @@ import { includedKeys, type OtherDoor, othersOf, unreadPart } from './included';
 import { Pace } from './pace';
 import { priced } from './priced';
 import { recordFindings } from './record';
-import { type FoundShop, NOT_THERE, namedShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
+import { type FoundShop, NOT_THERE, namedShop, readShop, type Shelf, setShop, shopOf, shopTrouble } from './shop-of';
 import {
   type JobRead,
   type JobSnapshot,
@@ -177,10 +177,8 @@ export class Workspace {
     const path = this.#texts.name(key);
     const lines = before?.text === text ? before.lines : linesOf(text);
     if (before?.text === text && kind === 'shop') return before;
-    if (kind === 'shop') {
-      const checked = checkShop(text, path, before?.kind === 'shop' ? before.checked : undefined);
-      return { path, kind, text, lines, checked, findings: checked.findings };
-    }
+    if (kind === 'shop')
+      return readShop({ path, text, lines }, before?.kind === 'shop' ? before : undefined, this.#snapshots.values());
     if (kind === 'record') return this.#record({ path, text, lines }, before?.kind === 'record' ? before : undefined);
     const job = await this.#readJob(key, text, before?.kind === 'job' ? before : undefined);
     const { checked, pieces } = job;
