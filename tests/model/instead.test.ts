@@ -14,7 +14,7 @@ describe('what the format has no word for', () => {
     [hole('draft: 3'), /Walls are upright/],
     [
       'features:\n  w: { kind: pocket, face: top, at: { x: 30, y: 20 }, diameter: 20, depth: 5, taper: 3 }\n',
-      /angle of the walls as `draft`/,
+      /here it is `draft: 3`/,
     ],
     ['surface: Ra 1.6\n', /Write `finish` at a feature/],
     ['heat-treatment: T6\n', /Write `treatment` here/],

@@ -1,5 +1,5 @@
 /** What is written in everyday words outside of features: set-ups, stock, patterns, and any place that takes one of a few words. */
-import type { MapEntry, MapNode, TextNode } from '../../text/tree';
+import { type MapEntry, type MapNode, scalarAt, type TextNode } from '../../text/tree';
 import { EVERYDAY_FACES, FIELDS, plainWord } from './everyday-words';
 import { everydayForms } from './forms';
 import { faceOf, holdText, jawsText, zeroTexts } from './held';
@@ -7,7 +7,7 @@ import { doubled, isDimension, sourceOf, wordsIn } from './reading';
 import { extraTexts } from './stock';
 
 /** Keys of maps in maps, by what else they are called. */
-const KEYS: Readonly<Record<string, string>> = {
+const KEYS: Readonly<Record<string, string | readonly string[]>> = {
   circle: 'bolt-circle',
   'bolt-pattern': 'bolt-circle',
   circular: 'bolt-circle',
@@ -28,7 +28,7 @@ const KEYS: Readonly<Record<string, string>> = {
   step: 'pitch',
   distance: 'pitch',
   'start-angle': 'start',
-  angle: 'start',
+  angle: ['start', 'taper'],
   clamp: 'hold',
   clamping: 'hold',
   fixture: 'hold',
@@ -43,7 +43,7 @@ const KEYS: Readonly<Record<string, string>> = {
   origin: 'zero',
   datum: 'zero',
   wcs: 'zero',
-  depth: 'grip',
+  depth: ['grip', 'height'],
   'grip-depth': 'grip',
   sides: 'jaws',
   type: 'form',
@@ -62,20 +62,134 @@ const KEYS: Readonly<Record<string, string>> = {
   'total-run-out': 'total-runout',
   'surface-profile': 'profile',
   'profile-of-a-surface': 'profile',
+  // Sections of bars.
+  'wall-thickness': 'thickness',
+  thk: 'thickness',
+  thick: 'thickness',
+  leg: 'wall',
+  legs: 'wall',
+  'leg-thickness': 'wall',
+  web: 'wall',
+  'web-thickness': 'wall',
+  'flange-thickness': 'flange',
+  flanges: 'flange',
+  od: 'diameter',
+  'outer-diameter': 'diameter',
+  'outside-diameter': 'diameter',
+  'inside-radius': ['root', 'corner-radius'],
+  'inner-radius': ['root', 'corner-radius'],
+  'root-radius': 'root',
+  fillet: ['root', 'corner-radius'],
+  'fillet-radius': ['root', 'corner-radius'],
+  opening: 'open',
+  opens: 'open',
+  'open-side': 'open',
+  'open-sides': 'open',
+  'open-to': 'open',
+  'open-face': 'open',
+  'lies-along': 'axis',
+  along: 'axis',
+  direction: 'axis',
+  // Ribs.
+  width: 'thickness',
+  wall: 'thickness',
+  'rib-thickness': 'thickness',
+  'rib-width': 'thickness',
+  centerline: ['ends', 'path'],
+  centreline: ['ends', 'path'],
+  'center-line': ['ends', 'path'],
+  line: 'ends',
+  'from-to': 'ends',
+  'start-end': 'ends',
+  'end-points': 'ends',
+  endpoints: 'ends',
+  tall: 'height',
+  height: 'thickness',
+  // Cutters.
+  'taper-angle': 'taper',
+  'half-angle': 'taper',
+  'side-angle': 'taper',
+  draft: 'taper',
+  'draft-angle': 'taper',
+  teeth: 'flutes',
+  'flank-angle': 'angle',
+  'thread-angle': 'angle',
+  'included-angle': 'angle',
+  'profile-angle': 'angle',
+  conical: 'tapered',
+  cone: ['taper', 'tapered'],
+  radius: 'corner-radius',
+  r: 'corner-radius',
+  z: 'flutes',
+  taper: 'tapered',
+  where: 'cuts',
+  'min-pitch': 'smallest-pitch',
+  'pitch-min': 'smallest-pitch',
+  'minimum-pitch': 'smallest-pitch',
+  'max-pitch': 'pitch',
+  'pitch-max': 'pitch',
+  'largest-pitch': 'pitch',
+  'cutting-length': 'flute-length',
+  'length-of-cut': 'flute-length',
+  loc: 'flute-length',
+  'thread-length': 'flute-length',
+  'neck-diameter': 'neck',
+  'neck-dia': 'neck',
+  'ball-diameter': 'diameter',
+  'head-diameter': 'diameter',
+  'cutter-diameter': 'diameter',
+  ball: 'diameter',
+  'head-height': 'thickness',
+  'head-thickness': 'thickness',
+  'head-length': 'thickness',
+  'neck-length': 'reach',
+  'under-reach': 'reach',
+  'usable-length': 'reach',
+  'shank-diameter': 'shank',
+  'max-rpm': 'largest-speed',
+  'max-speed': 'largest-speed',
+  rpm: 'largest-speed',
+  fz: 'feed-per-tooth',
+  chipload: 'feed-per-tooth',
+  'chip-load': 'feed-per-tooth',
+  'feed-tooth': 'feed-per-tooth',
+  'stick-out': 'stickout',
+  overhang: 'stickout',
+  'helix-angle': 'helix',
+  'ramp-angle': 'ramp',
+  'min-hole': 'smallest-hole',
+  'minimum-hole': 'smallest-hole',
 };
 
 /** One letter for a size, where nothing else that is free begins like it. */
-const LETTERS: Readonly<Record<string, string>> = { d: 'diameter', h: 'depth', t: 'depth', w: 'width', l: 'length' };
+const LETTERS: Readonly<Record<string, readonly string[]>> = {
+  d: ['diameter'],
+  h: ['depth', 'height'],
+  t: ['depth', 'thickness'],
+  w: ['width', 'thickness'],
+  l: ['length'],
+};
+
+/** How thick a tube, angle, channel or tee is. */
+const WALL = /^(?:t|s|thk|thick|thickness|wall-thickness|wandstaerke|wanddicke|wand|dicke|staerke|gauge)$/;
+const SECTION = /^(?:tube|angle|channel|tee)$/;
 
 /** The key that is meant, of those that are free, and its value where that has to be said otherwise. */
 export function everydayKey(
   e: MapEntry,
   free: readonly string[],
+  beside: MapNode,
 ): { readonly key: string; readonly value?: string } | undefined {
   const word = plainWord(String(e.key.value));
+  if (free.includes('wall') && WALL.test(word) && SECTION.test(scalarAt(beside, 'form')?.source ?? ''))
+    return { key: 'wall' };
+  // Of a section whose wall is given, and of a rib, which has ends.
+  const isRoot = free.includes('root') && !free.includes('wall') && !free.includes('ends');
+  if (/^(?:r|radius)$/.test(word) && isRoot) return { key: 'root' };
   if (/^(?:r|radius)$/.test(word) && free.includes('diameter') && isDimension(e))
     return { key: 'diameter', value: doubled(sourceOf(e)) };
-  const to = [word, KEYS[word], FIELDS[word], LETTERS[word]].find((k) => k !== undefined && free.includes(k));
+  const all = [word, ...[KEYS[word] ?? []].flat(), FIELDS[word], ...(LETTERS[word] ?? [])];
+  const to = all.find((k) => k !== undefined && free.includes(k));
   return to === undefined ? undefined : { key: to };
 }
 
@@ -113,6 +227,8 @@ export function everydayValue(node: TextNode, key: string, beside?: MapNode): re
       return text(jawsText(node));
     case 'sawn':
       return text(sawnText(node));
+    case 'open':
+      return text(facesText(node));
     case 'stock':
       return node.type === 'scalar' ? everydayForms(node.source).map((form) => `{ form: ${form} }`) : [];
     case 'extra':
@@ -134,6 +250,11 @@ export function everydayValue(node: TextNode, key: string, beside?: MapNode): re
 function sawnText(node: TextNode): string | undefined {
   if (node.type !== 'scalar') return undefined;
   if (/^(?:both|ends|both-ends)$/.test(plainWord(node.source))) return '[left, right]';
+  return facesText(node);
+}
+
+function facesText(node: TextNode): string | undefined {
+  if (node.type !== 'scalar') return undefined;
   const faces = (wordsIn(node) ?? []).map(faceOf);
   return faces.length > 0 && faces.every((f) => f !== undefined) ? `[${faces.join(', ')}]` : undefined;
 }

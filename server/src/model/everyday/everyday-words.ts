@@ -119,6 +119,13 @@ export const FIELDS_OF: Readonly<Partial<Record<FeatureKind, Fields>>> = {
     ribs: 'islands',
     rib: 'islands',
     island: 'islands',
+    draught: 'draft',
+    'draft-angle': 'draft',
+    taper: 'draft',
+    'taper-angle': 'draft',
+    'wall-angle': 'draft',
+    'wall-slope': 'draft',
+    'release-angle': 'draft',
   },
   slot: {
     diameter: 'width',

@@ -6,12 +6,11 @@ const OF_RIM = 'Break its edge by a feature of its own, like `{ kind: chamfer, e
 const OF_FACE = 'Write `finish` at a feature, and what is of the whole part in `notes`.';
 const UPRIGHT = 'Walls are upright here, but for a pocket’s. Write the size at the floor, and the slope in a `note`.';
 
-/** By a field that all maps of that kind have, the words that stand there for something else. */
+/** By a field that all maps of that kind have, as features have a `finish`, the words that stand there for something else. */
 const FIELDS: readonly (readonly [beside: string, words: RegExp, says: string])[] = [
-  ['kind', /^(?:edge|edges|edge-break|edge-round|chamfer|deburr|rim)$/, OF_RIM],
-  ['draft', /^(?:draft-angle|taper|wall-angle)$/, 'Write the angle of the walls as `draft`, in degrees.'],
-  ['kind', /^(?:draft|draft-angle|taper|wall-angle)$/, UPRIGHT],
-  ['kind', /^(?:font|letters|typeface)$/, 'Letters are strokes of one width. Write how wide they are as `stroke`.'],
+  ['finish', /^(?:edge|edges|edge-break|edge-round|chamfer|deburr|rim)$/, OF_RIM],
+  ['finish', /^(?:draft|draught|draft-angle|taper|wall-angle)$/, UPRIGHT],
+  ['finish', /^(?:font|letters|typeface)$/, 'Letters are strokes of one width. Write how wide they are as `stroke`.'],
   ['features', /^(?:surface|surfaces|surface-finish|finish|roughness)$/, OF_FACE],
 ];
 

@@ -7,6 +7,7 @@ import { baseOf, drawnSpan, type Head } from '../resolve/base';
 import type { Evaluation } from '../resolve/evaluation';
 import { cornersOf, floorRadiusOf, relativeTo, shapeOf, unwritten } from '../resolve/outline';
 import { depthOf, positionOf } from '../resolve/places';
+import { replace } from '../resolve/problem';
 import { angle, length, list, map, named, optional, words } from '../schema/common';
 import { depth, path, pattern, position } from '../schema/places';
 import { CENTRE, circle, floorRadius, kind, outline, at as place, what, where } from './fields';
@@ -172,6 +173,23 @@ function islandsOf(work: Evaluation, map: MapNode, face: Pocket['face'], place: 
   return found;
 }
 
+/** What only a rib has, or only another island. */
+function oddKeys(work: Evaluation, map: MapNode, isRib: boolean): void {
+  for (const key of isRib ? (['at', 'corner-radius', 'rotate'] as const) : (['thickness', 'root'] as const)) {
+    const odd = entry(map, key);
+    if (!odd) continue;
+    // The other's word for the same: the radius that a round cutter leaves.
+    const own = key === 'corner-radius' ? 'root' : key === 'root' && at(map, 'size') ? 'corner-radius' : undefined;
+    const to = own && !entry(map, own) ? own : undefined;
+    const whose = isRib ? 'a rib, which has' : 'an island without';
+    work.remark(
+      `\`${key}\` does not belong to ${whose} \`ends\`. ${to ? `Write \`${to}\`.` : 'Delete it.'}`,
+      odd.key.span,
+      to ? { fixes: [replace(odd.key.span, to)] } : {},
+    );
+  }
+}
+
 function islandOf(
   work: Evaluation,
   e: MapEntry,
@@ -185,14 +203,7 @@ function islandOf(
   const shape = ends ? rib?.shape : shapeOf(work, map, face, e.span);
   const where = mapAt(map, 'at');
   const origin: Place = rib?.middle ?? { u: 0, v: 0, span: e.span };
-  for (const key of ends ? (['at', 'corner-radius', 'rotate'] as const) : (['thickness', 'root'] as const)) {
-    const odd = entry(map, key);
-    if (odd)
-      work.remark(
-        `\`${key}\` does not belong to ${ends ? 'a rib, which has' : 'an island without'} \`ends\`. Delete it.`,
-        odd.key.span,
-      );
-  }
+  oddKeys(work, map, ends !== undefined);
   if (!where && !ends && shape?.type !== 'path' && shape) {
     return work.fail('An island needs `at`: where its centre is. Write it like `at: { x: 30, y: 20 }`.', e.key.span);
   }

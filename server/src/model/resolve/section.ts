@@ -1,9 +1,10 @@
 /** What of the stock is said of the section of its bar: round bar, tube, angle, channel, tee. */
-import { at, type MapEntry, scalarAt } from '../../text/tree';
+import { at, entry as entryOf, type MapEntry, scalarAt } from '../../text/tree';
 import type { Axis, Body, Face, Stock, StockForm } from '../model';
 import { acrossSection, isHollow, sectionKind, wayOf } from '../section';
 import { type Evaluation, itemsOf } from './evaluation';
 import { faceNamed } from './places';
+import { replace } from './problem';
 import { suppliedKeys } from './supplied-sizes';
 
 /** Keys that not every form has, and what they belong to. */
@@ -39,12 +40,18 @@ export function oddKeys(work: Evaluation, form: StockForm, { value: map }: MapEn
   const has = keysOf(form);
   for (const key of Object.keys(BELONGS) as (keyof typeof BELONGS)[]) {
     const odd = at(map, key);
+    if (key === 'thickness' && meantWall(form, map)) continue;
     if (odd && !has.includes(key))
       work.remark(
         `\`${key}\` belongs to ${BELONGS[key]}; ${form === 'angle' ? 'an' : 'a'} ${form} has its sizes from the body and \`extra\`. Delete it.`,
         odd.span,
       );
   }
+}
+
+/** `thickness` where a section has its `wall`. */
+function meantWall(form: StockForm, map: MapEntry['value']): MapEntry | undefined {
+  return sectionKind(form) && !at(map, 'wall') ? entryOf(map, 'thickness') : undefined;
 }
 
 type Outside = Pick<Stock, 'form' | 'sawn' | 'extra' | 'diameter'>;
@@ -63,7 +70,14 @@ export function sectionOf(
   const axis = written ?? (stock.diameter ? (body?.form === 'round' ? body.axis : 'z') : axisOf(stock, sizes));
   const wall = work.length(map, 'wall');
   if (!wall) {
-    if (!at(map, 'wall'))
+    const meant = meantWall(stock.form, map);
+    if (meant)
+      work.fail(
+        `${article(stock.form)} ${stock.form} has its \`wall\`: how thick it is. Write \`wall\` for \`thickness\`.`,
+        meant.key.span,
+        { fixes: [replace(meant.key.span, 'wall')] },
+      );
+    else if (!at(map, 'wall'))
       work.fail(
         `${article(stock.form)} ${stock.form} needs its \`wall\`: how thick it is. Write it like \`wall: 3\`.`,
         entry.key.span,

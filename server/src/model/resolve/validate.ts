@@ -145,7 +145,7 @@ function* mapFaults(shape: MapShape, node: MapNode, place: Place, issues: readon
     const key = String(e.key.value);
     if (shape.keys.has(key) || inside.some((i) => i.entries.includes(e))) continue;
     const free = [...shape.keys.keys()].filter((k) => !given.has(k));
-    const meant = everydayKey(e, free);
+    const meant = everydayKey(e, free, node);
     const instead = insteadOfField(key, shape.keys);
     if (instead) {
       yield { message: `${what} has no field ${quote(key)}. ${instead}`, span: e.key.span, breaks: false };
