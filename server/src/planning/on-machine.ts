@@ -11,23 +11,27 @@ import type { Finding } from '../rules/kit/rule';
 import { RULES } from '../rules/registry';
 import { runOne } from '../rules/run';
 import type { MaterialFamily } from '../tables/materials.data';
+import { onlyMachine } from './keep-written';
 import type { Plan } from './planned';
 import { timeOf } from './times';
 
 const OF_MACHINES = RULES.filter((r) => r.name.startsWith('machine/'));
 
-/** The same shop with a machine first that takes the material, so that forces and times are that one's while it is planned. */
+/**
+ * The same shop with a machine first that takes the material, so that forces and times are that one's while it is planned: the
+ * one that the text names in each of its set-ups, or else the first.
+ */
 export function whereTaken(checked: ReadPart): ReadPart {
   const { part, shop } = checked;
   const family = materialOf(part)?.family;
-  const there = family && shop.machines.length > 1 ? takingFirst(shop, family) : shop;
+  const there = family && shop.machines.length > 1 ? takingFirst(shop, family, onlyMachine(part)) : shop;
   return there === shop ? checked : { part, shop: there, solid: checked.solid, tree: checked.tree };
 }
 
 const takingFirst = memo(
-  (shop: Shop, family: MaterialFamily): Shop => {
+  (shop: Shop, family: MaterialFamily, named: string | undefined): Shop => {
     const takes = ({ takes }: Machine) => !takes || takes.includes(family);
-    const able = shop.machines.find(takes);
+    const able = shop.machines.find((m) => m.name === named && takes(m)) ?? shop.machines.find(takes);
     if (!able || able === shop.machines[0]) return shop;
     return { ...shop, machines: [able, ...shop.machines.filter((m) => m !== able)] };
   },
@@ -54,7 +58,9 @@ export function withMachine(plan: Plan, checked: ReadPart, there: ReadPart): Pla
     return plan;
   const [planned] = there.shop.machines;
   const machine = there.shop.machines.find((m) => refusedOn(m, plan, there).length === 0) ?? planned;
-  if (!machine || machine === usual) return plan;
+  // Where the text names one that cannot, the usual one is named too.
+  const wished = onlyMachine(checked.part) ?? usual?.name;
+  if (!machine || (machine === usual && wished === usual?.name)) return plan;
   const setups = on(machine, plan, checked.part);
   return {
     ...plan,

@@ -5,19 +5,21 @@ import { commentsBeside } from '../text/comments';
 import { eolOf, lineEndOf, stepOf } from '../text/layout';
 import { entry, type SpanEdit, scalarAt, type TextNode, type TextTree } from '../text/tree';
 import { flowText } from '../text/write';
+import { withWritten } from './keep-written';
 
 /**
  * The edits that write these setups into a part's text, in the place of those that are there; the comments that stood
- * among them stay, above, and each note with the set-up of its name, or as a comment where that is another now. None for
- * a text that is no map of lines.
+ * among them stay, above, and each note with the set-up of its name, or as a comment where that is another now; so does all
+ * else that a plan says nothing of. None for a text that is no map of lines.
  */
-export function writeSetups(setups: readonly Setup[], part: Part, tree: TextTree): readonly SpanEdit[] {
+export function writeSetups(planned: readonly Setup[], part: Part, tree: TextTree): readonly SpanEdit[] {
   const { root, text } = tree;
   if (root?.type !== 'map' || root.flow) return [];
   const eol = eolOf(text);
   const step = ' '.repeat(stepOf(tree));
   const old = entry(root, 'setups');
   const notes = notesOf(old?.value);
+  const { setups, remarks } = withWritten(planned, part);
   const stays = ({ name, up }: Setup) => notes.find((n) => n.name === name && n.up === up?.name);
   const lines = setups.flatMap((setup) => [
     ...setupLines(setup, part, step),
@@ -39,6 +41,7 @@ export function writeSetups(setups: readonly Setup[], part: Part, tree: TextTree
   const comments = [...commentsBeside(tree, old.value, tree.locate(old.key.span).end, to)];
   for (const { name, note } of notes.filter((n) => !setups.some((s) => stays(s) === n)))
     comments.push(...note.split(/\r?\n/).map((line) => `# ${name}: ${line}`.trimEnd()));
+  comments.push(...remarks.map((remark) => `# ${remark}`));
   const newText = ['setups:', ...comments.map((c) => step + c), ...lines].join(eol);
   return [{ span: { block: '', from, to }, newText }];
 }
