@@ -5,7 +5,8 @@
 import * as z from 'zod/mini';
 import { memo } from '../../memo';
 import type { MapEntry, MapNode, Span, TextNode } from '../../text/tree';
-import { everydayKey, everydayValue, everydayWord, stepsOf } from '../everyday/elsewhere';
+import { everydayValue, everydayWord, stepsOf } from '../everyday/elsewhere';
+import { everydayKey } from '../everyday/everyday-keys';
 import { standingInside } from '../everyday/inside';
 import { insteadOfField, insteadOfWord } from '../everyday/instead';
 import { pick } from '../schema/pick';
