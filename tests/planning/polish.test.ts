@@ -90,6 +90,23 @@ describe('a plan does not lose to its own judge', () => {
         assert.ok(left >= fork.warned.length, `${fix.title}: ${left} of ${fork.warned.length}`);
       }
   });
+
+  it('zero stays on the same side, where the stop has to go to the other end', () => {
+    // A cross hole near the middle and a bore; nothing of it needs the bar's own width between the cuts.
+    const { setups, again } = planned(
+      '{ x: 40, y: 40, z: 16 }',
+      `  bore: { kind: hole, face: top, at: { x: center, y: center }, diameter: 10 H7, depth: through }
+  set-screws: { kind: hole, face: right, at: { y: center, z: center }, thread: M4, depth: 13, thread-depth: 9 }
+  flange: { kind: hole, face: top, at: { x: center, y: center }, pattern: { bolt-circle: { diameter: 28, count: 3, start: 90 } }, clearance: M3, depth: through }
+`,
+      'stock: { form: block }\n',
+    );
+    assert.equal(setups.length, 2);
+    assert.deepEqual(
+      again.findings.filter((f) => f.rule === 'setup/opposite-zero').map((f) => f.message),
+      [],
+    );
+  });
 });
 
 describe('round bar round a body that is not round', () => {

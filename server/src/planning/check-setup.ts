@@ -55,13 +55,17 @@ export function judgeLast(
 
 const WHOLE = RULES.filter((r) => COMPARED.has(r.name));
 
-/** Warnings that a plan has besides those of its set-ups one by one; `setups`: with the warnings that each has by itself. */
-export function warningsOfWhole(
+/**
+ * How many warnings a plan has besides those of its set-ups one by one, and how many hints; `setups`: with the warnings that
+ * each has by itself.
+ */
+export function ofWhole(
   { part, shop, solid, tree }: ReadPart,
   setups: readonly { readonly setup: Setup; readonly warnings: readonly Finding[] }[],
-): number {
+): { readonly warnings: number; readonly hints: number } {
   const planned: Part = { ...part, setups: setups.map((s) => s.setup) };
   const all = WHOLE.flatMap((rule) => runOne(rule, { part: planned, shop, solid, tree }, { counting: true }));
   const known = setups.flatMap((s) => s.warnings).filter((f) => COMPARED.has(f.rule));
-  return all.filter((f) => f.severity !== 'hint').length - known.length;
+  const hints = all.filter((f) => f.severity === 'hint').length;
+  return { warnings: all.length - hints - known.length, hints };
 }

@@ -10,7 +10,7 @@ import type { ReadPart } from '../rules/judging';
 import type { Finding, Fix } from '../rules/kit/rule';
 import { applyEdits, locateEdits } from '../text/edit';
 import { entry } from '../text/tree';
-import { warningsOfWhole } from './check-setup';
+import { ofWhole } from './check-setup';
 import { maskOf } from './directions';
 import type { Item } from './item';
 import type { Plan, PlannedSetup } from './planned';
@@ -24,7 +24,9 @@ const MOST_FIXES = 4;
 const MOST_WARNINGS = 6;
 
 export function polished(plan: Plan, read: ReadPart): Plan {
-  if (plan.uncut.length > 0 || warningsIn(plan, read) === 0) return plan;
+  if (plan.uncut.length > 0) return plan;
+  const { warnings, hints } = foundIn(plan, read);
+  if (warnings === 0 && hints === 0) return plan;
   const checked = asChecked(read);
   const setups = plan.setups.map((s) => s.setup);
   const edits = writeSetups(setups, checked.part, checked.tree);
@@ -41,13 +43,18 @@ export function polished(plan: Plan, read: ReadPart): Plan {
 }
 
 /** Of its set-ups one by one, and as a whole. */
-export function warningsIn({ setups }: Plan, read: ReadPart): number {
-  return setups.reduce((n, s) => n + s.warnings.length, 0) + warningsOfWhole(read, setups);
+export function warningsIn(plan: Plan, read: ReadPart): number {
+  return foundIn(plan, read).warnings;
 }
 
-/** After the first fix that leaves fewer warnings and no error more; undefined where none does. */
+function foundIn({ setups }: Plan, read: ReadPart): ReturnType<typeof ofWhole> {
+  const whole = ofWhole(read, setups);
+  return { ...whole, warnings: whole.warnings + setups.reduce((n, s) => n + s.warnings.length, 0) };
+}
+
+/** After the first fix that leaves fewer warnings (or as many, and fewer hints) and no error more; undefined where none does. */
 function betterThan(now: CheckedPart): CheckedPart | undefined {
-  const worth = warningsOf(now).filter((f) => OF_SETUPS.test(f.rule));
+  const worth = [...warningsOf(now), ...hintsOf(now)].filter((f) => OF_SETUPS.test(f.rule));
   for (const finding of worth.slice(0, MOST_WARNINGS))
     for (const fix of fixesFor(now, finding)) {
       const after = isOfSetups(fix, now) && judgedAfter(fix, now);
@@ -74,15 +81,17 @@ function isOfSetups({ edits }: Fix, { tree }: CheckedPart): boolean {
 
 function isBetter(after: CheckedPart, now: CheckedPart): boolean {
   const errors = (c: CheckedPart) => c.findings.filter((f) => f.severity === 'error').length;
-  return (
-    after.part.setups?.length === now.part.setups?.length &&
-    errors(after) <= errors(now) &&
-    warningsOf(after).length < warningsOf(now).length
-  );
+  if (after.part.setups?.length !== now.part.setups?.length || errors(after) > errors(now)) return false;
+  const fewer = warningsOf(now).length - warningsOf(after).length;
+  return fewer > 0 || (fewer === 0 && hintsOf(after).length < hintsOf(now).length);
 }
 
 function warningsOf({ findings }: CheckedPart): readonly Finding[] {
   return findings.filter((f) => f.severity === 'warning');
+}
+
+function hintsOf({ findings }: CheckedPart): readonly Finding[] {
+  return findings.filter((f) => f.severity === 'hint');
 }
 
 function asPlanned(now: CheckedPart, plan: Plan, { part, shop, solid, tree }: ReadPart): Plan {

@@ -4,7 +4,7 @@ import type { Setup } from '../model/model';
 import type { ReadPart } from '../rules/judging';
 import { SAME } from '../tolerance';
 import { reordered } from './better-order';
-import { warningsOfWhole } from './check-setup';
+import { ofWhole } from './check-setup';
 import { againstCraft } from './craft';
 import { costOf, type Pose } from './poses';
 import type { Ask, Move, Tried } from './search';
@@ -47,10 +47,10 @@ function weigh(plan: readonly Move<Made>[], checked: ReadPart): readonly number[
   const time = (m: Move<Made>) => timeAlone(m.made.setup, checked);
   return [
     sum((m) => m.made.warnings.length) +
-      warningsOfWhole(
+      ofWhole(
         checked,
         plan.map((m) => m.made),
-      ),
+      ).warnings,
     sum((m) => costOf(m.pose)),
     againstCraft(plan),
     sum((m) => (m.made.setup.hold?.type === 'soft-jaws' ? 1 : 0)),
