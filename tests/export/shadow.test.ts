@@ -49,6 +49,36 @@ features:
     assert.ok(Math.abs(area - (30 * 40 - 4 * 0.5)) < 0.05, String(area));
   });
 
+  it('a bush with a countersunk cross hole is one piece, its outline notched by the countersink', () => {
+    const solid = solidFrom(`part: p
+body: { diameter: 30, length: 50, axis: x }
+features:
+  b: { kind: hole, face: left, at: { y: center, z: center }, diameter: 20, depth: through }
+  c: { kind: hole, face: top, at: { x: center, y: center }, diameter: 5, depth: 8, countersink: { diameter: 10, angle: 90 } }
+`);
+    // The outline over x is the highest point of the round side that the cone (5 mm at the top, 45°) leaves: by bisection.
+    const height = (x: number) => {
+      let [inside, outside] = [0, 5];
+      for (let n = 0; n < 60; n++) {
+        const y = (inside + outside) / 2;
+        if (Math.hypot(x, y) < Math.sqrt(225 - y * y) - 10) inside = y;
+        else outside = y;
+      }
+      return Math.sqrt(225 - outside * outside);
+    };
+    const steps = 2000;
+    let notch = 0;
+    for (let n = 0; n < steps; n++) notch += (2 * 5 * (15 - height(((n + 0.5) / steps) * 5))) / steps;
+    for (const face of ['front', 'back'] as const) {
+      const { shadow } = drawFace(solid, face)!;
+      assert.equal(shadow.length, 1);
+      const [{ outer, holes }] = shadow as [(typeof shadow)[number]];
+      assert.equal(holes.length, 0, String(outer.edges.length));
+      const area = regionMoments(shadow[0]!).area;
+      assert.ok(Math.abs(area - (30 * 50 - notch)) < 0.5, `${face}: ${area}, not ${30 * 50 - notch}`);
+    }
+  });
+
   it('of what is dear to follow costs hardly more than without looking between', function () {
     this.timeout(60_000);
     // Drawn parts with leaning pockets and rounded floors: views were lost where every slice was halved.
