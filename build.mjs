@@ -144,14 +144,14 @@ const librariesBeside = {
   name: 'libraries-beside',
   setup(bundle) {
     // Everyday words for features: few texts have any, and then it is loaded.
-    bundle.onResolve({ filter: /\/everyday\/(?:feature|mirror-words)$/ }, () => ({
+    bundle.onResolve({ filter: /\/everyday\/(?:elsewhere|everyday-keys|feature|mirror-words|stock)$/ }, () => ({
       path: 'readings',
       namespace: 'readings',
     }));
     bundle.onLoad({ filter: /./, namespace: 'readings' }, () => ({
-      contents: ['readingsOf', 'mirrorKind', 'mirroredPart', 'mirroringEdits']
-        .map((name) => `exports.${name} = (...told) => require('./readings.js').${name}(...told);`)
-        .join(''),
+      contents: READ_THERE.map(
+        (name) => `exports.${name} = (...told) => require('./readings.js').${name}(...told);`,
+      ).join(''),
     }));
     bundle.onResolve({ filter: /^\.\/readings\.js$/ }, ({ path }) => ({ path, external: true }));
     const filter = new RegExp(`^(?:${Object.keys(BESIDE).join('|')}|vscode-languageserver)$`);
@@ -165,7 +165,13 @@ const librariesBeside = {
   },
 };
 
-const READINGS = "export * from './feature'; export * from './mirror-words';";
+const READINGS = ['elsewhere', 'everyday-keys', 'feature', 'mirror-words', 'stock']
+  .map((file) => `export * from './${file}';`)
+  .join('');
+const READ_THERE = [
+  ...['readingsOf', 'mirrorKind', 'mirroredPart', 'mirroringEdits', 'everydayKey', 'everydayStock', 'extraTexts'],
+  ...['everydayValue', 'everydayWord', 'stepsOf', 'generalText'],
+];
 
 /** For an editor in a browser: all in one file each, and no module of Node. */
 const web = {
