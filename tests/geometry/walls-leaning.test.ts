@@ -142,6 +142,18 @@ describe('walls between leaning cuts', function () {
     assert.ok(tally.standing > 5 && tally.pairs > 30, JSON.stringify(tally));
   });
 
+  it('a low web that a third, leaning cut leaves at the foot of two is found', () => {
+    const solid = solidFrom(
+      '  pair: { kind: hole, face: top, at: { x: 10.78, y: 4 }, pattern: { line: { x: 6.01, count: 2 } }, diameter: 4.22, depth: 4.57, bottom: flat, tilt: { about: x, angle: -6 } }\n' +
+        '  third: { kind: hole, face: top, at: { x: 11.07, y: 4 }, diameter: 5, depth: 4, bottom: flat, countersink: { diameter: 6.25, angle: 90 }, tilt: { about: y, angle: -11 } }\n',
+    );
+    const web = solid
+      .walls(LIMIT)
+      .find((w) => w.a.feature === 'pair' && typeof w.b !== 'string' && w.b.feature === 'pair');
+    assert.ok(web && Math.abs(web.thicknessMm - 1.79) < 1e-6 && web.heightMm > 0.1 && web.heightMm < 0.57);
+    assert.ok(standsBetween(solid, ...web.at, true));
+  });
+
   it('as thin whichever of two alike comes first, and where the nearest line leaves the body', () => {
     const [way, back] = [7.3, -7.3].map((pitch) => {
       const solid = solidFrom(

@@ -28,6 +28,12 @@ interface Sides {
 /** A wall is followed no further than where it is half as thick again: beyond that it is another place. */
 const SAME_WALL = 1.5;
 
+/**
+ * Into so many parts each cell is cut, of the depths where nothing else begins or ends: what leans through a wall leaves a
+ * web at the foot or the top of it that no bounds tell of. Webs lower than a sixteenth of what is looked at may be missed.
+ */
+const PARTS = [1, 4, 16] as const;
+
 /** The thinnest standing wall between two sets of sides, thinner than the limit. */
 export function sideWall(a: Void, b: Void | Face, sides: Sides, s: Surroundings): Wall | undefined {
   const shift = sides.insetA + sides.insetB;
@@ -66,11 +72,11 @@ function standing(a: Void, b: Void | Face, k: Facing, sides: Sides, all: Surroun
   };
   const whole = ends(sides, k.p, k.q, middle);
   if (near.length === 0 && stands(...whole, s)) return wall(whole, depths.to - depths.from, staysWithin(k, most));
-  for (const fine of [false, true]) {
-    const along = alongCells(k, sides.frame, s, fine);
+  for (const parts of PARTS) {
+    const along = alongCells(k, sides.frame, s, parts > 1);
     const deep = cutAlso(
       cells(depths.from, depths.to, sides.frame.w, -offset(sides.frame), [...near, bodyCut(s)]),
-      fine ? 4 : 1,
+      parts,
     );
     let best: { at: readonly [Vec3, Vec3]; height: number; cell: Cell } | undefined;
     const open: Cell[] = [];
