@@ -39,12 +39,22 @@ export function makesDovetail(t: UndercutMill, slot: Slot): boolean {
   );
 }
 
-/** A ring groove inside a hole. */
+/** A ring groove inside a hole: square, as only a wheel cuts it. How deep it lies counts from where the hole begins. */
 export function makesRing(t: UndercutMill, groove: Groove, hole: Hole): boolean {
+  return t.kind === 'tee-cutter' && getsIntoRing(t, groove, hole);
+}
+
+/** The first that cuts a ring; else a ball that reaches all of it, but leaves it round. */
+export function ringCutterOf(shop: Shop, groove: Groove, hole: Hole): UndercutMill | undefined {
+  const inside = undercuttersOf(shop).filter((t) => t.kind !== 'dovetail-cutter' && getsIntoRing(t, groove, hole));
+  return inside.find((t) => makesRing(t, groove, hole)) ?? inside[0];
+}
+
+/** Whether it would reach all of the ring, whatever it leaves there. */
+function getsIntoRing(t: UndercutMill, groove: Groove, hole: Hole): boolean {
   const outMm = (groove.diameter.mm - hole.diameter.mm) / 2;
   const deepMm = (groove.below?.mm ?? 0) + groove.width.mm;
   return (
-    t.kind !== 'dovetail-cutter' &&
     t.diameterMm <= hole.diameter.mm + SAME_MM &&
     t.thicknessMm <= groove.width.mm + SAME_MM &&
     (t.diameterMm - t.neckMm) / 2 >= outMm - SAME_MM &&

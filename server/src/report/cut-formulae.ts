@@ -179,8 +179,13 @@ function timeOf({ operation: o, milling: m }: Priced): Formula {
 function comesIn({ enters, does, tool }: Extract<Priced['operation'], { volumeMm3: number }>): string {
   if (enters === 'drilled') return '';
   if (enters === 'plunge') return `, and straight down at ${ENTRY.plungeFeed} vf`;
-  if (enters) return `, and down a slope of ${n(rampDegOf(tool))}° at ${ENTRY.rampFeed} vf`;
+  if (enters) return `, and down a slope of ${n(rampDegOf(tool))}°${overRamp(tool)} at ${ENTRY.rampFeed} vf`;
   return does === 'rest' ? '' : ', and each stroke’s approach √(ae (D − ae)) over vf';
+}
+
+/** What a maker lets it do is no reason to do it: said, where it is not used. */
+function overRamp({ rampDeg = 0 }: { readonly rampDeg?: number }): string {
+  return rampDeg > ENTRY.rampDeg ? ` (of the ${n(rampDeg)}° by its maker)` : '';
 }
 
 /** Where the last of the passes side by side finds less than the others. */

@@ -67,7 +67,7 @@ const schema = map(
       ),
     ),
     ramp: optional(
-      angle('The steepest ramp or helix that it goes down, by its maker.', {
+      angle('The steepest ramp or helix that it goes down, by its maker. Over 3° it is still taken down 3°.', {
         example: '2',
         fallback: '3° (common practice)',
       }),

@@ -52,11 +52,39 @@ export function alongEdge(v: Void, { up, cut: { before: place } }: Seen, tool: T
   });
 }
 
+/** So many places round a rim are looked at, each edge of it by its share of the way round. */
+const PLACES = 12;
+
 /**
  * Round a rim or an outline: its own tip's radius off the wall below the break, on the side that is cut away. Into a hole
  * too narrow for that a cone goes down in the middle until its flank is on the edge.
  */
 export function aroundRim(v: Void, tool: Tool): Vec3 | undefined {
+  const { loop, middle, beside } = rimOf(v, tool);
+  if (middle) return middle.at;
+  const edge = longest(loop);
+  return edge && beside(edge, 0.5);
+}
+
+/** The same all the way round. */
+export function allAroundRim(v: Void, tool: Tool): readonly Vec3[] {
+  const { loop, middle, beside } = rimOf(v, tool);
+  if (middle) return middle.at ? [middle.at] : [];
+  const way = loop.edges.reduce((sum, e) => sum + lengthOf(e), 0);
+  return loop.edges.flatMap((edge) => {
+    const places = Math.round((PLACES * lengthOf(edge)) / way);
+    return Array.from({ length: places }, (_, i) => beside(edge, (i + 0.5) / places));
+  });
+}
+
+interface RimWay {
+  readonly loop: Loop;
+  /** Of a hole too narrow to go round in; without a place for a cutter that cannot go down there. */
+  readonly middle?: { readonly at: Vec3 | undefined };
+  beside(edge: Edge, share: number): Vec3;
+}
+
+function rimOf(v: Void, tool: Tool): RimWay {
   const { profile, region } = v;
   const cone = 'tipMm' in tool ? tool : undefined;
   const half = ((cone?.angleDeg ?? 90) / 2) * (Math.PI / 180);
@@ -65,17 +93,18 @@ export function aroundRim(v: Void, tool: Tool): Vec3 | undefined {
   // Of a break round what stands the inner loops are the wall; of a rim the outer one.
   const loop: Loop = region.holes[0] ?? region.outer;
   const inMm = profile.type === 'round' ? offMm + profile.radius : offMm;
+  const beside = (edge: Edge, share: number): Vec3 => {
+    const p = pointAt(edge, share);
+    const t = tangentAt(edge, p);
+    return ofFrame(v.frame, p.u - t.v * inMm, p.v + t.u * inMm, v.to + below);
+  };
   const [only] = loop.edges;
-  if (loop === region.outer && loop.edges.length === 1 && only?.type === 'arc' && inMm > only.radius) {
-    const { u, v: q } = centroidOf(regionMoments(region));
-    const wideMm = profile.type === 'taper' ? only.radius - profile.insetFrom : only.radius;
-    return cone ? ofFrame(v.frame, u, q, v.from + (wideMm - tipRadius(tool)) / Math.tan(half)) : undefined;
-  }
-  const edge = longest(loop);
-  if (!edge) return undefined;
-  const p = pointAt(edge, 0.5);
-  const t = tangentAt(edge, p);
-  return ofFrame(v.frame, p.u - t.v * inMm, p.v + t.u * inMm, v.to + below);
+  if (loop !== region.outer || loop.edges.length > 1 || only?.type !== 'arc' || inMm <= only.radius)
+    return { loop, beside };
+  const { u, v: q } = centroidOf(regionMoments(region));
+  const wideMm = profile.type === 'taper' ? only.radius - profile.insetFrom : only.radius;
+  const at = cone && ofFrame(v.frame, u, q, v.from + (wideMm - tipRadius(tool)) / Math.tan(half));
+  return { loop, beside, middle: { at } };
 }
 
 function longest({ edges }: Loop): Edge | undefined {

@@ -12,7 +12,7 @@ import { operationsOf } from '../operations';
 import { BELOW_MM } from '../room';
 import type { Case } from './case';
 import { standsIn } from './cutter-locations';
-import { alongEdge, aroundRim, besideEdge, isUpright, middleOf } from './cutter-locations-form';
+import { allAroundRim, alongEdge, aroundRim, besideEdge, isUpright, middleOf } from './cutter-locations-form';
 import { type Task, troubleOf, tryTools } from './try-tools';
 import type { Verdict } from './verdict';
 
@@ -26,7 +26,7 @@ export function formed(c: Case, feature: Feature): Found {
   const { cut, part, solid, shop, up } = c;
   const voids = cut.removes.filter((v) => FORMED.has(v.role));
   if (voids.length === 0) return { uses: [] };
-  const upright = voids.filter((v) => SWEPT.has(v.role) && v.profile.type !== 'taper' && isUpright(v, c));
+  const upright = voids.filter((v) => SWEPT.has(v.role) && v.profile.type === 'straight' && isUpright(v, c));
   if (upright.length > 0) {
     // The slimmest mill meets least; a slope is wide, and cut with the one that was chosen for it.
     const mills = c.asked ? [c.asked] : [...chosenFor(feature, c), ...[...endMills(shop)].reverse()];
@@ -50,7 +50,7 @@ export function formed(c: Case, feature: Feature): Found {
             ? [middleOf(v, c)]
             : v.role === 'countersink'
               ? [aroundRim(v, tool) ?? middleOf(v, c)]
-              : alongEdge(v, c, tool),
+              : besideBreak(v, c, tool),
     );
   return tried(c, [tool], voids, stands);
 }
@@ -58,6 +58,10 @@ export function formed(c: Case, feature: Feature): Found {
 /** At the bottom of the undercut. */
 function roundAt(boss: UndercutBoss, radiusMm: number) {
   return { offMm: roundUndercutMm(boss, radiusMm), belowMm: boss.depth.mm };
+}
+
+function besideBreak(v: Void, c: Case, tool: Tool): readonly Vec3[] {
+  return v.profile.type === 'straight' ? alongEdge(v, c, tool) : allAroundRim(v, tool);
 }
 
 function chosenFor(feature: Feature, inShop: Case): readonly Tool[] {

@@ -6,7 +6,7 @@ import type { UndercutMill } from '../../model/shop-model';
 import { openEndsOf } from '../../process/approach';
 import { SLOPED, undercutBoss, undercutDepthMm, unfitUndercutter } from '../../process/boss-undercuts';
 import { SAME_MM } from '../../process/cutters';
-import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../../process/undercutters';
+import { dovetailFloorMm, makesDovetail, makesTee, ringCutterOf, undercuttersOf } from '../../process/undercutters';
 import type { Span } from '../../text/tree';
 import { change, edited } from '../kit/changes';
 import { defineRule } from '../kit/define';
@@ -84,13 +84,13 @@ function ring(groove: Groove, context: RuleContext): Undercut | undefined {
   const outMm = (groove.diameter.mm - hole.diameter.mm) / 2;
   const deepMm = (groove.below?.mm ?? 0) + groove.width.mm;
   if (outMm <= 0) return undefined;
-  const fits = undercutters(context).some((t) => makesRing(t, groove, hole));
-  if (fits) return undefined;
+  const cutter = ringCutterOf(context.shop, groove, hole);
+  if (cutter?.kind === 'tee-cutter') return undefined;
   return {
     feature: groove,
     span: groove.width.span,
     need: `a grooving cutter up to ${length(groove.width.mm)} thick and ${length(hole.diameter.mm)} wide, ${length(outMm)} beside its neck, reach ${length(deepMm)}`,
-    why: none,
+    why: cutter ? `has ${cutter.name}, whose ball leaves a round groove` : none,
     facts: {
       thickness_mm: groove.width.mm,
       bore_mm: hole.diameter.mm,
