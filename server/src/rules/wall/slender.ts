@@ -7,6 +7,7 @@ import { defineRule, type Told } from '../kit/define';
 import { nodeAt, setLength } from '../kit/edits';
 import { figure, roundDown, roundUp } from '../kit/message';
 import type { Fix, Rule, RuleContext } from '../kit/rule';
+import { type OwnWall, ownWallsCut, tellOwn } from './own-wall';
 import { pairName, passingWalls, sidesNamed, takenFirst } from './passing';
 import { thicken } from './thicken';
 import {
@@ -27,6 +28,7 @@ import {
 /** `until`: so high only while the set-ups have not yet cut that. */
 interface Slender extends Pair {
   readonly until?: Cut;
+  readonly own?: OwnWall;
 }
 
 const BAD = `part: cover
@@ -57,7 +59,7 @@ export const slender: Rule = defineRule({
   summary: 'A wall too high for its thickness.',
   why: 'A wall that is free at its top bends like a springboard. Twice the height bends eight times as far under the same cutter. It chatters, comes out tapered, and the last cuts tear it.',
   formula:
-    'Ratio = free height / thickness. The free height is the depth over which the wall is free between its two cuts, at most its length. A wall shorter than it is high is held by its ends. With set-ups, a wall that a later cut makes lower counts with its height before that cut.',
+    'Ratio = free height / thickness. The free height is the depth over which the wall is free between its two cuts, at most its length. A wall shorter than it is high is held by its ends. Walls of a section count where a feature is milled into their broad side. Their height is their width, from where they are held. With set-ups, a wall that a later cut makes lower counts with its height before that cut.',
   limits: [
     {
       name: 'ratio',
@@ -73,6 +75,14 @@ export const slender: Rule = defineRule({
       what: 'Height over thickness above which a wall cannot be milled: an error.',
       source: 'common practice, no source',
     },
+    {
+      name: 'ratio-held',
+      value: 32,
+      unit: 'ratio',
+      what: 'Width over thickness of a tube’s wall or a channel’s web, above which light cuts and care are needed.',
+      source:
+        'four times `ratio`. Held along both edges a strip bends by F L³ / 192 E I. Free along one it bends by F L³ / 3 E I (Roark)',
+    },
   ],
   bad: BAD,
   good: edited(BAD, ['x: 19', 'x: 17']),
@@ -83,6 +93,7 @@ export const slender: Rule = defineRule({
     const over = (w: Wall) => canBend(w) && !isOfTube(w) && ratioOf(w) > most + SAME;
     const pairs = pairsOf(wallsBelow(context, below, { bending: true }).filter(over), (w) => -ratioOf(w));
     yield* pairs;
+    for (const own of ownWallsCut(context, most, limit('ratio-held'))) yield { wall: own.wall, all: [own.wall], own };
     const told = new Set(pairs.map((p) => pairName(p.wall)));
     for (const { wall, until, gone } of passingWalls(context, below)) {
       if (gone || !over(wall) || told.has(pairName(wall))) continue;
@@ -90,8 +101,9 @@ export const slender: Rule = defineRule({
       yield { wall, all: [wall], until };
     }
   },
-  tell({ wall, all, until }, context) {
+  tell({ wall, all, until, own }, context) {
     const { part, limit, length, about } = context;
+    if (own) return tellOwn(own, limit(own.held ? 'ratio-held' : 'ratio'), context);
     const [ratio, free] = [ratioOf(wall), freeHeight(wall)];
     if (until) return lowered(wall, until, context);
     const [warn, worst] = [limit('ratio'), limit('ratio-error')];
@@ -117,7 +129,7 @@ export const slender: Rule = defineRule({
   },
   mends:
     'Make the wall thicker (a smaller or moved feature), or the cut beside it shallower. Or cut first what makes it lower.',
-  keep: ({ wall, until }) => ({ wall: seenAs(wall), until: until?.name }),
+  keep: ({ wall, until, own }) => (own ? undefined : { wall: seenAs(wall), until: until?.name }),
   *mend({ wall, until }, context) {
     if (until !== undefined) return yield* takenFirst(until, sidesNamed(wall), context);
     yield* thicken(wall, freeHeight(wall) / context.limit('ratio'), context);
@@ -125,7 +137,7 @@ export const slender: Rule = defineRule({
   },
 });
 
-/** Held along both its edges: no wall that stands. As a plate `wall/deflects` judges it. */
+/** What a cut leaves of a tube’s wall, held along both its edges: no wall that stands. As a plate `wall/deflects` judges it. */
 function isOfTube({ a, b }: Wall): boolean {
   return [a, b].some((v) => isVoid(v) && isNeverThere(v) && v.role !== 'step');
 }

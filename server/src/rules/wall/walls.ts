@@ -122,6 +122,13 @@ function counted(walls: readonly Wall[], part: Part): readonly Wall[] {
   });
 }
 
+/** Walls that the bar came with: between what its section lacks and a side of it. Nothing cut them. */
+export function ownWalls({ solid }: Pick<RuleContext, 'solid'>, mm: number): readonly Wall[] {
+  return solid
+    .walls(...searchedTo(solid, mm, true))
+    .filter((w) => w.type === 'wall' && isNeverThere(w.a) && !isVoid(w.b) && w.thicknessMm < mm - SAME);
+}
+
 /** Of the walls of one type between two features, or a feature and a face: the one for which `rank` is least, and all. */
 export interface Pair {
   readonly wall: Wall;
