@@ -94,6 +94,17 @@ places at other turns than they can have.
 
 What is found of them is told at the entry, with where they stand in the other file. No fix changes that file. Files may
 include others, up to eight in a row, and not in a circle.
+
+## Stock that is another part
+
+\`\`\`yaml
+stock: { form: blank, from: plate-raw.part.yaml, turned: { top: right }, extra: { bottom: 1 } }
+\`\`\`
+
+The workpiece begins as the finished body of that part. \`extra\` says where it lies: what is outside the body on one face
+of each axis. The other face follows from its size; where neither is named it lies in the middle. This text says all of the
+finished part. What the blank has already is written here too, or taken by \`include\`, and no set-up cuts it again.
+Where the blank lacks what the part needs is an error. How it is made is checked in its own file.
 `;
 
 export const EXAMPLES: Readonly<Record<DocumentKind, string>> = {

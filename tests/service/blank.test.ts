@@ -1,6 +1,16 @@
 /** A part that is cut from another part's body: which file is read, when again, and what is said where it does not fit. */
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { barsNeeded } from '../../server/src/planning/bars';
+import { sawn, USUAL_SAW } from '../../server/src/planning/cost';
+import { handWork } from '../../server/src/planning/hand-work';
+import { readyStock } from '../../server/src/planning/ready';
+import { operationsOf } from '../../server/src/process/operations';
 import type { Host } from '../../server/src/service/host';
+import { hoverAt } from '../../server/src/service/hover';
+import { definitionAt } from '../../server/src/service/names';
+import { linksOf } from '../../server/src/service/navigation';
 import { Workspace } from '../../server/src/service/workspace';
 
 const WINDOW =
@@ -121,5 +131,72 @@ describe('a part that is cut from a blank', () => {
     );
     assert.match((await said(plate('wall: 3'))).join(), /A blank needs `from`/);
     assert.match((await said(plate('from: raw.part.yaml, diameter: 3'))).join(), /`diameter` belongs to/);
+  });
+
+  it('leaves out what is there already: cuts, tools, spots in a cored hole, time, findings on how it is made', async () => {
+    const cored = (d: number) =>
+      `  core: { kind: hole, face: top, at: { x: 8, y: center }, diameter: ${d}, depth: through }\n`;
+    const raw = BLANK + cored(10).replace('x: 8', 'x: 10');
+    const files = {
+      'mem:///w/plate.part.yaml': plate('from: raw.part.yaml', WINDOW + cored(12)),
+      'mem:///w/raw.part.yaml': raw,
+    };
+    const { checked } = await part(world(files));
+    const does = (name: string, of = checked) => operationsOf(of.part.featureByName.get(name)!, of).map((o) => o.does);
+    assert.deepEqual(does('window'), []);
+    assert.deepEqual(does('core'), ['drill']);
+    const full = await part(world({ ...files, 'mem:///w/raw.part.yaml': BLANK }));
+    assert.deepEqual(does('core', full.checked), ['spot', 'drill']);
+    // A square corner is judged where it is cut, and not where it comes cut.
+    const square = WINDOW.replace('corner-radius: 3, ', '');
+    assert.match((await said(plate('from: raw.part.yaml', square), BLANK)).join(), /corner\/square/);
+    assert.deepEqual(await said(plate('from: raw.part.yaml', square), BLANK.replace('corner-radius: 3, ', '')), []);
+  });
+
+  it('is neither sawn nor bought: the job lists it with its pieces', async () => {
+    const files = {
+      'mem:///w/plate.part.yaml': plate('from: raw.part.yaml'),
+      'mem:///w/raw.part.yaml': BLANK,
+      'mem:///w/set.job.yaml': 'job: set\nparts:\n  plate: { spec: plate.part.yaml, quantity: 3 }\n',
+    };
+    const { checked } = await part(world(files));
+    const made = [{ checked, quantity: 3 }];
+    assert.deepEqual(readyStock(made), [{ form: 'blank', file: 'raw.part.yaml', pieces: 3, parts: ['plate'] }]);
+    assert.deepEqual(barsNeeded(made.map(sawn), USUAL_SAW), []);
+    assert.equal(handWork(checked).sawCuts, 0);
+    assert.deepEqual(
+      readyStock([...made, ...made]).map((r) => r.pieces),
+      [6],
+    );
+  });
+
+  it('tells the pointer what it is, and leads to its file', async () => {
+    const text = plate('from: raw.part.yaml');
+    const workspace = world({ 'mem:///w/plate.part.yaml': text, 'mem:///w/raw.part.yaml': BLANK });
+    const snapshot = await part(workspace);
+    const on = text.indexOf('raw.part') + 1;
+    // 64 × 40 × 22 less the window of 376.27 mm².
+    assert.match(
+      hoverAt(snapshot, on)!.contents.value,
+      /raw: 64 mm × 40 mm × 22 mm .*48\.04 cm³.*cut already: `window`/s,
+    );
+    assert.equal((await definitionAt(workspace, snapshot, on))?.uri, 'mem:///w/raw.part.yaml');
+    assert.ok((await linksOf(workspace, snapshot)).some((l) => l.target === 'mem:///w/raw.part.yaml'));
+  });
+
+  it('is the finished part of the gimbal that is worked over', async () => {
+    const folder = join(__dirname, '../../examples/gimbal');
+    const file = (name: string) => readFileSync(join(folder, name), 'utf8');
+    const [wired, plain] = ['reworked/base-plate-wired.part.yaml', 'parts/base-plate.part.yaml'];
+    const files = Object.fromEntries([wired, plain, 'campus.shop.yaml'].map((f) => [`mem:///w/${f}`, file(f)]));
+    const { findings, checked } = await part(world(files), 'reworked/base-plate-wired');
+    assert.deepEqual(
+      findings.map((f) => f.message),
+      [],
+    );
+    assert.deepEqual(
+      checked.part.setups?.flatMap((s) => s.cuts.map((c) => c.name)),
+      ['tether-slot', 'tie-holes'],
+    );
   });
 });

@@ -5,14 +5,17 @@ import { regionEdges } from '../geometry/2d/moments';
 import type { Solid, Void } from '../geometry/types';
 import { memo } from '../memo';
 import { breaksEdges } from '../model/feature-kinds';
-import type { Feature, Part } from '../model/model';
+import type { Face, Feature, Part } from '../model/model';
 import { valuesOf } from '../model/values';
 import { type Boss, threadedBosses } from '../process/boss-threads';
 import { edgesByHand } from '../process/by-hand';
 import { beside } from '../process/column';
 import { isWall } from '../process/corners';
 import { operationsOf } from '../process/operations';
+import { comesCut } from '../process/stock/brought';
+import { ENDS } from '../process/supplied';
 import type { ReadPart } from '../rules/judging';
+import { ROUNDING } from '../tolerance';
 import { add, type Range, scaled } from './ranges';
 
 export interface HandWork {
@@ -35,7 +38,8 @@ export function handWork(checked: ReadPart): HandWork {
   // A block is bought as it is, and a blank is there; bars and plates are sawn.
   const sawCuts = part.stock.form === 'block' || part.stock.blank ? 0 : 1;
   const edgeMm = sharpEdgeMm(checked);
-  const sizes = part.tolerances.length + part.features.reduce((n, f) => n + sizesOf(f), 0);
+  const sizes =
+    part.tolerances.length + part.features.reduce((n, f) => n + (comesCut(f, part, checked.solid) ? 0 : sizesOf(f)), 0);
   const sawing = scaled(shop.times.saw, sawCuts);
   const deburring = scaled(shop.times.deburr, edgeMm / 1000);
   const measuring = scaled(shop.times.measure, sizes);
@@ -58,6 +62,7 @@ function sharpEdgeMm(read: ReadPart): number {
   let mm = bodyEdgesMm(part);
   const byHand = edgesByHand(read);
   for (const feature of part.features) {
+    if (comesCut(feature, part, solid)) continue;
     if (breaksEdges(feature)) {
       mm += byHand.find((e) => e.feature === feature)?.wayMm ?? 0;
       for (const o of operationsOf(feature, read)) if ('wayMm' in o) mm -= o.wayMm;
@@ -69,7 +74,13 @@ function sharpEdgeMm(read: ReadPart): number {
   return Math.max(0, mm);
 }
 
-function bodyEdgesMm({ body, size }: Part): number {
+/** Of a blank only those of faces that something is cut from. */
+function bodyEdgesMm({ body, size, stock }: Part): number {
+  const over = (f: Face) => (stock.extra[f]?.mm ?? 0) > ROUNDING;
+  const [x, y, z] = [ENDS.x, ENDS.y, ENDS.z];
+  const along = (mm: number, a: readonly Face[], b: readonly Face[]) =>
+    mm * a.reduce((n, f) => n + b.filter((g) => over(f) || over(g)).length, 0);
+  if (stock.blank && body?.form !== 'round') return along(size[0], y, z) + along(size[1], x, z) + along(size[2], x, y);
   if (body?.form === 'round') return 2 * Math.PI * body.diameter.mm;
   return 4 * (size[0] + size[1] + size[2]);
 }

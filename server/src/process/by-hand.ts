@@ -10,6 +10,7 @@ import type { Shop } from '../model/shop-model';
 import { ROUNDING } from '../tolerance';
 import { edgeWayOf } from './operations/edge-way';
 import type { PartInShop } from './part-in-shop';
+import { comesCut } from './stock/brought';
 import { isCutFrom } from './stock/extend-to-stock';
 
 /** Where it is found in a shop's `limits:`, and what holds where it does not say. */
@@ -37,7 +38,7 @@ export function edgesByHand({ part, solid, shop }: PartInShop): readonly ByHand[
   const { setups } = part;
   if (!setups || setups.length === 0) return [];
   return part.features.flatMap((feature) => {
-    if (!mayBeByHand(feature, shop)) return [];
+    if (!mayBeByHand(feature, shop) || comesCut(feature, part, solid)) return [];
     const voids = solid.voidsOf(feature.name);
     const cutting = setups.filter((s) => s.cuts.some((c) => c.name === feature.name));
     const left = voids.filter((v) => !cutting.some((s) => sees(s, v)));

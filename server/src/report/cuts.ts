@@ -14,6 +14,7 @@ import { passedOverOf } from '../process/operations/passed-over';
 import { type Priced, priceOf } from '../process/operations/priced';
 import type { Operation } from '../process/operations/types';
 import { cutOf, type EntryCuts } from '../process/passes/cuts-in-setup';
+import { comesCut } from '../process/stock/brought';
 import type { ReadPart } from '../rules/judging';
 import { MM_PER_INCH } from '../tables/units';
 import { formatLength, lengthsIn } from '../text/format';
@@ -212,7 +213,7 @@ const MOST_NAMED = 4;
 /** Why the tools that were not chosen do not cut it, those of one reason together: `not em-8, em-10: too thick for …`. */
 export function passedOverLines(feature: Feature, read: ReadPart, most = 4): readonly string[] {
   const { part, shop } = read;
-  if (shop.unread !== undefined) return [];
+  if (shop.unread !== undefined || comesCut(feature, part, read.solid)) return [];
   const groups = new Map<string, { names: string[]; why: string }>();
   for (const { tool, why, all } of passedOverOf(feature, read)) {
     const known = groups.get(all);

@@ -5,6 +5,7 @@ import { costOf } from '../planning/cost';
 import { type JobPiece, jobBars } from '../planning/job';
 import { type Order, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
+import { readyStock } from '../planning/ready';
 import { barLines, moneyText, notIn, ORDER_TEXT } from './costs';
 import { minutesText } from './cuts';
 import { hoursText, jobFigures } from './job-figures';
@@ -90,7 +91,11 @@ function pieceLines(job: Job, pieces: readonly JobPiece[]): string[] {
 
 function materialLines(job: Job, pieces: readonly JobPiece[], currency: string | undefined): string[] {
   const lines = barLines(jobBars(job, pieces), job.units, currency);
-  return lines.length > 0 ? ['  sawn from:', ...lines.map((l) => `    ${l}`)] : [];
+  const ready = readyStock(pieces).map((r) => `${r.pieces} × ${r.form} ${r.file}, for ${r.parts.join(' and ')}`);
+  return [
+    ...(lines.length > 0 ? ['  sawn from:', ...lines.map((l) => `    ${l}`)] : []),
+    ...(ready.length > 0 ? ['  not sawn:', ...ready.map((l) => `    ${l}`)] : []),
+  ];
 }
 
 function costRows(job: Job, pieces: readonly JobPiece[]): string[] {

@@ -20,6 +20,7 @@ import { ruleByName } from '../rules/registry';
 import { code, escapeMarkdown, messageMarkdown } from '../text/markdown';
 import { type Cursor, cursorAt } from './cursor';
 import { featureText } from './feature-text';
+import { blankText } from './hover-blank';
 import { includeText } from './hover-included';
 import { jointText } from './hover-joints';
 import { screwText } from './hover-screws';
@@ -64,7 +65,12 @@ export function hoverAt(snapshot: Snapshot, offset: number, options: HoverOption
       ...rowText(snapshot, cursor, quick ? BEING_WORKED_OUT : undefined),
     );
   if (snapshot.kind === 'part')
-    pieces.push(...heldText(snapshot, cursor), ...screwText(snapshot, cursor), ...includeText(snapshot, cursor));
+    pieces.push(
+      ...heldText(snapshot, cursor),
+      ...screwText(snapshot, cursor),
+      ...includeText(snapshot, cursor),
+      ...blankText(snapshot, cursor),
+    );
   if (snapshot.kind === 'record') pieces.push(...measuredText(snapshot, offset));
   if (snapshot.kind === 'job') pieces.push(...jointText(snapshot, cursor));
   pieces.push(...met, ...nameText(snapshot, cursor), ...schemaText(snapshot, cursor));

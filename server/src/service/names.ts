@@ -107,7 +107,8 @@ async function fileAt(workspace: Workspace, snapshot: Snapshot, offset: number):
   const isFile =
     (path.length === 1 && path[0] === 'shop' && snapshot.kind !== 'shop') ||
     (snapshot.kind === 'job' && path.at(-1) === 'spec') ||
-    (snapshot.kind === 'part' && path.length === 3 && path[0] === 'include' && path[2] === 'from');
+    (snapshot.kind === 'part' && path.length === 3 && path[0] === 'include' && path[2] === 'from') ||
+    (snapshot.kind === 'part' && path.length === 2 && path[0] === 'stock' && path[1] === 'from');
   if (!isFile || !scalar || onKey) return null;
   const target = resolvePath(snapshot.path, scalar.source);
   if (!kindOf(target) || (await workspace.text(target)) === undefined) return null;

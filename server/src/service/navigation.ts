@@ -45,6 +45,7 @@ export async function linksOf(
   const groups = entryOf(root, 'include')?.value;
   for (const group of snapshot.kind === 'part' && groups?.type === 'map' ? groups.entries : [])
     await add(entryOf(group.value, 'from'), 'Open the part');
+  if (snapshot.kind === 'part') await add(entryOf(entryOf(root, 'stock')?.value, 'from'), 'Open the blank');
   if (snapshot.kind !== 'job') return found;
   const parts = entryOf(root, 'parts')?.value;
   for (const part of parts?.type === 'map' ? parts.entries : [])

@@ -1,6 +1,7 @@
 /** The cuts that make a hole: spot, drill, then what makes its size, its seat and its thread. */
 
-import type { Hole } from '../../model/model';
+import type { Solid } from '../../geometry/types';
+import type { Hole, Part } from '../../model/model';
 import type { Drill, Mill, Shop, Tap, ThreadMill } from '../../model/shop-model';
 import { pointLengthMm } from '../../tables/drill-point';
 import { toothMm } from '../../tables/thread-form';
@@ -9,6 +10,7 @@ import { endMills, isMaker, type Maker, reachOf, SAME_MM, SAME_REACH_MM, SHARP_M
 import { type Bored, floorStays } from '../drilling';
 import type { PartInShop } from '../part-in-shop';
 import { LEAST_STOCK_MM } from '../room';
+import { isMaterial, stockOf } from '../stock';
 import { BEYOND_MM } from '../stock/partial';
 import { tapsOfHole } from '../tapping';
 import { threadMillsOf } from '../thread-milling';
@@ -32,13 +34,26 @@ export function holeOperations(hole: Hole, { part, solid, shop }: PartInShop): r
   // A drill leaves a cone, and of what goes over it only a mill takes that off.
   const coned = maker !== undefined && maker.kind !== 'flat-drill' && made.every((o) => o.does !== 'rough');
   return [
-    ...spotted(maker, of),
+    ...(isCored(hole, part, solid) ? [] : spotted(maker, of)),
     ...made,
     ...(floored && coned ? flattened(of) : []),
     ...seats(hole, of.once, shop),
     ...threaded(of),
   ];
 }
+
+/** A blank has a hole there already, wherever it goes in: there is nothing to spot. */
+function isCored(hole: Hole, part: Part, solid: Solid): boolean {
+  if (!part.stock.blank) return false;
+  const stock = stockOf(part, solid.body);
+  const bores = solid.voidsOf(hole.name).filter((v) => v.role === 'bore');
+  return bores.every(({ frame: { origin, w }, from, to }) => {
+    const at = from + Math.min(HAIR_DEEP_MM, (to - from) / 2);
+    return !isMaterial(stock, [origin[0] + w[0] * at, origin[1] + w[1] * at, origin[2] + w[2] * at]);
+  });
+}
+/** Below where it begins, so far. */
+const HAIR_DEEP_MM = 0.01;
 
 /** The tool that makes its size, and of how much: drilled half from each side where two set-ups do so, or nothing reaches through. */
 function makingFor(straight: Making): { readonly maker: Maker | undefined; readonly of: Making } {

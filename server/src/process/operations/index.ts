@@ -77,6 +77,7 @@ const operationsNear = memo(
       shop,
       part.material?.name,
       part.tolerance?.name,
+      part.stock.blank,
       solid.body,
       // Set-ups narrow the faces it is cut from, name tools, and the machine.
       facesToJudge(feature, part, solid),

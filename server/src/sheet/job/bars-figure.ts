@@ -1,16 +1,17 @@
 /** The cut list as it is sawn: each bar drawn to length with its cuts, and a box to tick. */
 import type { BarNeed } from '../../planning/bars';
 import type { SawnBar } from '../../planning/cut-list/types';
+import type { ReadyStock } from '../../planning/ready';
 import { mmPer } from '../../text/format';
 import { type Figure, FRAME, type Mark, moved, NARROW } from '../draw/marks';
 import { boxEdges, frame, hatching, polyline } from '../draw/shapes';
 import { column } from '../draw/stack';
-import { bold, textFigure } from '../draw/text';
+import { bold, NUMBER, textFigure } from '../draw/text';
 import type { Words } from '../language';
 import type { JobWords } from '../language/job-en';
 import { num } from '../part/numbers';
 import type { JobPaper } from './data';
-import { barWords, buyWords, piecesWords } from './words';
+import { barWords, buyWords, piecesWords, readyWords } from './words';
 
 const BAR_H = 5;
 /** Between a bar's picture and the next one's words. */
@@ -70,4 +71,17 @@ function sawn(from: number, to: number): Mark[] {
       NARROW,
     ),
   );
+}
+
+/** Blanks to have at hand, with a box to tick. */
+export function readyFigures(
+  ready: readonly ReadyStock[],
+  words: Pick<Words, 'job' | 'part'>,
+  w: number,
+): readonly Figure[] {
+  if (ready.length === 0) return [];
+  return [
+    textFigure(bold(words.job.notSawn, NUMBER)),
+    ...ready.map((r) => textFigure(`☐ ${readyWords(r, words)}`, { width: w })),
+  ];
 }

@@ -9,6 +9,7 @@ import type { DayAsk, DayPlan, DaySetup } from '../../planning/day-plan/types';
 import { gramsOf, type JobPiece } from '../../planning/job';
 import { type Order, pieceTime, spentOn } from '../../planning/piece-time';
 import type { Range } from '../../planning/ranges';
+import { type ReadyStock, readyStock } from '../../planning/ready';
 import { costFindings } from '../../planning/savings';
 import { type JobFigures, jobFigures, type ToolToBuy } from '../../report/job-figures';
 import { boughtFor, type ToBuy } from '../../report/joints';
@@ -52,6 +53,8 @@ export interface JobPaper {
   readonly rows: readonly JobRow[];
   readonly savings: readonly JobSaving[];
   readonly bars: readonly BarNeed[];
+  /** Blanks: nothing of them is sawn. */
+  readonly ready: readonly ReadyStock[];
   /** For the joints: screws, nuts, washers, pins, bearings. */
   readonly bought: readonly ToBuy[];
   readonly currency?: string;
@@ -116,6 +119,7 @@ export function paperFrom(
     figures: jobFigures(job, pieces),
     rows: parts.map((p) => p.row).sort((a, b) => all(b) - all(a)),
     savings: parts.flatMap((p) => p.savings).sort((a, b) => b.minutes[1] - a.minutes[1]),
+    ready: readyStock(pieces),
     bought: boughtFor(jointContext(job, pieces)),
     ...(currency !== undefined && { currency }),
     tools: toolsOf(

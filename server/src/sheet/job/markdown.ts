@@ -5,7 +5,7 @@ import { firstNames, hoursText } from '../../report/job-figures';
 import { escapeMarkdown } from '../../text/markdown';
 import { type Language, type Words, wordsOf } from '../language';
 import { type JobPaper, MOST_SAVINGS } from './data';
-import { barWords, buyWords, changeWords, orderWords, piecesWords, sawWords, toolWords } from './words';
+import { barWords, buyWords, changeWords, orderWords, piecesWords, readyWords, sawWords, toolWords } from './words';
 
 export function jobMarkdown(paper: JobPaper, language: Language): string {
   return `${coverLines(paper, wordsOf(language)).join('\n')}\n`;
@@ -22,6 +22,7 @@ export function coverLines(paper: JobPaper, words: Words): readonly string[] {
     ...savingLines(paper, words),
     ...buyLines(paper, words),
     ...sawLines(paper, words),
+    ...readyLines(paper, words),
     ...toolLines(paper, words),
     ...dayLines(paper, words),
   ];
@@ -111,6 +112,11 @@ function sawLines(paper: JobPaper, words: Words): string[] {
       '',
     ]),
   ];
+}
+
+function readyLines({ ready }: JobPaper, words: Words): string[] {
+  if (ready.length === 0) return [];
+  return [`## ${words.job.notSawn}`, '', ...ready.map((r) => `- [ ] ${escapeMarkdown(readyWords(r, words))}`), ''];
 }
 
 function toolLines({ tools, toolToBuy, job }: JobPaper, { job: said, part }: Words): string[] {

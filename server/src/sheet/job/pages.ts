@@ -10,7 +10,7 @@ import { caution, FOOT_H, foot, head } from '../furniture';
 import type { SheetWords } from '../language/en';
 import type { JobWords } from '../language/job-en';
 import { FIELD, type Page } from '../page';
-import { needFigures } from './bars-figure';
+import { needFigures, readyFigures } from './bars-figure';
 import { type JobPaper, MOST_SAVINGS } from './data';
 import { orderWords, sawWords, toolWords } from './words';
 
@@ -87,6 +87,7 @@ function blocksOf(of: CoverOf): readonly Figure[] {
     ...(paper.bought.length > 0 ? [boughtFigure(of)] : []),
     ...(paper.bars.length > 0 ? [textFigure([bold(said.saw, NUMBER), ` (${sawWords(paper.job, said)})`])] : []),
     ...paper.bars.flatMap((need) => needFigures(need, paper, { job: said, part: of.words }, FIELD.w)),
+    ...readyFigures(paper.ready, { job: said, part: of.words }, FIELD.w),
     ...(paper.tools.length > 0 ? [bringFigure(of)] : []),
   ];
 }

@@ -3,6 +3,7 @@ import type { BarNeed } from '../../planning/bars';
 import { isPricedBar, priceOfBars } from '../../planning/cost';
 import type { SawnBar } from '../../planning/cut-list/types';
 import type { DayStep } from '../../planning/day-plan/types';
+import type { ReadyStock } from '../../planning/ready';
 import { moneyText } from '../../report/costs';
 import { formatLength } from '../../text/format';
 import type { Words } from '../language';
@@ -90,6 +91,14 @@ export function toolWords({ tool, name }: JobPaper['tools'][number], units: Unit
 /** `2 pieces from flat bar 40 × 16 mm aluminium-6061-t6` */
 export function piecesWords({ pieces, what, form }: BarNeed, { job, part }: Pick<Words, 'job' | 'part'>): string {
   return job.from(pieces, what.replace(form, part.forms[form]));
+}
+
+/** `2 × blank arm.part.yaml, for arm-wired` */
+export function readyWords(
+  { pieces, form, file, parts }: ReadyStock,
+  { job, part }: Pick<Words, 'job' | 'part'>,
+): string {
+  return job.ready(pieces, `${part.forms[form]} ${file}`, parts.join(', '));
 }
 
 /** `kerf 2 mm, the saw holds 25 mm` */

@@ -59,6 +59,8 @@ export const JOB_DE: JobWords = {
   buyBars: (bars, price) => `Kaufen: ${bars}${price === undefined ? '' : `, ${price}`}.`,
   offcutOf: (long) => `Reststück von ${long}`,
   fromRack: (bars) => `Aus dem Lager: ${bars}.`,
+  notSawn: 'Rohteile, die nicht gesägt werden',
+  ready: (n, what, parts) => `${n} × ${what}, für ${parts}`,
   noBar: (piece) => `${piece}: keine Stange ist lang genug.`,
   change: (what) => `ändern: ${what}`,
   nothingToChange: 'nichts zu ändern',

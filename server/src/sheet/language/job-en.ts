@@ -59,6 +59,8 @@ export const JOB_EN = {
   buyBars: (bars: string, price?: string) => `Buy ${bars}${price === undefined ? '' : `, ${price}`}.`,
   offcutOf: (long: string) => `offcut of ${long}`,
   fromRack: (bars: string) => `Get ${bars} from the rack.`,
+  notSawn: 'Stock that is not sawn',
+  ready: (n: number, what: string, parts: string) => `${n} × ${what}, for ${parts}`,
   noBar: (piece: string) => `${piece}: no bar holds that.`,
   change: (what: string) => `change ${what}`,
   nothingToChange: 'nothing to change',
