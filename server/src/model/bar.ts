@@ -27,7 +27,7 @@ const ENDS: Readonly<Record<Axis, readonly [Face, Face]>> = {
 /** Undefined for stock that is no bar, or without a body. A flat or square bar runs where it is sawn, else along its longest side. */
 export function barOf(part: Part): Bar | undefined {
   const { stock } = part;
-  if (!part.body || ['plate', 'block', 'blank'].includes(stock.form)) return undefined;
+  if (!part.body || ['plate', 'block', 'blank', 'casting'].includes(stock.form)) return undefined;
   const size = stockSizeMm(part);
   const sawn = AXES.filter((a) => ENDS[a].some((f) => stock.sawn.some((s) => s.name === f)));
   const longest = AXES[size.indexOf(Math.max(...size))]!;

@@ -138,6 +138,8 @@ export interface Stock {
   readonly extra: Readonly<Partial<Record<Face, Length>>>;
   readonly diameter?: Length;
   readonly axis?: Axis;
+  /** Of a casting, ISO 8062-3. */
+  readonly grade?: number;
   /** Of a blank: the part that it is. */
   readonly blank?: Blank;
   /** Of tube, angle, channel and tee. */

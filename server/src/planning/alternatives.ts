@@ -31,7 +31,13 @@ const HELD_BY_MM = 6;
  */
 export function thickerStock(checked: ReadPart, plan: Plan): readonly ThickerStock[] {
   const { part } = checked;
-  if (part.stock.form === 'round-bar' || part.stock.section || part.stock.blank || !part.body) return [];
+  if (
+    part.stock.form === 'round-bar' ||
+    part.stock.section ||
+    ['blank', 'casting'].includes(part.stock.form) ||
+    !part.body
+  )
+    return [];
   const whole = plan.uncut.length === 0;
   if (whole && plan.setups.length <= plan.bound) return [];
   const found: ThickerStock[] = [];

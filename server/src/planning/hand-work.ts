@@ -35,8 +35,8 @@ export interface HandWork {
 
 export function handWork(checked: ReadPart): HandWork {
   const { part, shop } = checked;
-  // A block is bought as it is, and a blank is there; bars and plates are sawn.
-  const sawCuts = part.stock.form === 'block' || part.stock.blank ? 0 : 1;
+  // A block is bought as it is, and a blank or casting has its shape; bars and plates are sawn.
+  const sawCuts = ['block', 'blank', 'casting'].includes(part.stock.form) ? 0 : 1;
   const edgeMm = sharpEdgeMm(checked);
   const sizes =
     part.tolerances.length + part.features.reduce((n, f) => n + (comesCut(f, part, checked.solid) ? 0 : sizesOf(f)), 0);

@@ -8,6 +8,7 @@ import { sectionKind } from '../model/section';
 import type { RackItem, Shop } from '../model/shop-model';
 import { stockSizeMm } from '../model/stock';
 import { alloyOf, type BarDeviation, type BarSort, barDeviation, carbonOf } from '../tables/bar-tolerances';
+import { castingDeviation } from '../tables/castings';
 import { type SectionSort, sectionDeviation, sectionFlatness, wallDeviation } from '../tables/section-tolerances';
 import { ROUNDING, SAME } from '../tolerance';
 
@@ -20,7 +21,7 @@ const AXES: readonly Axis[] = ['x', 'y', 'z'];
 
 interface Supplied {
   readonly axis: Axis;
-  readonly faces: readonly [Face, Face];
+  readonly faces: readonly Face[];
   readonly sizeMm: number;
   readonly off: SuppliedOff;
 }
@@ -41,11 +42,14 @@ export function hasSides({ stock }: Part): boolean {
  * set-up. Of a plate its thickness, by the same.
  */
 export function suppliedAcross(part: Part, shop: Shop): readonly Supplied[] {
-  if (!part.body || !hasSides(part)) return [];
+  const cast = part.stock.form === 'casting';
+  if (!part.body || !(cast || hasSides(part))) return [];
   const bar = barOf(part);
   return AXES.flatMap((axis) => {
-    const faces = ENDS[axis];
-    const untouched = faces.every((f) => staysAsSupplied(f, part));
+    const stay = ENDS[axis].filter((f) => staysAsSupplied(f, part));
+    // A bar is as thick as it came while nothing is cut; a cast face is where it was cast, whatever is milled opposite.
+    const untouched = cast ? stay.length > 0 : stay.length === 2;
+    const faces = cast ? stay : ENDS[axis];
     const off = untouched && axis !== bar?.axis ? barOff(part, axis, shop) : undefined;
     return off ? [{ axis, faces, sizeMm: stockSizeMm(part)[AXES.indexOf(axis)]!, off }] : [];
   });
@@ -84,6 +88,7 @@ export function barOff(part: Part, axis: Axis, shop: Shop): SuppliedOff | undefi
   if (!part.body) return undefined;
   const sizes = stockSizeMm(part);
   const sizeMm = sizes[AXES.indexOf(axis)]!;
+  if (part.stock.form === 'casting') return castingDeviation(sizeMm, part.stock.grade);
   // A plate is as thick as it is thin; its other sides are sawn from it.
   if (!barOf(part) && sizeMm > Math.min(...sizes) + ROUNDING) return undefined;
   return writtenOff(part, sizeMm) ?? offInShop(part, axis, shop);

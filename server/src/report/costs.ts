@@ -146,6 +146,7 @@ export function costLines(checked: ReadPart, quantity = checked.part.quantity): 
 function unpricedLine({ part, shop }: ReadPart, cost: Cost): readonly string[] {
   if (cost.unpriced.length === 0) return [];
   if (part.stock.blank) return [`not in the sum: the blank, ${part.stock.blank.file}`];
+  if (part.stock.form === 'casting') return ['not in the sum: the casting'];
   return [
     rackFor(part, shop)
       ? 'not in the sum: the rack gives no price for a metre of it'

@@ -91,7 +91,9 @@ function pieceLines(job: Job, pieces: readonly JobPiece[]): string[] {
 
 function materialLines(job: Job, pieces: readonly JobPiece[], currency: string | undefined): string[] {
   const lines = barLines(jobBars(job, pieces), job.units, currency);
-  const ready = readyStock(pieces).map((r) => `${r.pieces} × ${r.form} ${r.file}, for ${r.parts.join(' and ')}`);
+  const ready = readyStock(pieces).map(
+    (r) => `${r.pieces} × ${[r.form, r.file].filter(Boolean).join(' ')}, for ${r.parts.join(' and ')}`,
+  );
   return [
     ...(lines.length > 0 ? ['  sawn from:', ...lines.map((l) => `    ${l}`)] : []),
     ...(ready.length > 0 ? ['  not sawn:', ...ready.map((l) => `    ${l}`)] : []),

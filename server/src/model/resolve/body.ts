@@ -9,6 +9,7 @@ import { shapeOf } from '../schema/shape';
 import { stock as stockSchema } from '../schema/stock';
 import { sectionKind } from '../section';
 import { blankStock, type OtherFile } from './blank';
+import { castStock } from './casting';
 import { type Database, type Evaluation, itemsOf } from './evaluation';
 import { faceNamed } from './places';
 import { oddKeys, sectionOf } from './section';
@@ -129,6 +130,7 @@ export function stockOf(
   oddKeys(work, form, entry);
   if (work.broken) return undefined;
   const base = { written: true, form, sawn, extra, span: entry.span } as const;
+  if (form === 'casting') return castStock(work, entry, base, body);
   if (form === 'blank') return blankStock(work, entry, { base, body, other });
   if (sectionKind(form)) {
     const outside = { ...base, ...(form === 'tube' && diameter && { diameter }) };

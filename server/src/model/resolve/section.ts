@@ -20,10 +20,13 @@ const BELONGS = {
   flatness: 'flat bar, square bar and plate',
   from: 'a blank',
   turned: 'a blank',
+  allowance: 'a casting',
+  grade: 'a casting',
 } as const;
 
 function keysOf(form: StockForm): readonly (keyof typeof BELONGS)[] {
   if (form === 'blank') return ['from', 'turned'];
+  if (form === 'casting') return ['allowance', 'grade'];
   const kind = sectionKind(form);
   if (!kind) return form === 'round-bar' ? ['diameter', 'axis'] : suppliedKeys(form);
   return [

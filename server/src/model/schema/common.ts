@@ -158,4 +158,12 @@ const STOCK_FORMS = {
 /** What lies on a rack. */
 export const rackForm = (description: string, more: More = {}) => words(STOCK_FORMS, description, more);
 export const stockForm = (description: string, more: More = {}) =>
-  words({ ...STOCK_FORMS, blank: 'the finished body of another part, named by `from`' }, description, more);
+  words(
+    {
+      ...STOCK_FORMS,
+      blank: 'the finished body of another part, named by `from`',
+      casting: 'cast to the body’s outline, with `allowance` outside each face',
+    },
+    description,
+    more,
+  );

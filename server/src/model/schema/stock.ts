@@ -1,6 +1,6 @@
 /** What a part is cut from, as written. */
 import type * as z from 'zod/mini';
-import { axis, FACE_WORDS, face, length, list, map, name, optional, stockForm } from './common';
+import { axis, FACE_WORDS, face, length, list, map, name, number, optional, stockForm } from './common';
 
 const extras = Object.fromEntries(
   Object.keys(FACE_WORDS).map((f) => [f, optional(length(`Material outside the ${f} face.`, { example: '1.5' }))]),
@@ -37,6 +37,18 @@ export const stock = map(
         'How a blank is turned: which of its faces lies at the top and the front of this part.',
         { example: '{ top: right }', fallback: 'as it is drawn' },
       ),
+    ),
+    allowance: optional(
+      length('Material outside each face of a casting that `extra` does not name.', {
+        example: '3',
+        fallback: '0: as cast',
+      }),
+    ),
+    grade: optional(
+      number('Tolerance grade of a casting, DCTG 1 to 16 of ISO 8062-3.', {
+        example: '9',
+        fallback: '11, usual for moulds of sand',
+      }),
     ),
     diameter: optional(length('Diameter of a round bar or tube.', { example: '40' })),
     axis: optional(

@@ -50,5 +50,7 @@ export function stateOf(face: Face, s: SetupInTime, order: number, part: Part, s
   if (cut) return 'cut';
   if (sawn >= 0) return 'sawn';
   if (part.stock.sawn.some((f) => f.name === face)) return 'sawn';
+  // As cast it is no flatter than with its allowance on.
+  if (part.stock.form === 'casting') return 'raw';
   return excessOver(face, stock.body, solid.body) > 0 ? 'raw' : 'supplied';
 }

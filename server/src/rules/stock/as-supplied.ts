@@ -2,7 +2,7 @@
 
 import type { Face, Length, Part } from '../../model/model';
 import { sectionKind } from '../../model/section';
-import { suppliedAcross, suppliedRound } from '../../process/supplied';
+import { ENDS, suppliedAcross, suppliedRound } from '../../process/supplied';
 import type { BarDeviation } from '../../tables/bar-tolerances';
 import { generalLinear, parseGeneralTolerance } from '../../tables/general-tolerances';
 import { writeLength } from '../../text/format';
@@ -34,8 +34,8 @@ function* sizesOf({ part, shop }: RuleContext): Generator<Size> {
       yield { what: axis, faces, off, length: body[axis] };
       // The same said of its two faces as a distance.
       for (const { characteristic, of, value } of part.tolerances)
-        if (characteristic === 'distance' && of.length === 2 && faces.every((f) => of.some((o) => o.name === f)))
-          yield { what: `From ${faces[0]} to ${faces[1]} it`, faces, off, length: value };
+        if (characteristic === 'distance' && of.length === 2 && ENDS[axis].every((f) => of.some((o) => o.name === f)))
+          yield { what: `From ${ENDS[axis].join(' to ')} it`, faces, off, length: value };
     }
   const off = suppliedRound(part, shop);
   if (body?.form === 'round' && off) yield { what: 'diameter', faces: [], off, length: body.diameter };
@@ -85,7 +85,7 @@ export const asSupplied: Rule = defineRule({
   summary: 'A size between two faces as supplied has a closer tolerance than bars have.',
   why: 'These two faces are not cut, so the part is as wide as the bar. Bars are rolled, drawn or extruded within limits of their own. For a closer size mill one side, or measure the bar and choose it.',
   formula:
-    'The limits of the bar’s section, or of a plate’s thickness, against the tolerance of that size of the body. Extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221. Plate: EN 485-3. Cold drawn steel and stainless: EN 10278, ASTM A108. Brass and copper: EN 12164, EN 12167. Tube, angle, channel and tee of aluminium: EN 755-8, -9. Steel tube and angle: EN 10219-2, EN 10056-2. Inch documents use the American ones. Limits that the part writes under `stock` count before those, then limits of the rack. It counts where neither face is sawn, has stock on it or is faced. The general tolerance gives a hint, where the bar’s limits are over `general` times as wide.',
+    'The limits of the bar’s section, or of a plate’s thickness, against the tolerance of that size of the body. Extruded aluminium: EN 755-3, -4, -5 by alloy group, ASTM B221. Plate: EN 485-3. Cold drawn steel and stainless: EN 10278, ASTM A108. Brass and copper: EN 12164, EN 12167. Tube, angle, channel and tee of aluminium: EN 755-8, -9. Steel tube and angle: EN 10219-2, EN 10056-2. Inch documents use the American ones. Limits that the part writes under `stock` count before those, then limits of the rack. Castings: ISO 8062-3 by `grade`, and there one face that stays as cast is enough. It counts where neither face is sawn, has stock on it or is faced. The general tolerance gives a hint, where the bar’s limits are over `general` times as wide.',
   limits: [
     {
       name: 'general',
@@ -102,9 +102,14 @@ export const asSupplied: Rule = defineRule({
   tell({ what, faces, off, length, allowed, general }, { part, length: shown }) {
     const bar = [off.lowerMm, off.upperMm] as const;
     const { form } = part.stock;
-    const kind = form === 'plate' || sectionKind(form) ? form : 'bar';
-    const stays = faces.length > 0 ? `${list(faces)} both stay as supplied` : 'it stays as supplied';
-    const would = faces.length > 0 ? 'Mill one of them' : 'Have it turned or ground';
+    const kind = form === 'plate' || form === 'casting' || sectionKind(form) ? form : 'bar';
+    const both = faces.length > 1;
+    const stays = both
+      ? `${list(faces)} both stay as supplied`
+      : faces.length > 0
+        ? `${faces[0]} stays as cast`
+        : 'it stays as supplied';
+    const would = both ? 'Mill one of them' : faces.length > 0 ? 'Mill it' : 'Have it turned or ground';
     const by = general ? part.tolerance! : undefined;
     return {
       severity: general ? 'hint' : 'warning',
@@ -135,7 +140,7 @@ export const asSupplied: Rule = defineRule({
           tolerance: length.tolerance?.text,
           lowerMm,
           upperMm,
-          face: sizesWritten(part) ? undefined : faces[1],
+          face: sizesWritten(part) ? undefined : faces.at(-1),
         },
   *mend({ span, text: size, tolerance, lowerMm, upperMm, face }, context) {
     const { part, length: shown } = context;

@@ -15,6 +15,7 @@ import { together } from '../kit/fields';
 import { PRINTED_ALIKE_MM } from '../kit/message';
 import { append } from '../kit/moves';
 import type { Rule, RuleContext, SpanEdit } from '../kit/rule';
+import { shortCastFaces } from './cast-faces';
 
 /** By so much of a bar work is held. Common practice, no source. */
 const HELD_BY_MM = 15;
@@ -42,7 +43,7 @@ export const extra: Rule = defineRule({
   summary: 'A sawn face has too little or too much stock to clean up.',
   why: 'A sawn face is neither flat nor square. With too little stock outside the body some of it stays on the part. Too much stock costs pass after pass.',
   formula:
-    'The stock outside the body on each face named under `sawn`; none where `extra` does not name it. A saw cut through a thick bar is more out of square. It needs at least `least`, or `wander` for each 100 mm of the sawn face’s longer side. Around an outline with tabs its frame may stay: the cutter’s width, `most` and `usual` together. Stock that the set-up grips may be the grip and `usual`. Of a face at which the part is sawn off last it is what the saw leaves.',
+    'The stock outside the body on each face named under `sawn`; none where `extra` does not name it. A saw cut through a thick bar is more out of square. It needs at least `least`, or `wander` for each 100 mm of the sawn face’s longer side. Around an outline with tabs its frame may stay: the cutter’s width, `most` and `usual` together. Stock that the set-up grips may be the grip and `usual`. Of a face at which the part is sawn off last it is what the saw leaves. A casting needs half its tolerance (ISO 8062-3), or a quarter where both faces are milled.',
   limits: [
     {
       name: 'least',
@@ -79,6 +80,10 @@ export const extra: Rule = defineRule({
   *find(context) {
     const { stock } = context.part;
     if (!stock.written) return;
+    for (const { face, given, leastMm, source } of shortCastFaces(context.part)) {
+      const usual = Math.ceil(2 * leastMm + 1) / 2;
+      yield { face, span: given.span, given, mm: given.mm, least: leastMm, most: given.mm, usual, cast: source };
+    }
     for (const { name: face, span } of sawnFaces(context.part)) {
       const off = sawnOffAt(face, context.part);
       // Nothing is left on it: it stays as sawn.
@@ -92,22 +97,24 @@ export const extra: Rule = defineRule({
       const mm = given?.mm ?? 0;
       // A negative extra leaves no room for the body at all: stock/too-small.
       if (mm >= 0 && (mm < least - PRINTED_ALIKE_MM || mm > most + PRINTED_ALIKE_MM))
-        yield { face, span, given, mm, least, most, usual };
+        yield { face, span, given, mm, least, most, usual, cast: undefined };
     }
   },
-  tell({ face, span, given, mm, least, most, usual }, context) {
+  tell({ face, span, given, mm, least, most, usual, cast }, context) {
     const { length, about } = context;
     const little = mm < least;
     return {
       severity: little ? 'warning' : 'hint',
-      message: little
-        ? `The ${face} face is sawn and has ${mm > 0 ? `only ${length(mm)} of` : 'no'} stock to clean up. Under ${about(least)} the saw marks stay on the part (rule of thumb). Leave ${length(usual)}.`
-        : `The ${face} face is sawn and has ${length(mm)} of stock to clean up. Over ${length(most)} is wasted (rule of thumb). Leave ${length(usual)}${orHoldBy(face, mm, context)}.`,
+      message: cast
+        ? `The ${face} face of the casting has ${length(mm)} to clean up. By ${cast} it may be ${about(least)} short there. Leave ${length(usual)}.`
+        : little
+          ? `The ${face} face is sawn and has ${mm > 0 ? `only ${length(mm)} of` : 'no'} stock to clean up. Under ${about(least)} the saw marks stay on the part (rule of thumb). Leave ${length(usual)}.`
+          : `The ${face} face is sawn and has ${length(mm)} of stock to clean up. Over ${length(most)} is wasted (rule of thumb). Leave ${length(usual)}${orHoldBy(face, mm, context)}.`,
       has: length(mm),
       needs: length(usual),
       of: [face],
       span: writtenAt(given, span),
-      related: [given && !given.from ? { span, message: 'sawn here' } : undefined],
+      related: [given && !given.from && !cast ? { span, message: 'sawn here' } : undefined],
       facts: { extra_mm: mm, limit_mm: little ? least : most, usual_mm: usual },
     };
   },

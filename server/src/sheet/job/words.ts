@@ -98,7 +98,7 @@ export function readyWords(
   { pieces, form, file, parts }: ReadyStock,
   { job, part }: Pick<Words, 'job' | 'part'>,
 ): string {
-  return job.ready(pieces, `${part.forms[form]} ${file}`, parts.join(', '));
+  return job.ready(pieces, [part.forms[form], file].filter(Boolean).join(' '), parts.join(', '));
 }
 
 /** `kerf 2 mm, the saw holds 25 mm` */

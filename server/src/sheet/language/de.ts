@@ -85,6 +85,7 @@ export const DE: SheetWords = {
     plate: 'Platte',
     block: 'Block',
     blank: 'Rohteil',
+    casting: 'Gussteil',
   },
   ofBar: (mm) => `${mm} von der Stange, mit Schnitten`,
   sawn: 'gesägt',

@@ -94,6 +94,7 @@ const en = {
     plate: 'plate',
     block: 'block',
     blank: 'blank',
+    casting: 'casting',
   },
   ofBar: (mm: string) => `${mm} of the bar, cuts included`,
   sawn: 'sawn',
