@@ -73,6 +73,8 @@ const TEXTS = {
   wording: 'text/wording',
   outlawed: 'text/outlawed',
   syntax: 'text/syntax',
+  expression: 'text/expression',
+  typing: 'service/typing',
 };
 const texts = {
   contents: Object.values(TEXTS)
