@@ -3,7 +3,7 @@ import type { BarDeviation } from './bar-tolerances';
 import { DCTG } from './castings.data';
 
 /** Sand moulds made by hand, light alloys: 9 to 12 is usual. Common practice, from memory. */
-export const USUAL_GRADE = 11;
+const USUAL_GRADE = 11;
 export const GRADES = 16;
 
 /** Undefined for sizes and grades that the table does not have. */

@@ -5,7 +5,7 @@ import { stockSizeMm } from '../../model/stock';
 import { castingDeviation } from '../../tables/castings';
 import { ROUNDING } from '../../tolerance';
 
-export interface CastFace {
+interface CastFace {
   readonly face: Face;
   readonly given: Length;
   /** How much it may be short: half the width of its tolerance, or a quarter where both faces are milled (ISO 8062-3). */
