@@ -69,6 +69,8 @@ const TEXTS = {
   'node/help': 'node/help',
   '2d/letters': 'geometry/2d/letters',
   'kind-words': 'model/everyday/kind-words',
+  'press-words': 'rules/hole/press-words',
+  expression: 'text/expression',
   signs: 'sheet/draw/signs',
   wording: 'text/wording',
   outlawed: 'text/outlawed',

@@ -12,7 +12,7 @@
  * Of walls that they press together it can say nothing exact: how far those give is statics, which
  * `tests/process/workholding` holds against closed forms and published cases.
  *
- * It does not see: engraved letters; threads (a hole is as large as its tap drill; the tap's reach is looked at, and the way
+ * It does not see: engraved letters; holes made on a drill press; threads (a hole is as large as its tap drill; the tap's reach is looked at, and the way
  * of a thread mill, `thread.ts`); how
  * hard anything is pushed, what bends, rattles or slips; the way of the tool between cuts; the room
  * under the spindle; finish and tolerances; a round of a path's corner that lies beside an arc.
@@ -144,6 +144,10 @@ export function simulate(part: Part, shop: Shop, options: Options = {}): Report 
     }
   }
   fileEdges(field, part, work);
+  // Drilled on a press afterwards: how is not looked at here.
+  for (const f of part.features)
+    if (f.kind === 'hole' && f.madeOn && f.madeOn.name !== 'bench')
+      for (const c of field.cellsOf.get(f.name) ?? []) work[c] = 0;
   const { of } = judged(field, work, setups, toleranceMm).excess;
   const told = setups.map((s) => ({
     ...s,

@@ -24,6 +24,7 @@ export interface Mention {
     | 'v-block'
     | 'angle-plate'
     | 'machine'
+    | 'drill-press'
     | 'material'
     | 'piece'
     | 'joint';
@@ -49,6 +50,7 @@ const OTHER_KINDS: ReadonlySet<string> = new Set([
   'v-block',
   'angle-plate',
   'machine',
+  'drill-press',
   'material',
   'piece',
   'joint',

@@ -2,6 +2,7 @@
 import type { Material } from '../tables/materials';
 import type { Span } from '../text/tree';
 import type { Named, SpecProblem, StockForm, Units } from './model';
+import type { Bench, DrillPress } from './shop-benches';
 import type { Assumed } from './shop-fields';
 import type { Minutes, ShopTimes } from './shop-times';
 import type { Tool } from './tool-kinds';
@@ -132,6 +133,9 @@ export interface Shop {
   /** How views stand to each other on drawings. */
   readonly projection: 'first' | 'third';
   readonly machines: readonly Machine[];
+  readonly drillPresses: readonly DrillPress[];
+  /** Undefined where none is told of. */
+  readonly bench?: Bench;
   readonly vises: readonly Vise[];
   readonly vBlocks: readonly VBlock[];
   readonly anglePlates: readonly AnglePlate[];
@@ -160,6 +164,6 @@ export interface Shop {
   readonly problems: readonly SpecProblem[];
   /** Every name that may be renamed or jumped to. */
   readonly names: readonly (Named & {
-    readonly of: 'machine' | 'vise' | 'v-block' | 'angle-plate' | 'holder' | 'tool';
+    readonly of: 'machine' | 'vise' | 'v-block' | 'angle-plate' | 'holder' | 'tool' | 'drill-press';
   })[];
 }

@@ -8,6 +8,7 @@ import { at, entry, type MapEntry, type MapNode, scalarAt, type TextNode, type T
 import { judgeTop } from './header';
 import { quote, replace } from './resolve/problem';
 import { shopSchema } from './schema/shop';
+import { readBench, readDrillPress } from './shop-benches';
 import { checkHeld, checkTool } from './shop-checks';
 import { Fields } from './shop-fields';
 import { readAnglePlate, readVBlock } from './shop-fixtures';
@@ -26,6 +27,8 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
   const fields = new Fields(scalarAt(root, 'units')?.source === 'in' ? 'in' : 'mm');
   judgeTop(fields, shopSchema, root, 'A shop', 'shop');
   const machines = readNamed(fields, root, 'machines', 'machine', (e) => readMachine(fields, e));
+  const presses = readNamed(fields, root, 'drill-presses', 'drill press', (e) => readDrillPress(fields, e));
+  const bench = readBench(fields, root);
   const vises = readNamed(fields, root, 'vises', 'vise', (e) => readVise(fields, e));
   const vBlocks = readNamed(fields, root, 'v-blocks', 'V-block', (e) => readVBlock(fields, e));
   const anglePlates = readNamed(fields, root, 'angle-plates', 'angle plate', (e) => readAnglePlate(fields, e));
@@ -52,6 +55,8 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     units: fields.units,
     projection: projectionOf(fields, root),
     machines: machines.items.map((m) => asSet(m, limits, times)),
+    drillPresses: presses.items,
+    ...(bench && { bench }),
     vises: vises.items,
     vBlocks: vBlocks.items,
     anglePlates: anglePlates.items,
@@ -72,6 +77,7 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     problems: fields.problems,
     names: [
       ...machines.entries.map((e) => named(e, 'machine')),
+      ...presses.entries.map((e) => named(e, 'drill-press')),
       ...vises.entries.map((e) => named(e, 'vise')),
       ...vBlocks.entries.map((e) => named(e, 'v-block')),
       ...anglePlates.entries.map((e) => named(e, 'angle-plate')),

@@ -7,6 +7,7 @@ import { memo } from '../memo';
 import { breaksEdges } from '../model/feature-kinds';
 import type { Face, Feature, Part } from '../model/model';
 import { valuesOf } from '../model/values';
+import { benchWork } from '../process/benches';
 import { type Boss, threadedBosses } from '../process/boss-threads';
 import { edgesByHand } from '../process/by-hand';
 import { beside } from '../process/column';
@@ -29,6 +30,8 @@ export interface HandWork {
   readonly measuring: Range;
   /** Threads on bosses, cut with a die. */
   readonly threading: Range;
+  /** Holes made on a drill press or at the bench. */
+  readonly benching: Range;
   /** All of it, for each piece. */
   readonly each: Range;
 }
@@ -44,8 +47,9 @@ export function handWork(checked: ReadPart): HandWork {
   const deburring = scaled(shop.times.deburr, edgeMm / 1000);
   const measuring = scaled(shop.times.measure, sizes);
   const threading = add(...[...threadedBosses(part.features)].map((boss) => threadedIn(boss, checked)));
-  const each = add(sawing, deburring, measuring, threading);
-  return { sawCuts, edgeMm, sizes, sawing, deburring, measuring, threading, each };
+  const benching = add(...benchWork(checked).map((b) => b.minutes));
+  const each = add(sawing, deburring, measuring, threading, benching);
+  return { sawCuts, edgeMm, sizes, sawing, deburring, measuring, threading, benching, each };
 }
 
 /** A die is started and turned as a tap is. */

@@ -12,6 +12,7 @@ import { type EdgeChoice, FACE_AXIS, type Face, type Feature, type Part } from '
 import { approachesOf, endsOf } from '../process/approach';
 import { bordersOf } from '../process/borders';
 import { mayBeByHand } from '../process/by-hand';
+import { isOffMill } from '../process/made-on';
 import type { PartInShop } from '../process/part-in-shop';
 import { overFace } from '../process/stock';
 import { comesCut } from '../process/stock/brought';
@@ -47,7 +48,7 @@ export function itemsOf({ part, solid, shop }: PartInShop): readonly Item[] {
   }
   for (const feature of part.features) {
     const voids = solid.voidsOf(feature.name);
-    if (voids.length === 0 || comesCut(feature, part, solid)) continue;
+    if (voids.length === 0 || isOffMill(feature) || comesCut(feature, part, solid)) continue;
     const volumeMm3 = voids.reduce((sum, v) => sum + solid.insideMm3(v), 0);
     // A contour that stands on a floor is cut like a pocket; one that frees the part comes last.
     const stage = feature.kind === 'contour' && !feature.depth.through ? 2 : STAGE[homeOf(feature).form];

@@ -10,6 +10,7 @@ import { type Cost, costOf, isPricedBar, priceOfBars, sawn, USUAL_SAW } from '..
 import { type Order, type PieceTime, pieceTime, spentOn } from '../planning/piece-time';
 import type { Range } from '../planning/ranges';
 import type { SetupTime } from '../planning/times';
+import { isOffMill } from '../process/made-on';
 import { comesCut } from '../process/stock/brought';
 import type { ReadPart } from '../rules/judging';
 import { formatLength } from '../text/format';
@@ -57,8 +58,8 @@ export function notIn({ machine }: PieceTime, { part, solid }: ReadPart): readon
   const lacking = [...new Set(machine.setups.flatMap((s) => s.missing.map((m) => m.split(':')[0]!)))];
   const cut = new Set(machine.setups.flatMap((s) => s.cuts.map((c) => c.name)));
   const uncut = part.features
-    .map((f) => f.name)
-    .filter((name) => !cut.has(name) && solid.voidsOf(name).length > 0 && !comesCut({ name }, part, solid));
+    .filter((f) => !isOffMill(f) && !cut.has(f.name) && solid.voidsOf(f.name).length > 0 && !comesCut(f, part, solid))
+    .map((f) => f.name);
   return [
     ...(lacking.length > 0 ? [`not in it: what no tool in the shop cuts of ${lacking.join(', ')}`] : []),
     ...(uncut.length > 0 ? [`not in it: ${uncut.join(', ')}, which no set-up cuts`] : []),
@@ -82,6 +83,7 @@ function handText({ hands }: PieceTime, { part }: ReadPart): string {
     ...(hands.sizes > 0
       ? [`measuring ${hands.sizes} size${hands.sizes === 1 ? '' : 's'} ${minutesText(hands.measuring)}`]
       : []),
+    ...(hands.benching[1] > 0 ? [`at drill press and bench ${minutesText(hands.benching)}`] : []),
     ...(hands.threading[1] > 0 ? [`threading with a die ${minutesText(hands.threading)}`] : []),
   ];
   return said.join(', ');

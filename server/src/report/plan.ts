@@ -10,6 +10,7 @@ import { missingTool } from '../planning/missing-tool';
 import { timeIn } from '../planning/piece-time';
 import type { Plan } from '../planning/plan';
 import { batchMinutes, type PlanTime, type SetupTime } from '../planning/times';
+import { benchWork } from '../process/benches';
 import type { CheckedPart } from '../rules/checked-part';
 import type { Finding } from '../rules/kit/rule';
 import { formatLength } from '../text/format';
@@ -43,6 +44,14 @@ export interface PlanTold {
   readonly besides: readonly Said[];
   readonly time: readonly string[];
   readonly uncut: readonly string[];
+}
+
+/** What is done after the set-ups, beside the mill. */
+function benchLines(checked: CheckedPart): readonly string[] {
+  return benchWork(checked).map(
+    ({ hole, on, minutes }) =>
+      `  ${hole.name} ${on.type === 'press' ? `on ${on.press.name}` : 'by hand at the bench'}, after the set-ups: ${minutesText(minutes)} a piece.`,
+  );
 }
 
 interface SetupTold {
@@ -84,7 +93,10 @@ export function planTold(plan: Plan, checked: CheckedPart): PlanTold {
       said: bySetup[i]!.map(said),
     })),
     besides: besides.map(said),
-    time: plan.setups.length > 0 ? [timeLine(plan.time, part.quantity), ...zeroLines(plan, part)] : [],
+    time: [
+      ...(plan.setups.length > 0 ? [timeLine(plan.time, part.quantity), ...zeroLines(plan, part)] : []),
+      ...benchLines(checked),
+    ],
     uncut: uncutLines(plan.uncut),
   };
 }

@@ -95,6 +95,8 @@ export const NAMES_OF_RULE: Readonly<Record<string, Names>> = {
   'hole/sloped-start': { fall_mm: 'lower on one side by', slope_deg: 'slope', flat_mm: 'depth of the counterbore' },
   'hole/near-edge': { web_mm: 'material beside the thread', ratio: '… of the diameter needed' },
   'hole/screw-head': { usual_mm: 'standard recess', head_deg: 'angle of the head' },
+  'hole/drill-press': { has_mm: 'the place has', slowest_rpm: 'slowest speed', rpm: 'fastest that is good … rpm' },
+  'hole/marked-out': { off_mm: 'may be off by' },
   'hole/out-of-reach': { wall_mm: 'height of the wall', ...STICK_OUT },
   'thread/shoulder': { room_mm: 'between thread and shoulder', would_do_mm: 'thread length that fits' },
   'thread/no-room': {

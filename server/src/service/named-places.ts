@@ -15,6 +15,7 @@ const OF_SHOP: ReadonlySet<string> = new Set([
   'v-block',
   'angle-plate',
   'machine',
+  'drill-press',
   'material',
 ]);
 

@@ -55,6 +55,7 @@ export function namesFor(
     case 'v-block':
     case 'angle-plate':
     case 'machine':
+    case 'drill-press':
     case 'holder':
       found.push(...(shop ? ofShop(names, shop) : []));
       break;
@@ -118,7 +119,7 @@ function worldOf(snapshot: Snapshot): { readonly part?: Part | undefined; readon
 
 /** What the shop has of a kind, each with what tells it from the others. */
 function ofShop(
-  kind: 'tool' | 'vise' | 'v-block' | 'angle-plate' | 'machine' | 'holder',
+  kind: 'tool' | 'vise' | 'v-block' | 'angle-plate' | 'machine' | 'drill-press' | 'holder',
   shop: Shop,
 ): readonly Suggestion[] {
   switch (kind) {
@@ -132,6 +133,11 @@ function ofShop(
       return shop.anglePlates.map((p) => reference(p.name, `${p.widthMm} wide, ${p.heightMm} high`));
     case 'machine':
       return shop.machines.map((m) => reference(m.name, `travel ${m.travelMm.join(' × ')}, to ${m.rpm[1]} rpm`));
+    case 'drill-press':
+      return [
+        ...shop.drillPresses.map((p) => reference(p.name, `drills to ${p.largestMm} mm`)),
+        ...(shop.bench ? [value('bench', 'tapped and reamed by hand, after it was drilled in a set-up')] : []),
+      ];
     case 'holder':
       return shop.holders.map((h) => reference(h.name, `${h.diameterMm} mm wide, ${h.lengthMm} mm long`));
     default:

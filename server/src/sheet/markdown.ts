@@ -1,4 +1,5 @@
 /** The sheet as Markdown: every set-up's rows as tables, for a repository or a screen. */
+
 import { ExportError } from '../export/writer';
 import { threadedBoss } from '../model/feature-kinds';
 import type { Part } from '../model/model';
@@ -7,6 +8,7 @@ import { passesOfPart, type Row, type SetupPasses } from '../process/passes';
 import { minutesText } from '../report/cuts';
 import type { ReadPart } from '../rules/judging';
 import { escapeMarkdown } from '../text/markdown';
+import { benchLists } from './bench';
 import { type Language, wordsOf } from './language';
 import { askedInWords } from './part/asked';
 import { briefOf } from './part/brief';
@@ -60,6 +62,7 @@ export function sheetLines(request: SheetRequest, language: Language): Lines {
   const lines = [
     ...head(request, made, words),
     ...passes.flatMap((p) => setupLines(p, read, { ...words, ...(p.dial && { dial: p.dial }) })),
+    ...benchLines(read, words),
     '',
     '---',
     '',
@@ -145,6 +148,24 @@ function setupLines(s: SetupPasses, read: ReadPart, w: Told): readonly string[] 
         ]),
     '',
     m.moved,
+  ];
+}
+
+/** Behind the set-ups, a list of its own. */
+function benchLines(read: ReadPart, w: Told): readonly string[] {
+  const lists = benchLists(read, w);
+  if (lists.length === 0) return [];
+  return [
+    '',
+    `## ${w.bench.title}`,
+    '',
+    `**${w.bench.caution}**`,
+    ...lists.flatMap(({ title, lines }) => [
+      '',
+      `### ${escapeMarkdown(title)}`,
+      '',
+      ...lines.map((l) => `- [ ] ${escapeMarkdown(l)}`),
+    ]),
   ];
 }
 

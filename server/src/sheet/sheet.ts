@@ -1,4 +1,5 @@
 /** A part's sheet: page 1 for the part, then a page for each set-up. Pages only; `write/` makes files of them. */
+import { benchPages } from './bench-page';
 import { bold } from './draw/text';
 import { foot } from './furniture';
 import { type Language, wordsOf } from './language';
@@ -25,7 +26,11 @@ export function sheetOf(request: SheetRequest, options: SheetOptions = {}): Shee
     ...(request.quantity !== undefined && { quantity: request.quantity }),
   });
   const date = words.date(when);
-  const drafts: readonly Draft[] = [...partPages({ made, words, said: setup }), ...setupPages(made, all)];
+  const drafts: readonly Draft[] = [
+    ...partPages({ made, words, said: setup }),
+    ...setupPages(made, all),
+    ...benchPages(made, all),
+  ];
   const revision = part.revision ? ` · ${words.revision(part.revision)}` : '';
   const last = drafts.at(-1)!.number.replace(/[a-z]+$/, '');
   return {

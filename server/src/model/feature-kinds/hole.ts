@@ -4,7 +4,7 @@ import type { Thread } from '../../tables/thread-form';
 import { findThread, nearbyThreads, otherFamily } from '../../tables/thread-names';
 import { writeLength } from '../../text/format';
 import { at, type MapNode, type Span, scalarAt } from '../../text/tree';
-import type { Angle, Depth, FeatureBase, Length } from '../base';
+import type { Angle, Depth, FeatureBase, Length, Named } from '../base';
 import { baseOf, type Head } from '../resolve/base';
 import { type Evaluation, textOf } from '../resolve/evaluation';
 import { unwritten } from '../resolve/outline';
@@ -42,6 +42,8 @@ export interface Hole extends FeatureBase {
   readonly threadDepth?: Length;
   readonly counterbore?: Counterbore;
   readonly countersink?: Countersink;
+  /** Beside the mill: drilled on a press of the shop, or tapped and reamed at the bench. */
+  readonly madeOn?: Named;
 }
 
 const HOLE_BOTTOMS = {
@@ -128,6 +130,13 @@ const schema = map(
         { description: 'A cone at the start for a flat head: its sizes, or the screw.', example: 'M5' },
       ),
     ),
+    'made-on': optional(
+      name(
+        'drill-press',
+        'Where it is made, instead of on the mill. A drill press of the shop: all of it there, marked out and punched, after the set-ups. `bench`: drilled in a set-up, then tapped or reamed by hand.',
+        { example: 'pillar-drill', fallback: 'on the mill' },
+      ),
+    ),
     ...what,
   },
   'A round hole: drilled, reamed, bored or tapped; with counterbore or countersink.',
@@ -157,6 +166,8 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Hole | undefined {
   const countersink = countersinkOf(work, map, head, diameter);
   if (!base || !diameter || !point || !depth || work.broken) return undefined;
   const bottom = scalarAt(map, 'bottom');
+  const place = scalarAt(map, 'made-on');
+  const madeOn = place && { name: textOf(place).trim(), span: place.span };
   const threadDepth = thread && (written ?? depthOfThread(thread.spec, depth, head));
   return {
     ...base,
@@ -173,6 +184,7 @@ function resolve(work: Evaluation, head: Head, map: MapNode): Hole | undefined {
     ...(threadDepth && { threadDepth }),
     ...(counterbore && { counterbore }),
     ...(countersink && { countersink }),
+    ...(madeOn && { madeOn }),
   };
 }
 

@@ -18,6 +18,7 @@ export type NameKind =
   | 'v-block'
   | 'angle-plate'
   | 'machine'
+  | 'drill-press'
   | 'datum'
   | 'material'
   | 'thread'

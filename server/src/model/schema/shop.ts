@@ -1,6 +1,7 @@
 /** A shop document as written: machines, vises, parallels, holders, tools, bars on the rack, rates, limits. */
 import type * as z from 'zod/mini';
 import { tool } from '../tool-kinds';
+import { bench, drillPress } from './benches';
 import { angle, length, list, map, name, named, number, optional, quantity, text, units, words } from './common';
 import { ownMaterial } from './own-material';
 import { rackItem } from './rack';
@@ -308,6 +309,10 @@ export const shopSchema = map(
     ),
     machines: optional(named(machine, 'The mills, by name.')),
     vises: optional(named(vise, 'The vises, by name.')),
+    'drill-presses': optional(
+      named(drillPress, 'The drill presses, by name. A hole may say that it is `made-on` one.'),
+    ),
+    bench: optional(bench),
     'v-blocks': optional(named(vBlock, 'The V-blocks, by name.')),
     'angle-plates': optional(named(anglePlate, 'The angle plates, by name.')),
     parallels: optional(

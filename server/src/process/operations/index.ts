@@ -6,6 +6,7 @@ import { Later, memo } from '../../memo';
 import { type ByForm, type FeatureForm, type Forms, homeOf, ofForm } from '../../model/feature-kinds';
 import { FACES, type Feature, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import { onMill } from '../made-on';
 import { facesToJudge } from '../milling';
 import type { PartInShop } from '../part-in-shop';
 import { type Site, siteOf } from '../site';
@@ -128,7 +129,7 @@ const outlined = (feature: Feature, { part, solid, shop }: PartInShop, stock: St
   outlineOperations({ feature, part, shop }, solid, stock);
 
 const OPERATIONS: ByForm<Making, readonly Operation[]> = {
-  hole: holeOperations,
+  hole: (hole, inShop) => onMill(hole, holeOperations(hole, inShop)),
   opening: (pocket, inShop, stock) =>
     pocket.draft ? draftedOperations(pocket, outlined(pocket, inShop, stock), inShop) : outlined(pocket, inShop, stock),
   channel: (channel, inShop, stock) => {

@@ -8,6 +8,7 @@ import type { Solid } from '../../geometry/types';
 import { featureNameOf } from '../../model/member-name';
 import { type Axis, FACE_AXIS, type Face, OPPOSITE, type Part } from '../../model/model';
 import type { Shop } from '../../model/shop-model';
+import { pressOf } from '../made-on';
 import { operationsOf } from '../operations';
 import type { Operation } from '../operations/types';
 import type { PartInShop } from '../part-in-shop';
@@ -15,6 +16,7 @@ import { timelineOf } from '../stock';
 import type { SetupInTime } from '../stock/types';
 import { barOff, hasSides } from '../supplied';
 import { isFace, stateOf } from '../workholding/references';
+import { dimensioned, LOW } from './drawn';
 import { errorOf } from './errors';
 import type { Link } from './types';
 import { zeroOf } from './zeros';
@@ -79,6 +81,8 @@ function downFrom(name: string, setup: number | undefined, axis: Axis, world: Wo
 
 /** From an end down: cut, zero, what zero was found from, and on. The first step has no links. */
 function follow(name: string, setup: number | undefined, axis: Axis, world: World): readonly Step[] | undefined {
+  const marked = setup === undefined ? markedOut(name, axis, world) : undefined;
+  if (marked) return marked;
   if (setup === undefined) return isFace(name) ? [{ at: raw(name), links: [] }] : undefined;
   const cut = errorOf('cut', world.shop);
   const what = `${name} cut in ${world.setups[setup]!.setup.name}`;
@@ -90,6 +94,20 @@ function follow(name: string, setup: number | undefined, axis: Axis, world: Worl
     },
     ...belowZero(setup, axis, world),
   ];
+}
+
+/** Made on a drill press: marked out from the face that its place is given from, as that stands in the end. */
+function markedOut(name: string, axis: Axis, world: World): readonly Step[] | undefined {
+  const { part, shop } = world;
+  const hole = part.featureByName.get(featureNameOf(name));
+  const press = hole?.kind === 'hole' ? pressOf(hole, shop) : undefined;
+  if (!hole || !press || FACE_AXIS[hole.face].axis === axis) return undefined;
+  const from = dimensioned(hole.name, axis, part)?.from ?? 'middle';
+  const face = from === 'middle' ? LOW[axis] : from;
+  const what = `${name} marked out and drilled on ${press.name}`;
+  const [first, ...rest] = downFrom(face, world.cutIn.get(face)?.at(-1), axis, world) ?? [];
+  const link: Link = { what, halfMm: press.placeMm, source: `place error of ${press.name}`, by: 'cut', end: name };
+  return first && [{ at: `${name} marked out`, links: [] }, { at: first.at, links: [link] }, ...rest];
 }
 
 /** A drill starts a little beside its place, and a reamer follows it. Across its axis only. */

@@ -2,10 +2,12 @@
  * The workpiece in time, from the part's set-ups: cut by cut what it was before and is after. A workpiece from which the
  * same volumes are taken is the same object afterwards, and so is a set-up before the edited one in the next snapshot.
  */
+
 import type { BodyShape, Solid, Void } from '../../geometry/types';
 import { AXIS_INDEX } from '../../geometry/vector';
 import { memo } from '../../memo';
 import { type CutEntry, FACE_AXIS, FACES, type Face, type Feature, type Part, type Setup } from '../../model/model';
+import { isOffMill } from '../made-on';
 import { comesCut } from './brought';
 import { beyond } from './facing';
 import { cameFrom, extremeOf } from './in-process-stock';
@@ -38,7 +40,9 @@ const inTime = memo(
     };
     const unassigned = [
       ...FACES.filter((face) => !whole(face) && leftOn(face, now, solid.body, stock.body)),
-      ...part.features.filter((f) => !whole(f.name) && solid.voidsOf(f.name).length > 0 && !comesCut(f, part, solid)),
+      ...part.features.filter(
+        (f) => !isOffMill(f) && !whole(f.name) && solid.voidsOf(f.name).length > 0 && !comesCut(f, part, solid),
+      ),
     ];
     return { stock, setups, unassigned };
   },

@@ -4,6 +4,7 @@ import { breaksEdges } from '../../model/feature-kinds';
 import { FACES, type Face, type Feature, OPPOSITE, type Setup } from '../../model/model';
 import { approachesOf } from '../../process/approach';
 import { mayBeByHand } from '../../process/by-hand';
+import { isOffMill } from '../../process/made-on';
 import { timelineOf } from '../../process/stock';
 import { isCutFrom } from '../../process/stock/extend-to-stock';
 import { addedSetups } from '../kit/add-setup';
@@ -36,7 +37,8 @@ function* stranded({ part, solid, shop }: RuleContext): Generator<Unseen> {
     const faces = approachesOf(feature, part, solid);
     if (faces.length === 0 || solid.voidsOf(feature.name).length === 0) continue;
     const able = setups.filter((s) => s.up !== undefined && faces.includes(s.up.name));
-    // Small edges are broken with a file then.
+    // Small edges are broken with a file then; a drill press has no set-ups.
+    if (listed.length === 0 && isOffMill(feature)) continue;
     if (listed.length === 0 && mayBeByHand(feature, shop)) continue;
     // One that no set-up lists is unassigned; only where none could take it does it lack a set-up.
     if (listed.length > 0 ? listed.some((s) => able.includes(s)) : able.length > 0) continue;

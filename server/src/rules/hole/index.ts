@@ -3,7 +3,9 @@ import type { Rule } from '../kit/rule';
 import { breaksOut } from './breaks-out';
 import { crosses } from './crosses';
 import { depthRatio } from './depth-ratio';
+import { drillPress } from './drill-press';
 import { flatBottom } from './flat-bottom';
+import { markedOut } from './marked-out';
 import { nearEdge } from './near-edge';
 import { oddDiameter } from './odd-diameter';
 import { outOfReach } from './out-of-reach';
@@ -24,4 +26,6 @@ export const RULES: readonly Rule[] = [
   nearEdge,
   screwHead,
   outOfReach,
+  drillPress,
+  markedOut,
 ];

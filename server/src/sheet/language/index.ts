@@ -1,4 +1,6 @@
 /** The sheet's words in each language. */
+import { BENCH_DE } from './bench-de';
+import { BENCH_EN, type BenchWords } from './bench-en';
 import { DE } from './de';
 import { DRAWING_DE } from './drawing-de';
 import { DRAWING_EN, type DrawingWords } from './drawing-en';
@@ -22,11 +24,28 @@ export interface Words {
   readonly job: JobWords;
   readonly markdown: MarkdownWords;
   readonly drawing: DrawingWords;
+  readonly bench: BenchWords;
 }
 
 const WORDS: Readonly<Record<Language, Words>> = {
-  en: { part: EN, setup: SETUP_EN, hold: HOLD_EN, job: JOB_EN, markdown: MARKDOWN_EN, drawing: DRAWING_EN },
-  de: { part: DE, setup: SETUP_DE, hold: HOLD_DE, job: JOB_DE, markdown: MARKDOWN_DE, drawing: DRAWING_DE },
+  en: {
+    part: EN,
+    setup: SETUP_EN,
+    hold: HOLD_EN,
+    job: JOB_EN,
+    markdown: MARKDOWN_EN,
+    drawing: DRAWING_EN,
+    bench: BENCH_EN,
+  },
+  de: {
+    part: DE,
+    setup: SETUP_DE,
+    hold: HOLD_DE,
+    job: JOB_DE,
+    markdown: MARKDOWN_DE,
+    drawing: DRAWING_DE,
+    bench: BENCH_DE,
+  },
 };
 
 export function wordsOf(language: Language): Words {
