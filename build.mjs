@@ -78,8 +78,10 @@ const TEXTS = {
   expression: 'text/expression',
   typing: 'service/typing',
 };
+/** The same, of names that are another's elsewhere. */
+const TEXTS_OF_TEXT = ['blocks', 'shown', 'units'];
 const texts = {
-  contents: Object.values(TEXTS)
+  contents: [...Object.values(TEXTS), ...TEXTS_OF_TEXT.map((file) => `text/${file}`)]
     .map((file) => `export * from './${file}';`)
     .join('\n'),
   resolveDir: 'server/src',
@@ -163,6 +165,12 @@ const librariesBeside = {
     bundle.onResolve({ filter }, ({ path }) => ({ path: `./${fileOf(path)}.js`, external: true }));
     for (const [ending, out] of [...TABLES_BESIDE, ...Object.keys(TEXTS).map((file) => [file, 'texts'])])
       bundle.onResolve({ filter: new RegExp(`/${ending}$`) }, () => ({ path: `./${out}.js`, external: true }));
+    for (const file of TEXTS_OF_TEXT)
+      bundle.onResolve({ filter: new RegExp(`/${file}$`) }, ({ path, resolveDir }) =>
+        resolve(resolveDir, path) === resolve('server/src/text', file)
+          ? { path: './texts.js', external: true }
+          : undefined,
+      );
     bundle.onResolve({ filter: /\.data$/ }, ({ path, resolveDir }) =>
       resolve(resolveDir, path, '..') === resolve(TABLES) ? { path: './tables.js', external: true } : undefined,
     );

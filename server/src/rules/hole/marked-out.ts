@@ -9,6 +9,7 @@ import { defineRule } from '../kit/define';
 import { removeField } from '../kit/fields';
 import { subjectOf } from '../kit/message';
 import type { Rule, RuleContext } from '../kit/rule';
+import { MARKED_PAGE } from './press-words';
 
 interface Hit {
   readonly hole: Hole;
@@ -17,29 +18,6 @@ interface Hit {
   readonly needsMm: number;
   readonly hasMm: number;
 }
-
-const BAD = `part: foot
-material: aluminium-6061-t6
-tolerance: ISO 2768-m
-body: { x: 80, y: 40, z: 12 }
-features:
-  screw: { kind: hole, face: top, at: { x: 12, y: 12 }, diameter: 5.5, depth: through, made-on: pillar-drill }
-datums: { A: bottom, B: left, C: front }
-tolerances:
-  - { position: 0.2, of: screw, datums: [A, B, C] }
-`;
-const SHOP = `shop: bench
-machines:
-  mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [60, 5000], power: 1 kW } }
-vises:
-  vise-100: { jaw: { width: 100, height: 32 }, opens: 110 }
-parallels: [8, 12, 16]
-drill-presses:
-  pillar-drill: { largest: 13, throat: 150, opening: 350, stroke: 80, rpm: [500, 850, 1400, 2000, 2600], place-error: 0.2 }
-tools:
-  em-8: { kind: end-mill, diameter: 8, reach: 24 }
-  dr-5.5: { kind: drill, diameter: 5.5 }
-`;
 
 function* find(context: RuleContext): Generator<Hit> {
   for (const feature of context.part.features) {
@@ -91,17 +69,10 @@ function named(name: string, hole: Hole): boolean {
 
 export const markedOut: Rule = defineRule({
   name: 'hole/marked-out',
+  ...MARKED_PAGE,
   severity: 'warning',
-  summary: 'A hole on a drill press or at the bench is closer in place, or squarer, than that holds.',
-  why: 'A hole that is marked out and punched lies where the punch was and the drill ran. A tap that is started by eye leans. What must fit others is drilled on the mill, through a jig, or together with its mate.',
-  formula:
-    'The `place-error` of the press against half of a position tolerance, and against what the drawing allows to each side, its general tolerance too. The tangent of `lean` times the depth against a perpendicularity. Holes for pins and bearings are always told. Toleranced distances are in tol/as-set-up.',
-  bounds: '`place-error` and `lean` of the shop file; rules of thumb where it gives none.',
   limits: [],
-  bad: BAD,
-  good: edited(BAD, ['position: 0.2', 'position: 0.5'], ['tolerance: ISO 2768-m', 'tolerance: ISO 2768-c']),
-  shop: SHOP,
-  mends: 'Make it on the mill, or allow more.',
+  good: edited(MARKED_PAGE.bad, ['position: 0.2', 'position: 0.5'], ['tolerance: ISO 2768-m', 'tolerance: ISO 2768-c']),
   find,
   tell({ hole, span, what, needsMm, hasMm }, { part, about }) {
     const { name: on } = hole.madeOn!;

@@ -47,3 +47,64 @@ export function pressSentence(limit: PressTold, { on, known, meant, length }: To
       return limit satisfies never;
   }
 }
+
+/** What the page of the rule has. */
+export const PRESS_PAGE = {
+  summary: 'A drill press or bench does not take the hole that is made there.',
+  why: 'A chuck takes drills to its size. The column stands behind the spindle, the table below it, and the spindle goes down only so far. A mill in a drill chuck works loose and flies out. Clamp the part; never hold it by hand.',
+  formula:
+    'On the finished part. The drill by the chuck; the way from each hole to its nearest side by the throat; the part’s height and the drill’s reach by the opening. What the drill must stand out by its length. A warning where the depth is over the stroke, or the slowest speed is 1.25 times the fastest of the tables. At the bench the tap and reamer by what is there.',
+  bounds: 'The sizes in `drill-presses` and `bench` of the shop file. The 1.25 is common practice, no source.',
+  mends: 'Make it on the mill, or as the press takes it.',
+  bad: `part: foot
+material: aluminium-6061-t6
+body: { x: 80, y: 40, z: 12 }
+features:
+  screws: { kind: hole, face: top, at: { x: center, y: center }, pattern: { line: { x: 50, count: 2 } }, diameter: 14, depth: through, made-on: pillar-drill }
+`,
+  shop: `shop: bench
+machines:
+  mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [60, 5000], power: 1 kW } }
+vises:
+  vise-100: { jaw: { width: 100, height: 32 }, opens: 110 }
+parallels: [8, 12, 16]
+drill-presses:
+  pillar-drill: { largest: 13, throat: 150, opening: 350, stroke: 80, rpm: [500, 850, 1400, 2000, 2600] }
+tools:
+  em-8: { kind: end-mill, diameter: 8, reach: 24 }
+  dr-14: { kind: drill, diameter: 14 }
+  dr-10: { kind: drill, diameter: 10 }
+`,
+} as const;
+
+/** What the page of the rule has. */
+export const MARKED_PAGE = {
+  summary: 'A hole on a drill press or at the bench is closer in place, or squarer, than that holds.',
+  why: 'A hole that is marked out and punched lies where the punch was and the drill ran. A tap that is started by eye leans. What must fit others is drilled on the mill, through a jig, or together with its mate.',
+  formula:
+    'The `place-error` of the press against half of a position tolerance, and against what the drawing allows to each side, its general tolerance too. The tangent of `lean` times the depth against a perpendicularity. Holes for pins and bearings are always told. Toleranced distances are in tol/as-set-up.',
+  bounds: '`place-error` and `lean` of the shop file; rules of thumb where it gives none.',
+  mends: 'Make it on the mill, or allow more.',
+  bad: `part: foot
+material: aluminium-6061-t6
+tolerance: ISO 2768-m
+body: { x: 80, y: 40, z: 12 }
+features:
+  screw: { kind: hole, face: top, at: { x: 12, y: 12 }, diameter: 5.5, depth: through, made-on: pillar-drill }
+datums: { A: bottom, B: left, C: front }
+tolerances:
+  - { position: 0.2, of: screw, datums: [A, B, C] }
+`,
+  shop: `shop: bench
+machines:
+  mill: { travel: { x: 300, y: 150, z: 250 }, spindle: { rpm: [60, 5000], power: 1 kW } }
+vises:
+  vise-100: { jaw: { width: 100, height: 32 }, opens: 110 }
+parallels: [8, 12, 16]
+drill-presses:
+  pillar-drill: { largest: 13, throat: 150, opening: 350, stroke: 80, rpm: [500, 850, 1400, 2000, 2600], place-error: 0.2 }
+tools:
+  em-8: { kind: end-mill, diameter: 8, reach: 24 }
+  dr-5.5: { kind: drill, diameter: 5.5 }
+`,
+} as const;
