@@ -129,7 +129,7 @@ describe('a hole on a drill press', () => {
     assert.match(said('tolerance: ISO 2768-f\n'), /may be 0\.15 mm off by the drawing/);
     // 30 mm at 0.3°: 0.157 mm.
     const square = (mm: number) => said(`tolerances: [{ perpendicularity: ${mm}, of: it, datums: [A] }]\n`);
-    assert.match(square(0.15), /leans by 0\.157 mm/);
+    assert.match(square(0.15), /is off by 0\.157 mm/);
     assert.equal(square(0.16), '');
     assert.match(said('', `${AT}, pin: ISO 8734 6x20, depth: 20, made-on: pillar`), /together with its mate/);
     assert.match(
@@ -197,7 +197,7 @@ describe('a hole at the bench', () => {
     // 14 mm at 1°: 0.244 mm.
     assert.match(
       of(`${M6}, made-on: bench`, { more, cuts: '[rest, it]' }).said('hole/marked-out').join(),
-      /leans by 0\.244 mm/,
+      /is off by 0\.244 mm/,
     );
   });
 });

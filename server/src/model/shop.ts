@@ -75,16 +75,24 @@ export function resolveShop(tree: TextTree, uri?: string): Shop {
     limits,
     assumed: fields.assumed,
     problems: fields.problems,
-    names: [
-      ...machines.entries.map((e) => named(e, 'machine')),
-      ...presses.entries.map((e) => named(e, 'drill-press')),
-      ...vises.entries.map((e) => named(e, 'vise')),
-      ...vBlocks.entries.map((e) => named(e, 'v-block')),
-      ...anglePlates.entries.map((e) => named(e, 'angle-plate')),
-      ...holders.entries.map((e) => named(e, 'holder')),
-      ...tools.entries.map((e) => named(e, 'tool')),
-    ],
+    names: namesOf({ machines, presses, vises, vBlocks, anglePlates, holders, tools }),
   };
+}
+
+type Read = { readonly entries: readonly MapEntry[] };
+
+function namesOf(
+  of: Readonly<Record<'machines' | 'presses' | 'vises' | 'vBlocks' | 'anglePlates' | 'holders' | 'tools', Read>>,
+): Shop['names'] {
+  return [
+    ...of.machines.entries.map((e) => named(e, 'machine')),
+    ...of.presses.entries.map((e) => named(e, 'drill-press')),
+    ...of.vises.entries.map((e) => named(e, 'vise')),
+    ...of.vBlocks.entries.map((e) => named(e, 'v-block')),
+    ...of.anglePlates.entries.map((e) => named(e, 'angle-plate')),
+    ...of.holders.entries.map((e) => named(e, 'holder')),
+    ...of.tools.entries.map((e) => named(e, 'tool')),
+  ];
 }
 
 /** What a rule's setting and the shop's hands say of every machine. */

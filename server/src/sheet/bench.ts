@@ -6,7 +6,7 @@ import type { ReadPart } from '../rules/judging';
 import type { Words } from './language';
 import { num } from './part/numbers';
 
-export interface BenchList {
+interface BenchList {
   readonly title: string;
   readonly lines: readonly string[];
 }

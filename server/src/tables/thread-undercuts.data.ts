@@ -4,7 +4,7 @@
  * Regular: ISO 4755 (as GB/T 3-1997, table 2, has it), checked row by row against a public extract, read in 2026.
  * Short: widths of DIN 76-1 form B, from memory; its diameters are the same.
  */
-export type UndercutRow = readonly [pitch: number, off: number, least: number, most: number, radius: number];
+type UndercutRow = readonly [pitch: number, off: number, least: number, most: number, radius: number];
 
 export const ISO_4755: readonly UndercutRow[] = [
   [0.25, 0.4, 0.4, 0.75, 0.12],

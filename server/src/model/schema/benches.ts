@@ -23,7 +23,10 @@ export const drillPress = map(
       }),
     ),
     lean: optional(
-      angle('By how much a hole leans.', { example: '0.3', fallback: `rule of thumb: ${USUAL_PRESS.leanDeg}°` }),
+      angle('By how much a hole is out of square.', {
+        example: '0.3',
+        fallback: `rule of thumb: ${USUAL_PRESS.leanDeg}°`,
+      }),
     ),
     note: optional(text('A remark.')),
   },
@@ -40,7 +43,7 @@ export const bench = map(
       length('Largest hole that is reamed by hand.', { example: '12', fallback: 'no hand reamers are there' }),
     ),
     lean: optional(
-      angle('By how much a tap or reamer leans that is started by hand.', {
+      angle('By how much a tap or reamer that is started by hand is out of square.', {
         example: '1',
         fallback: `rule of thumb: ${USUAL_BENCH.leanDeg}°`,
       }),

@@ -81,7 +81,7 @@ export const markedOut: Rule = defineRule({
     const said = {
       position: `may be ${needs} off its place. Marked out on ${on} it may be ${has} off. Make it on the mill, through a drill jig, or allow more.`,
       place: `may be ${needs} off by the drawing. Marked out on ${on} it may be ${has} off. Make it on the mill, through a drill jig, or allow more.`,
-      squareness: `must be square within ${needs}. ${lean} leans by ${has} over its length. Make it on the mill, or allow more.`,
+      squareness: `must be square within ${needs}. ${lean} is off by ${has} over its length. Make it on the mill, or allow more.`,
       seat: `is a seat, and marked out on ${on} it may be ${has} off. Drill and ream it together with its mate, or make it on the mill.`,
     }[what];
     return {

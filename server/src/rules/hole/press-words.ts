@@ -20,7 +20,7 @@ export function pressSentence(limit: PressTold, { on, known, meant, length }: To
     case 'no bench':
       return 'is made at the bench, and the shop file has no `bench`. Add `bench: {}` if there is one, or make it on the mill.';
     case 'tilted':
-      return `is tilted. A drill press was not checked for that: clamp it on a tilting table there, or cut it on the mill without \`made-on\`.`;
+      return `is tilted. That was not checked on a drill press. Cut it on the mill, without \`made-on\`.`;
     case 'nothing by hand':
       return 'is made at the bench, but nothing of it is tapped or reamed. Delete `made-on`.';
     case 'missing':
@@ -32,7 +32,7 @@ export function pressSentence(limit: PressTold, { on, known, meant, length }: To
     case 'opening':
       return `needs ${length(limit.needsMm)} between table and chuck, for part and drill. ${on} has ${length(limit.hasMm)}. Use a shorter drill, or the mill.`;
     case 'drill length':
-      return `needs a drill that stands ${length(limit.needsMm)} out of the chuck. The one in the shop stands out ${length(limit.hasMm)}. Use a longer drill, or the mill.`;
+      return `needs a drill with ${length(limit.needsMm)} of stick-out. The one in the shop has ${length(limit.hasMm)}. Use a longer drill, or the mill.`;
     case 'stroke':
       return `is drilled ${length(limit.needsMm)} deep, and the spindle of ${on} goes down ${length(limit.hasMm)}. Stop it, raise the table and the part together, and go on.`;
     case 'speed':
@@ -51,9 +51,9 @@ export function pressSentence(limit: PressTold, { on, known, meant, length }: To
 /** What the page of the rule has. */
 export const PRESS_PAGE = {
   summary: 'A drill press or bench does not take the hole that is made there.',
-  why: 'A chuck takes drills to its size. The column stands behind the spindle, the table below it, and the spindle goes down only so far. A mill in a drill chuck works loose and flies out. Clamp the part; never hold it by hand.',
+  why: 'A chuck takes drills to its size. The column stands behind the spindle, the table below it, and the spindle goes down only so far. A mill in a drill chuck works loose and flies out. Clamp the part; hands do not hold it.',
   formula:
-    'On the finished part. The drill by the chuck; the way from each hole to its nearest side by the throat; the part’s height and the drill’s reach by the opening. What the drill must stand out by its length. A warning where the depth is over the stroke, or the slowest speed is 1.25 times the fastest of the tables. At the bench the tap and reamer by what is there.',
+    'On the finished part. The drill is compared with the chuck. The way from each hole to its nearest side is compared with the throat. The part’s height and the drill’s reach must fit the opening. The stick-out of the drill must reach the floor. A warning where the depth is over the stroke. Also where the slowest speed is 1.25 times the fastest of the tables. At the bench the tap and reamer by what is there.',
   bounds: 'The sizes in `drill-presses` and `bench` of the shop file. The 1.25 is common practice, no source.',
   mends: 'Make it on the mill, or as the press takes it.',
   bad: `part: foot
@@ -80,9 +80,9 @@ tools:
 /** What the page of the rule has. */
 export const MARKED_PAGE = {
   summary: 'A hole on a drill press or at the bench is closer in place, or squarer, than that holds.',
-  why: 'A hole that is marked out and punched lies where the punch was and the drill ran. A tap that is started by eye leans. What must fit others is drilled on the mill, through a jig, or together with its mate.',
+  why: 'A hole that is marked out and punched lies where the punch was and the drill ran. A tap that is started by eye is out of square. What must fit others is drilled on the mill, through a jig, or together with its mate.',
   formula:
-    'The `place-error` of the press against half of a position tolerance, and against what the drawing allows to each side, its general tolerance too. The tangent of `lean` times the depth against a perpendicularity. Holes for pins and bearings are always told. Toleranced distances are in tol/as-set-up.',
+    'The `place-error` of the press against half of a position tolerance. It is also compared with what the drawing allows to each side, by its general tolerance too. The tangent of `lean` times the depth against a perpendicularity. Holes for pins and bearings are always told. Toleranced distances are in tol/as-set-up.',
   bounds: '`place-error` and `lean` of the shop file; rules of thumb where it gives none.',
   mends: 'Make it on the mill, or allow more.',
   bad: `part: foot
