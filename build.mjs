@@ -75,8 +75,9 @@ const TEXTS = {
   wording: 'text/wording',
   outlawed: 'text/outlawed',
   syntax: 'text/syntax',
-  expression: 'text/expression',
   typing: 'service/typing',
+  'thread-form': 'tables/thread-form',
+  fork: 'process/workholding/fork',
 };
 /** The same, of names that are another's elsewhere. */
 const TEXTS_OF_TEXT = ['blocks', 'shown', 'units'];
