@@ -110,8 +110,8 @@ describe('the format’s page', () => {
 
   it('shows examples that the checker takes', () => {
     const shown = [...page.matchAll(/```yaml\n([\s\S]*?)```/g)].map((m) => m[1]!);
-    assert.equal(shown.length, 6);
-    const [variants = '', include = '', part = '', , , record = ''] = shown;
+    assert.equal(shown.length, 7);
+    const [variants = '', include = '', blank = '', part = '', , , record = ''] = shown;
     const sized = `part: strut\nmaterial: aluminium-6061-t6\nbody: { x: length, y: 20, z: wall }\n${variants}`;
     assert.deepEqual(resolvePart(readText(sized)).problems, []);
     const face =
@@ -120,6 +120,10 @@ describe('the format’s page', () => {
     const bracket = resolvePart(readText(`part: p\nbody: { x: 60, y: 20, z: 50 }\n${include}`, undefined, others));
     assert.deepEqual(bracket.problems, []);
     assert.deepEqual([...bracket.featureByName.keys()], ['motor-bore', 'bolts']);
+    const raw = 'part: plate-raw\nbody: { x: 12, y: 60, z: 40 }\n';
+    const beside = new Map([['plate-raw.part.yaml', { path: '/r', text: raw, others: new Map() }]]);
+    const plate = `part: p\nmaterial: aluminium-6061-t6\nbody: { x: 60, y: 40, z: 11 }\n${blank}`;
+    assert.deepEqual(resolvePart(readText(plate, undefined, beside)).problems, []);
     assert.deepEqual(resolvePart(readText(part)).problems, []);
     assert.deepEqual(resolveRecord(readText(record)).problems, []);
   });

@@ -21,7 +21,7 @@ describe('what the format has no word for', () => {
     ['stock: { form: tube }\n', /A tube needs its `wall`/],
     ['stock: { form: angle }\n', /An angle needs its `wall`/],
     ['stock: { form: i-beam }\n', /`form: flat-bar` with its outer sizes/],
-    ['stock: { form: casting }\n', /`form: block` and what is on each face in `extra`/],
+    ['stock: { form: forging }\n', /`form: casting` with `allowance`/],
     [`${hole('note: x')}tolerances:\n  - { roundness: 0.05, of: h }\n`, /Did you mean `circularity`/],
   ];
   for (const [text, says] of ANSWERS)

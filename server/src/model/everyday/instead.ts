@@ -16,10 +16,10 @@ const FIELDS: readonly (readonly [beside: string, words: RegExp, says: string])[
 
 const ANGLED = 'Write `form: flat-bar` with its outer sizes, and the hollow of the profile as features.';
 const NEAR_NET =
-  'Write `form: block` and what is on each face in `extra`, like `{ top: 3, bottom: 3 }`. Its hollows are cut as features.';
+  'Write `form: casting` with `allowance`, where it follows the body’s outline, or `form: blank` with a text of its shape in `from`.';
 const STOCK: readonly (readonly [words: RegExp, says: string])[] = [
   [/^(?:i-beam|h-beam|z-bar|profile|extrusion)$/, ANGLED],
-  [/^(?:casting|cast|forging|near-net|blank|printed)$/, NEAR_NET],
+  [/^(?:cast|forging|forged|near-net|printed)$/, NEAR_NET],
 ];
 
 /** `keys`: all that the map may have. */

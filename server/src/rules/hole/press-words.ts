@@ -54,7 +54,7 @@ export const PRESS_PAGE = {
   why: 'A chuck takes drills to its size. The column stands behind the spindle, the table below it, and the spindle goes down only so far. A mill in a drill chuck works loose and flies out. Clamp the part; hands do not hold it.',
   formula:
     'On the finished part. The drill is compared with the chuck. The way from each hole to its nearest side is compared with the throat. The part’s height and the drill’s reach must fit the opening. The stick-out of the drill must reach the floor. A warning where the depth is over the stroke. Also where the slowest speed is 1.25 times the fastest of the tables. At the bench the tap and reamer by what is there.',
-  bounds: 'The sizes in `drill-presses` and `bench` of the shop file. The 1.25 is common practice, no source.',
+  bounds: 'The sizes in `drill-presses` and `bench` of the shop file. The 1.25 is rule of thumb.',
   mends: 'Make it on the mill, or as the press takes it.',
   bad: `part: foot
 material: aluminium-6061-t6
