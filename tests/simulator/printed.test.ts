@@ -125,6 +125,38 @@ setups:
   });
 });
 
+describe('what is cut out under an edge by a cutter thinner than it', () => {
+  const bench = checkShop(SHOP).shop;
+  const piece = (features: string, cuts: string) => `part: piece
+material: aluminium-6061-t6
+body: { x: 60, y: 40, z: 24 }
+features:
+${features}setups:
+  first: { up: top, hold: { vise: vise, jaws: [back, front], grip: 8, stop: left, parallels: 22 }, zero: { x: left, y: back, z: parallels }, cuts: [${cuts}] }
+`;
+  const inBore =
+    '  bore: { kind: hole, face: top, at: { x: 30, y: 20 }, diameter: 20, depth: 14 }\n  ring: { kind: groove, in: bore, below: 3, diameter: 24, width: 7 }\n';
+  for (const [what, text] of [
+    [
+      'a T-slot',
+      piece(
+        '  s: { kind: slot, face: top, ends: [{ x: -10, y: 20 }, { x: 70, y: 20 }], width: 8, depth: 13, tee: { width: 14, height: 7 } }\n',
+        's',
+      ),
+    ],
+    ['a ring in a bore', piece(inBore, 'bore, ring')],
+  ] as const)
+    it(`${what} is cut in layers, all of it`, async () => {
+      const { markdown, part } = await printed(text, bench);
+      const { right, met, left } = carryOut(markdown, part, bench, COARSE);
+      assert.deepEqual({ right, met, left }, { right: true, met: [], left: [] }, markdown);
+      // Along the floor alone, as one cut would be printed, 3 mm stay under the edge.
+      const once = markdown.replace(/(undercut \w+ .*\| )Z [\d.]+, (Z [\d.]+)/, '$1to $2');
+      assert.notEqual(once, markdown);
+      assert.ok(carryOut(once, part, bench, COARSE).excess.volumeMm3 > 0);
+    });
+});
+
 describe('a part on the end of a bar', () => {
   it('is sawn off as long as the sheet says, and faced', async () => {
     const text = readFileSync(resolve(__dirname, '../cases/parts/sawn-then-faced.part.yaml'), 'utf8');

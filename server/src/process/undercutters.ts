@@ -3,6 +3,7 @@
 import type { Groove, Hole, Slot } from '../model/model';
 import type { Shop, UndercutMill } from '../model/shop-model';
 import { isUndercutter } from '../model/tool-kinds';
+import { ROUNDING } from '../tolerance';
 import { SAME_MM, SAME_REACH_MM } from './cutters';
 
 export function undercuttersOf(shop: Shop): readonly UndercutMill[] {
@@ -21,6 +22,11 @@ export function makesTee(t: UndercutMill, slot: Slot): boolean {
     (t.diameterMm - t.neckMm) / 2 >= (tee.width.mm - width.mm) / 2 - SAME_MM &&
     t.reachMm >= depth.mm - SAME_REACH_MM
   );
+}
+
+/** So often it goes along, one layer beside the other, where it is thinner than what it cuts out. */
+export function undercutLayers({ thicknessMm }: UndercutMill, deepMm: number): number {
+  return Math.max(1, Math.ceil(deepMm / thicknessMm - ROUNDING));
 }
 
 /** How wide a dovetail is at its floor, mm. */

@@ -60,6 +60,6 @@ function stepLine({ operation, rpm }: BenchStep, { hole, on }: BenchWork, words:
       : `${operation.tool.name} · ${b.tap(thread)}, ${deep}; ${b.square}`;
   if (on.type === 'bench') return `${operation.tool.name} · ${b.ream(num(hole.diameter.mm, units))}; ${b.square}`;
   const speed = rpm === undefined ? '' : `, ${b.rpm(String(Math.round(rpm)))}`;
-  const through = operation.does === 'drill' && hole.depth.through ? `; ${b.through}` : '';
-  return `${operation.tool.name} · ${setup.does[operation.does]}${speed}, ${deep}${through}`;
+  const ways = operation.does === 'drill' && hole.depth.through ? b.through(num(operation.depthMm, units)) : deep;
+  return `${operation.tool.name} · ${setup.does[operation.does]}${speed}, ${ways}`;
 }

@@ -3,11 +3,10 @@ import { threadedBoss } from '../../model/feature-kinds';
 import type { Feature, Part } from '../../model/model';
 import type { Shop, ThreadMill } from '../../model/shop-model';
 import { toothMm } from '../../tables/thread-form';
-import { ROUNDING } from '../../tolerance';
 import { runOutOf, threadingOf } from '../boss-threads';
 import { undercutBoss, undercutDepthMm, unfitUndercutter } from '../boss-undercuts';
 import type { PartInShop } from '../part-in-shop';
-import { undercuttersOf } from '../undercutters';
+import { undercutLayers, undercuttersOf } from '../undercutters';
 import { askedOf, toolAsked } from './asked';
 import type { Operation } from './types';
 
@@ -48,7 +47,7 @@ export function bossUndercutOperations(
   const tool = asked ?? undercuttersOf(shop).find((t) => unfitUndercutter(t, boss, shop) === undefined);
   const times = boss.places.length;
   if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'undercutter', wanted: 'grooving cutter' }];
-  const layers = Math.max(1, Math.ceil(width.mm / tool.thicknessMm - ROUNDING));
+  const layers = undercutLayers(tool, width.mm);
   const wideMm = undercutDepthMm(boss);
   const wayMm = layers * Math.PI * (diameter.mm + tool.diameterMm);
   return [{ feature, times, does: 'undercut', tool, wayMm, depthMm: width.mm / layers, wideMm }];

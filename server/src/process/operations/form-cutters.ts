@@ -12,7 +12,7 @@ import { endMills, SAME_MM, SAME_REACH_MM, SHARP_MM } from '../cutters';
 import { facesToJudge } from '../milling';
 import type { PartInShop } from '../part-in-shop';
 import { BELOW_MM, widestFor } from '../room';
-import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercuttersOf } from '../undercutters';
+import { dovetailFloorMm, makesDovetail, makesRing, makesTee, undercutLayers, undercuttersOf } from '../undercutters';
 import { askedOf, toolAsked } from './asked';
 import { edgeWayOf, wayOf } from './edge-way';
 import { ROUND_STEPS } from './priced';
@@ -148,11 +148,12 @@ export function undercutOperations(feature: Slot | Groove, inShop: PartInShop): 
   if (!tool) return [{ feature, times: 1, does: 'missing', lacks: 'undercutter', wanted }];
   const before = isChannel(feature) && feature.dovetail ? dovetailNeck(feature, inShop) : [];
   const wideMm = besideMm(feature, hole?.kind === 'hole' ? hole.diameter.mm : undefined);
-  const depthMm = isChannel(feature) ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
-  const base = { feature, times: 1, does: 'undercut', tool, depthMm } as const;
+  const deepMm = isChannel(feature) ? (feature.tee?.height.mm ?? feature.depth.mm) : feature.width.mm;
+  const layers = undercutLayers(tool, deepMm);
+  const base = { feature, times: 1, does: 'undercut', tool, depthMm: deepMm / layers } as const;
   if (isChannel(feature) && feature.tee && tool.diameterMm >= feature.tee.width.mm - SAME_MM)
-    return [...before, { ...base, wayMm: wayMm / 2, wideMm: 2 * wideMm, once: true }];
-  return [...before, { ...base, wayMm, wideMm }];
+    return [...before, { ...base, wayMm: (layers * wayMm) / 2, wideMm: 2 * wideMm, once: true }];
+  return [...before, { ...base, wayMm: layers * wayMm, wideMm }];
 }
 
 /** A dovetail's neck is milled out to its floor first: the cutter of its angle takes only the sides. */

@@ -55,9 +55,9 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
   const { where, offs } = round || operation.does === 'finish' ? finishing(at) : clearing(at);
   const curved =
     where.type !== 'at' && where.type !== 'as drawn' && where.ways.some((w) => w.moves.some((x) => x.type === 'arc'));
-  const disc = operation.does === 'slot' ? homeOfTool(operation.tool).disc(operation.tool) : undefined;
-  const tips = disc
-    ? sideBySide(topZ, floorZ, disc.thicknessMm)
+  const thickMm = thicknessOf(operation);
+  const tips = thickMm
+    ? sideBySide(topZ, floorZ, thickMm)
     : operation.seat === 'floor'
       ? [floorZ]
       : stepsTo(topZ, at.cutting.tipZ, floorZ, apMm);
@@ -70,6 +70,12 @@ export function milled(operation: Made, step: Step, later: readonly Step[], cut:
     ...(offs && { offs }),
     ...(round && m.tabs && { looks: [...rest.looks, overTabs(m.tabs, operation.tool)] }),
   };
+}
+
+/** Of a cutter that makes no more at a time than it is thick: a disc, and what cuts under an edge. */
+function thicknessOf({ does, tool }: Made): number | undefined {
+  if (does === 'undercut') return 'thicknessMm' in tool ? tool.thicknessMm : undefined;
+  return does === 'slot' ? homeOfTool(tool).disc(tool)?.thicknessMm : undefined;
 }
 
 function entering(enters: Enters, tool: Mill): Pick<Shape, 'enters' | 'rampDeg'> {

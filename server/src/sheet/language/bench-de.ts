@@ -12,7 +12,7 @@ export const BENCH_DE: BenchWords = {
   markOut: (face, from, places) => `auf ${face} anreißen von ${from}, körnen: ${places}`,
   more: (n) => `und ${n} weitere`,
   clamp: 'Teil festspannen, ein Brett darunter; die Körnung unter der Spindel',
-  through: 'beim Durchbrechen nachlassen',
+  through: (mm: string) => `ganz durch ${mm}; beim Durchbrechen nachlassen`,
   deep: (mm) => `${mm} tief`,
   rpm: (rpm) => `${rpm} 1/min`,
   tap: (thread) => `${thread} von Hand schneiden`,

@@ -10,7 +10,7 @@ export const BENCH_EN = {
   markOut: (face: string, from: string, places: string) => `mark out on ${face} from ${from}, and punch: ${places}`,
   more: (n: number) => `and ${n} more`,
   clamp: 'clamp the part, a board under it; the punch mark under the spindle',
-  through: 'ease off as the drill breaks through',
+  through: (mm: string) => `right through ${mm}; ease off as the drill breaks through`,
   deep: (mm: string) => `${mm} deep`,
   rpm: (rpm: string) => `${rpm} rpm`,
   tap: (thread: string) => `tap ${thread} by hand`,
