@@ -83,7 +83,10 @@ describe('a hole on a drill press', () => {
     assert.deepEqual(handWork(read).benching, work.minutes);
     const [list] = benchLists(read, wordsOf('en'));
     assert.match(list!.title, /^2× it on pillar/);
-    assert.match(list!.lines.join('\n'), /X 30 Y 40; X 50 Y 40[\s\S]*dr-10 · drill, (500|850) rpm, right through 30; ease off/);
+    assert.match(
+      list!.lines.join('\n'),
+      /X 30 Y 40; X 50 Y 40[\s\S]*dr-10 · drill, (500|850) rpm, right through 30; ease off/,
+    );
     // On the mill the same part has an open hole.
     const milled = of(`${AT}, diameter: 10, depth: through`);
     assert.match(milled.said('setup/unassigned').join(), /it is in no set-up/);
