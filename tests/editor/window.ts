@@ -109,13 +109,20 @@ export class EditorWindow {
       case 'result':
         throw new Error('a result is no gesture');
       case 'read':
-        // A panel that was put away keeps its text: only what is on the screen is read.
-        return (
-          await this.#inside(signal.inPanel === true)
-            .locator(signal.selector)
-            .filter({ visible: true })
-            .allInnerTexts()
-        ).join('\n');
+        return this.#read(signal);
+    }
+  }
+
+  /** What is on the screen: a panel that was put away keeps its text. One whose page is just then loaded anew shows nothing yet. */
+  async #read(signal: Extract<Signal, { do: 'read' }>): Promise<string> {
+    const shown = this.#inside(signal.inPanel === true)
+      .locator(signal.selector)
+      .filter({ visible: true });
+    try {
+      return (await shown.allInnerTexts()).join('\n');
+    } catch (failure) {
+      if (/context was destroyed|frame (?:was|got) detached/i.test(String(failure))) return '';
+      throw failure;
     }
   }
 
