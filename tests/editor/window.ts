@@ -113,16 +113,17 @@ export class EditorWindow {
     }
   }
 
-  /** What is on the screen: a panel that was put away keeps its text. One whose page is just then loaded anew shows nothing yet. */
-  async #read(signal: Extract<Signal, { do: 'read' }>): Promise<string> {
+  /** What is on the screen: a panel that was put away keeps its text. One whose page is just then loaded anew is read again. */
+  async #read(signal: Extract<Signal, { do: 'read' }>, tries = 3): Promise<string> {
     const shown = this.#inside(signal.inPanel === true)
       .locator(signal.selector)
       .filter({ visible: true });
     try {
       return (await shown.allInnerTexts()).join('\n');
     } catch (failure) {
-      if (/context was destroyed|frame (?:was|got) detached/i.test(String(failure))) return '';
-      throw failure;
+      if (tries <= 1 || !/context was destroyed|frame (?:was|got) detached/i.test(String(failure))) throw failure;
+      await this.#page.waitForTimeout(100);
+      return this.#read(signal, tries - 1);
     }
   }
 
